@@ -1,0 +1,39 @@
+# A floor is one folder of src/: an object library that may include and link only the floors named
+# after USES. The link order is the rule of the house made checkable: a floor that reaches upwards
+# fails to link its own tests.
+
+add_library(rtcmend_options INTERFACE)
+target_compile_options(rtcmend_options INTERFACE -Wall -Wextra -Wpedantic -Wconversion -Wshadow)
+target_include_directories(rtcmend_options INTERFACE ${PROJECT_SOURCE_DIR}/src)
+if(RTCMEND_SANITIZE)
+  target_compile_options(rtcmend_options INTERFACE -fsanitize=address,undefined
+                         -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(rtcmend_options INTERFACE -fsanitize=address,undefined)
+endif()
+
+# rtcmend_floor(NAME [USES floor...] [LINKS library...] [EXTRA source...])
+# Builds src/NAME/*.cpp (and EXTRA, for generated sources) as the static library rtcmend_NAME.
+function(rtcmend_floor name)
+  cmake_parse_arguments(FLOOR "" "" "USES;LINKS;EXTRA" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${name}/*.cpp)
+  add_library(rtcmend_${name} STATIC ${sources} ${FLOOR_EXTRA})
+  list(TRANSFORM FLOOR_USES PREPEND rtcmend_)
+  target_link_libraries(rtcmend_${name} PUBLIC rtcmend_options ${FLOOR_USES} ${FLOOR_LINKS})
+endfunction()
+
+# rtcmend_floor_tests(NAME [USES floor...]): tests/NAME/*.cpp as one Catch2 program, one ctest entry a case.
+function(rtcmend_floor_tests name)
+  cmake_parse_arguments(TESTS "" "" "USES" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/tests/${name}/*.cpp)
+  if(NOT sources)
+    return()
+  endif()
+  add_executable(tests_${name} ${sources})
+  list(TRANSFORM TESTS_USES PREPEND rtcmend_)
+  target_include_directories(tests_${name} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
+  target_link_libraries(tests_${name} PRIVATE ${TESTS_USES} rtcmend_test_main)
+  target_compile_definitions(tests_${name} PRIVATE
+    RTCMEND_SOURCE_DIR="${PROJECT_SOURCE_DIR}" RTCMEND_PROGRAM="$<TARGET_FILE:rtcmend>")
+  add_dependencies(tests_${name} rtcmend)
+  catch_discover_tests(tests_${name} TEST_PREFIX "${name}: " PROPERTIES TIMEOUT 300)
+endfunction()

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rtcmend {
+
+/// No dump, layout or description comes near this; a larger file is refused before it is read.
+constexpr std::size_t largest_input = 1024 * 1024;
+
+/// The whole file; "-" is standard input. Throws Error: input for a missing file, a directory, an
+/// empty file or one over `limit` bytes; file_system when reading fails half-way.
+std::string read_whole(const std::string& path, std::size_t limit = largest_input);
+
+/// What a write must respect.
+struct WriteRules {
+  bool replace = false;             ///< --force: an existing file may be replaced
+  std::vector<std::string> inputs;  ///< files that were read: never written over, by any name
+};
+
+/// Refuses, before any work is done, an output that is an input or exists without `replace`.
+void check_output(const std::string& path, const WriteRules& rules);
+
+/// Writes the whole content or nothing: beside the target, flushed to the disk, then renamed. "-" is
+/// standard output; a device or FIFO is written straight. Throws Error: input for what
+/// check_output refuses, file_system for everything else, and leaves an old file as it was.
+void write_whole(const std::string& path, std::string_view content, const WriteRules& rules);
+
+}  // namespace rtcmend

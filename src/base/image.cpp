@@ -1,0 +1,44 @@
+#include "base/image.h"
+
+#include <fmt/format.h>
+
+#include <cassert>
+
+#include "base/error.h"
+
+namespace rtcmend {
+
+Image::Image(std::size_t size) : size_(size) {
+  if (size != small_size && size != large_size)
+    refuse("image", fmt::format("a clock chip holds 64 or 128 bytes, not {}", size));
+}
+
+Image::Image(std::span<const std::uint8_t> bytes) : Image(bytes.size()) {
+  for (std::size_t i = 0; i < bytes.size(); ++i) set(static_cast<Address>(i), bytes[i]);
+}
+
+std::optional<std::uint8_t> Image::at(Address at) const {
+  if (!known(at)) return std::nullopt;
+  return bytes_[at];
+}
+
+void Image::set(Address at, std::uint8_t value) {
+  assert(contains(at));
+  bytes_[at] = value;
+  known_.set(at);
+}
+
+void Image::forget(Address at) {
+  assert(contains(at));
+  bytes_[at] = 0;
+  known_.reset(at);
+}
+
+Addresses Image::unknown() const {
+  Addresses missing;
+  for (std::size_t i = 0; i < size_; ++i)
+    if (!known_[i]) missing.push_back(static_cast<Address>(i));
+  return missing;
+}
+
+}  // namespace rtcmend

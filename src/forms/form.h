@@ -1,0 +1,49 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/image.h"
+
+namespace rtcmend {
+
+/// How bytes are written down.
+enum class Form { raw, hex, rows, intel_hex, s_record, c_array, json };
+
+/// "raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json".
+std::string_view name(Form form);
+/// Refuses (Error) an unknown name with the nearest ones.
+Form form_named(std::string_view name);
+std::span<const Form> all_forms();
+
+/// A dump, read.
+struct Dump {
+  Image image;
+  Form form;
+  std::string layout;  ///< the layout the project's own JSON names; else empty
+  std::string note;    ///< free text of the project's own JSON; else empty
+};
+
+/// Which forms a content may be in, likeliest first; more than one when it is not sure.
+std::vector<Form> detect(std::string_view content);
+
+/// Reads a dump. `where` is the file's name for messages. Without a form it is detected; when that
+/// is not sure, Error lists the candidates and says to give --form. Throws Error (input) with file
+/// and line for everything that is wrong.
+Dump read_dump(std::string_view content, const std::string& where,
+               std::optional<Form> form = std::nullopt);
+
+/// What a writer needs to know beyond the image.
+struct WriteOptions {
+  std::optional<std::uint8_t> fill;  ///< for unknown bytes in raw and c-array; without it they are refused
+  std::string layout;                ///< goes into the project's own JSON
+  std::string note;                  ///< the same
+};
+
+std::string write_dump(const Image& image, Form form, const WriteOptions& options = {});
+
+}  // namespace rtcmend

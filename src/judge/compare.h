@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/image.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// One byte that is not what was wanted.
+struct Difference {
+  Address at = 0;
+  std::optional<std::uint8_t> wanted, found;  ///< nothing = unknown
+  std::vector<std::string> fields;            ///< ids of the fields and checks it belongs to
+  std::string ignored;                        ///< why it does not matter; empty when it does
+};
+
+struct Comparison {
+  bool equal = true;  ///< nothing that matters differs
+  std::vector<Difference> differences;
+};
+
+/// After writing a chip: what differs, with the reason where it does not matter (it ticks, it cannot
+/// be written, it is volatile, it is unknown). Refuses (Error) images of different sizes.
+Comparison compare(const Image& wanted, const Image& found, const Layout& layout);
+
+}  // namespace rtcmend

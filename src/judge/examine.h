@@ -1,0 +1,31 @@
+#pragma once
+
+#include <vector>
+
+#include "base/image.h"
+#include "check/check.h"
+#include "chip/clock.h"
+#include "judge/finding.h"
+#include "layout/codec.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// Everything that one layout says about one image. Points into the layout, which must outlive it.
+struct Examination {
+  ClockReading clock;
+  std::vector<FieldReading> fields;   ///< in the layout's order
+  std::vector<CheckResult> checks;    ///< in the layout's order
+  std::vector<Finding> findings;      ///< worst first, then by address
+  /// No finding is a fault.
+  bool sound = false;
+};
+
+/// Judges an image whose size is the layout's. Refuses (Error) another size.
+Examination examine(const Image& image, const Layout& layout);
+
+/// Whether the image may be written to a chip: sound, or its only faults are about bytes that no
+/// write can change (a cell that was flat when the dump was taken).
+bool fit_to_write(const Examination& examination);
+
+}  // namespace rtcmend

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/image.h"
+#include "check/check.h"
+#include "layout/field.h"
+
+namespace rtcmend {
+
+/// A fixed-disk type of a firmware's table. 512-byte sectors.
+struct DriveType {
+  int type = 0;
+  int cylinders = 0, heads = 0, sectors = 0;
+  std::optional<int> write_precompensation;  ///< first cylinder; 0 = all, nothing = none
+  int landing_zone = 0;
+};
+
+/// What one firmware agrees on over the RAM bytes of a chip.
+struct Layout {
+  std::string id;
+  std::string title;
+  std::size_t size = 64;  ///< of its chip, bytes
+  std::vector<Field> fields;
+  std::vector<Check> checks;
+  std::vector<std::size_t> sealing;  ///< indices of checks, in the order they must be sealed
+  std::vector<std::string> sources;
+  std::vector<std::string> notes;
+  std::vector<DriveType> drive_types;  ///< its own table; empty = the common one
+
+  /// Null when there is none.
+  const Field* field(std::string_view id) const;
+  /// Refuses (Error) an unknown field with the nearest names.
+  const Field& need_field(std::string_view id) const;
+  /// Fields that touch a byte.
+  std::vector<const Field*> fields_at(Address at) const;
+  /// Checks that cover a byte, and checks that store into it.
+  std::vector<const Check*> checks_over(Address at) const;
+  std::vector<const Check*> checks_at(Address at) const;
+};
+
+/// The century (19 or 20) from the field `century`, when there is one and it is legal.
+std::optional<int> century_in(const Layout& layout, const Image& image);
+
+}  // namespace rtcmend
