@@ -23,8 +23,8 @@ struct WriteRules {
 /// Refuses, before any work is done, an output that is an input or exists without `replace`.
 void check_output(const std::string& path, const WriteRules& rules);
 
-/// Writes the whole content or nothing: beside the target, flushed to the disk, then renamed. "-" is
-/// standard output; a device or FIFO is written straight. Throws Error: input for what
+/// Writes the whole content or nothing: beside the target, flushed to the disk, then renamed. "-"
+/// is standard output; a device or FIFO is written straight. Throws Error: input for what
 /// check_output refuses, file_system for everything else, and leaves an old file as it was.
 void write_whole(const std::string& path, std::string_view content, const WriteRules& rules);
 

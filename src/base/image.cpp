@@ -1,8 +1,7 @@
 #include "base/image.h"
 
-#include <fmt/format.h>
-
 #include <cassert>
+#include <fmt/format.h>
 
 #include "base/error.h"
 

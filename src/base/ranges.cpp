@@ -48,9 +48,13 @@ std::string join_ranges(const Addresses& addresses, std::string_view mark) {
 
 }  // namespace
 
-std::string to_text(const Addresses& addresses) { return join_ranges(addresses, ""); }
+std::string to_text(const Addresses& addresses) {
+  return join_ranges(addresses, "");
+}
 
-std::string to_prose(const Addresses& addresses) { return join_ranges(addresses, "h"); }
+std::string to_prose(const Addresses& addresses) {
+  return join_ranges(addresses, "h");
+}
 
 Addresses to_addresses(const Range& range) {
   Addresses all;

@@ -28,7 +28,8 @@ std::string join(const std::vector<std::string>& parts, std::string_view between
 
 /// How many letters must change to turn one word into the other (insert, drop, replace, swap).
 std::size_t edit_distance(std::string_view a, std::string_view b);
-/// The candidates nearest to a mistyped word, best first, at most `most`; none when all are far off.
+/// The candidates nearest to a mistyped word, best first, at most `most`; none when all are far
+/// off.
 std::vector<std::string> nearest(std::string_view word, const std::vector<std::string>& candidates,
                                  std::size_t most = 3);
 

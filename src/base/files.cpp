@@ -1,0 +1,201 @@
+#include "base/files.h"
+
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <fmt/format.h>
+#include <optional>
+#include <sys/stat.h>
+#include <unistd.h>
+#include <utility>
+
+#include "base/error.h"
+
+namespace rtcmend {
+
+namespace {
+
+[[noreturn]] void file_system_error(const std::string& path, const std::string& doing) {
+  throw Error(Refusal::file_system, path, fmt::format("{}: {}", doing, std::strerror(errno)),
+              "nothing was changed; make room or choose another place, then run it again");
+}
+
+/// A file descriptor that closes itself.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ > STDERR_FILENO) ::close(number_);
+  }
+  int get() const { return number_; }
+  /// Closes now; false when the file system has bad news only at the end.
+  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
+
+ private:
+  int number_;
+};
+
+/// False with errno set when not everything could be written.
+bool write_all(int descriptor, std::string_view content) {
+  while (!content.empty()) {
+    const ssize_t written = ::write(descriptor, content.data(), content.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return false;
+    content.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+std::optional<struct stat> status(const std::string& path) {
+  struct stat found {};
+  if (::stat(path.c_str(), &found) != 0) return std::nullopt;
+  return found;
+}
+
+std::string too_large(std::size_t limit) {
+  return fmt::format(
+      "it is larger than {} bytes, and a clock chip's dump is at most a few thousand", limit);
+}
+
+constexpr const char* check_name_remedy =
+    "check the name; a dump is one file of 64 or 128 bytes, or text";
+
+int open_input(const std::string& path, std::size_t limit) {
+  const auto found = status(path);
+  if (!found) refuse(path, std::strerror(errno), "check the name and the folder");
+  if (S_ISDIR(found->st_mode)) refuse(path, "it is a folder, not a file", "name a file inside it");
+  if (S_ISREG(found->st_mode) && static_cast<std::size_t>(found->st_size) > limit)
+    refuse(path, too_large(limit), check_name_remedy);
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  if (descriptor < 0) refuse(path, std::strerror(errno), "check that you may read it");
+  return descriptor;
+}
+
+/// A file beside the target that is gone again unless it was renamed into place.
+class Beside {
+ public:
+  explicit Beside(const std::string& target) : path_(target + ".rtcmend-XXXXXX") {
+    const int descriptor = ::mkostemp(path_.data(), O_CLOEXEC);
+    if (descriptor < 0) file_system_error(target, "cannot write in its folder");
+    descriptor_.emplace(descriptor);
+  }
+  Beside(const Beside&) = delete;
+  Beside& operator=(const Beside&) = delete;
+  ~Beside() {
+    if (!path_.empty()) ::unlink(path_.c_str());
+  }
+  Descriptor& descriptor() { return *descriptor_; }
+  const std::string& path() const { return path_; }
+  void renamed() { path_.clear(); }
+
+ private:
+  std::string path_;
+  std::optional<Descriptor> descriptor_;
+};
+
+/// Makes the rename itself last: a folder is flushed like a file. Some file systems refuse to, and
+/// the new file is complete by then, so that is no reason to report a failure.
+void flush_folder(const std::filesystem::path& target) {
+  const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
+  const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (descriptor.get() >= 0) ::fsync(descriptor.get());
+}
+
+void write_straight(const std::string& path, int number, std::string_view content) {
+  if (!write_all(number, content)) file_system_error(path, "cannot write");
+}
+
+void replace_file(const std::string& path, std::string_view content, bool exists) {
+  Beside beside(path);
+  const int number = beside.descriptor().get();
+  const auto old = status(path);
+  // mkostemp makes files for the owner alone; a file that is replaced keeps its own mode.
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  const mode_t mode = old ? (old->st_mode & 07777) : (0666 & ~mask);
+  if (::fchmod(number, mode) != 0 || !write_all(number, content) || ::fsync(number) != 0 ||
+      !beside.descriptor().close())
+    file_system_error(path, "cannot write");
+  if (exists) {
+    if (::rename(beside.path().c_str(), path.c_str()) != 0)
+      file_system_error(path, "cannot replace");
+    beside.renamed();
+  } else {
+    // link() refuses to replace a file that appeared in the meantime; rename() would not ask.
+    if (::link(beside.path().c_str(), path.c_str()) != 0) {
+      if (errno == EEXIST)
+        refuse(path, "it exists already", "choose another name, or --force to replace it");
+      if (::rename(beside.path().c_str(), path.c_str()) != 0)
+        file_system_error(path, "cannot create");
+      beside.renamed();
+    }
+  }
+  flush_folder(path);
+}
+
+/// Where a link leads, so that the link stays and the file behind it is replaced.
+std::string followed(const std::string& path) {
+  std::error_code failure;
+  if (!std::filesystem::is_symlink(path, failure)) return path;
+  const auto target = std::filesystem::weakly_canonical(path, failure);
+  return failure ? path : target.string();
+}
+
+}  // namespace
+
+std::string read_whole(const std::string& path, std::size_t limit) {
+  const bool standard = path == "-";
+  const std::string where = standard ? "standard input" : path;
+  const Descriptor input(standard ? STDIN_FILENO : open_input(path, limit));
+  std::string content;
+  std::array<char, 65536> piece;
+  for (;;) {
+    const ssize_t count = ::read(input.get(), piece.data(), piece.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) throw Error(Refusal::file_system, where, std::strerror(errno));
+    if (count == 0) break;
+    content.append(piece.data(), static_cast<std::size_t>(count));
+    if (content.size() > limit) refuse(where, too_large(limit), check_name_remedy);
+  }
+  if (content.empty())
+    refuse(where, "it is empty", "read the chip again; an empty file holds no dump");
+  return content;
+}
+
+void check_output(const std::string& path, const WriteRules& rules) {
+  if (path == "-") return;
+  if (path.empty())
+    refuse("-o", "the output has no name", "give a file name, or - for standard output");
+  const auto output = status(path);
+  if (!output) return;
+  if (S_ISDIR(output->st_mode)) refuse(path, "it is a folder", "name a file inside it");
+  if (!S_ISREG(output->st_mode)) return;
+  for (const std::string& name : rules.inputs) {
+    const auto input = status(name);
+    if (input && input->st_dev == output->st_dev && input->st_ino == output->st_ino)
+      refuse(path, "it is the file that was read, and an input is never written over",
+             "choose another name for -o");
+  }
+  if (!rules.replace)
+    refuse(path, "it exists already", "choose another name, or --force to replace it");
+}
+
+void write_whole(const std::string& path, std::string_view content, const WriteRules& rules) {
+  check_output(path, rules);
+  if (path == "-") return write_straight("standard output", STDOUT_FILENO, content);
+  const auto found = status(path);
+  if (found && !S_ISREG(found->st_mode)) {
+    const Descriptor device(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    if (device.get() < 0) file_system_error(path, "cannot open");
+    return write_straight(path, device.get(), content);
+  }
+  replace_file(followed(path), content, found.has_value());
+}
+
+}  // namespace rtcmend
