@@ -12,13 +12,13 @@ namespace rtcmend {
 /// What a field says in an image.
 struct FieldReading {
   const Field* field = nullptr;
-  bool known = false;   ///< every byte it needs is known
-  bool in_use = true;   ///< false when its condition does not hold
-  bool legal = true;    ///< false: the bits hold something that the layout gives no meaning
-  std::string problem;  ///< why it is not legal
+  bool known = false;     ///< every byte it needs is known
+  bool in_use = true;     ///< false when its condition does not hold
+  bool legal = true;      ///< false: the bits hold something that the layout gives no meaning
+  std::string problem;    ///< why it is not legal
   std::uint64_t raw = 0;  ///< the bits as one number, up to 32 of them (0 for longer fields)
-  Value value;          ///< nothing when unknown or without a meaning
-  std::string text;     ///< for people: "640 KiB", "1.44M", "yes", "unknown", "not set"
+  Value value;            ///< nothing when unknown or without a meaning
+  std::string text;       ///< for people: "640 KiB", "1.44M", "yes", "unknown", "not set"
 };
 
 FieldReading read_field(const Field& field, const Image& image);
@@ -28,8 +28,8 @@ FieldReading read_field(const Field& field, const Image& image);
 /// become known; bits beside it in an unknown byte cannot be guessed, which is refused.
 void write_field(const Field& field, const Value& value, Image& image);
 
-/// Turns a user's words into a value: "1.44M", "640", "640 KiB", "yes"/"no"/"on"/"off", hex for bytes.
-/// Refuses (Error) what is not legal, with the legal values.
+/// Turns a user's words into a value: "1.44M", "640", "640 KiB", "yes"/"no"/"on"/"off", hex for
+/// bytes. Refuses (Error) what is not legal, with the legal values.
 Value parse_value(const Field& field, std::string_view text);
 
 /// Whether a value may be stored; empty when it may, else why not.

@@ -29,17 +29,17 @@ struct Choice {
 
 /// What the bits of a field stand for.
 enum class Meaning {
-  number,   ///< value = raw * scale + offset
-  bcd,      ///< decimal digits, a nibble each
-  choice,   ///< a name for each code
-  flag,     ///< one bit: yes or no
-  bytes,    ///< hex digits
-  text,     ///< ASCII, padded with 00 or blanks
-  concealed ///< `private` in a layout file: a password or its check word, only "set" or "not set"
+  number,    ///< value = raw * scale + offset
+  bcd,       ///< decimal digits, a nibble each
+  choice,    ///< a name for each code
+  flag,      ///< one bit: yes or no
+  bytes,     ///< hex digits
+  text,      ///< ASCII, padded with 00 or blanks
+  concealed  ///< `private` in a layout file: a password or its check word, only "set" or "not set"
 };
 
-/// "When the bits hold `when`, the value stands in the byte at `at`" (the AT class's type nibble F).
-/// For any other value that byte is cleared.
+/// "When the bits hold `when`, the value stands in the byte at `at`" (the AT class's type nibble
+/// F). For any other value that byte is cleared.
 struct Escape {
   std::uint32_t when = 0;
   Address at = 0;
@@ -71,9 +71,10 @@ struct Field {
   std::string note;    ///< a sentence for the reader, may be empty
   std::string source;  ///< where the fact is published, or its standing
 
-  std::vector<BitSlice> bits;  ///< most significant first; whole bytes in reading order for bytes and text
+  std::vector<BitSlice>
+      bits;  ///< most significant first; whole bytes in reading order for bytes and text
   Meaning meaning = Meaning::number;
-  std::string unit;            ///< "KiB", may be empty
+  std::string unit;  ///< "KiB", may be empty
   std::int64_t scale = 1;
   std::int64_t offset = 0;
   std::optional<std::int64_t> least, most;  ///< legal values (number, bcd)

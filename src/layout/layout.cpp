@@ -1,0 +1,75 @@
+#include "layout/layout.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "layout/codec.h"
+
+namespace rtcmend {
+
+const Field* Layout::field(std::string_view wanted) const {
+  const auto found = std::find_if(fields.begin(), fields.end(),
+                                  [&](const Field& field) { return field.id == wanted; });
+  return found == fields.end() ? nullptr : &*found;
+}
+
+const Field& Layout::need_field(std::string_view wanted) const {
+  if (const Field* found = field(wanted)) return *found;
+  std::vector<std::string> names;
+  for (const Field& candidate : fields) names.push_back(candidate.id);
+  const auto near = nearest(wanted, names);
+  refuse(id, fmt::format("it has no field \"{}\"", printable(wanted)),
+         near.empty() ? fmt::format("rtcmend layouts print {} lists its fields", id)
+                      : "did you mean " + join(near, " or ") + "?");
+}
+
+namespace {
+
+bool covers(const Check& check, Address at) {
+  return std::any_of(check.over.begin(), check.over.end(),
+                     [&](const Covered& covered) { return covered.range.contains(at); });
+}
+
+bool stores(const Check& check, Address at) {
+  const Addresses stored = stored_addresses(check);
+  return std::find(stored.begin(), stored.end(), at) != stored.end();
+}
+
+}  // namespace
+
+std::vector<const Field*> Layout::fields_at(Address at) const {
+  std::vector<const Field*> touching;
+  for (const Field& field : fields) {
+    const Addresses bytes = addresses(field);
+    if (std::binary_search(bytes.begin(), bytes.end(), at)) touching.push_back(&field);
+  }
+  return touching;
+}
+
+std::vector<const Check*> Layout::checks_over(Address at) const {
+  std::vector<const Check*> covering;
+  for (const Check& check : checks)
+    if (covers(check, at)) covering.push_back(&check);
+  return covering;
+}
+
+std::vector<const Check*> Layout::checks_at(Address at) const {
+  std::vector<const Check*> storing;
+  for (const Check& check : checks)
+    if (stores(check, at)) storing.push_back(&check);
+  return storing;
+}
+
+std::optional<int> century_in(const Layout& layout, const Image& image) {
+  const Field* field = layout.field("century");
+  if (field == nullptr) return std::nullopt;
+  const FieldReading reading = read_field(*field, image);
+  const auto* century = std::get_if<std::int64_t>(&reading.value);
+  // The chips count through 2099 and PCs begin in 1980 (DS12885).
+  if (century == nullptr || (*century != 19 && *century != 20)) return std::nullopt;
+  return static_cast<int>(*century);
+}
+
+}  // namespace rtcmend
