@@ -3,46 +3,13 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "base/image.h"
 #include "check/condition.h"
-#include "check/crc.h"
+#include "check/rule.h"
 
 namespace rtcmend {
-
-/// Which byte of a pair stands at the lower address.
-enum class Order { low_first, high_first };
-
-/// What happens to a plain sum before it is stored.
-enum class Sign { plain, negated, complemented };
-
-/// A sum of bytes, or of byte pairs, kept to 8 or 16 bits.
-struct SumRule {
-  unsigned width = 16;
-  std::uint16_t start = 0;
-  Sign sign = Sign::plain;
-  std::optional<Order> pairs;  ///< given: covered bytes are added two at a time, in this order; an odd
-                               ///< last byte is padded with 0
-};
-
-/// All bytes xored together: 8 bits.
-struct XorRule {
-  std::uint8_t start = 0;
-};
-
-/// A CRC over the covered bytes in ascending order of the ranges as listed.
-struct CrcRule {
-  CrcModel model;
-};
-
-/// One stored byte that makes the 8-bit sum of itself and the covered bytes come out at `target`.
-struct BalanceRule {
-  std::uint8_t target = 0;
-};
-
-using Rule = std::variant<SumRule, XorRule, CrcRule, BalanceRule>;
 
 /// A stretch of covered bytes, perhaps counting only under a condition.
 struct Covered {
@@ -61,11 +28,9 @@ struct Check {
   std::optional<Condition> when;  ///< the check counts only then
 };
 
-/// 8 or 16.
+/// Of the check's rule.
 unsigned width(const Check& check);
-/// "sum", "xor", "crc" or "balance": the word of design and output.
 std::string kind(const Check& check);
-/// "16-bit sum", "CRC-16, polynomial 1021h": for people.
 std::string describe(const Check& check);
 /// Where the result is stored: one address or two, ascending.
 Addresses stored_addresses(const Check& check);
@@ -75,23 +40,27 @@ Addresses covered_addresses(const Check& check);
 /// How a check stands in an image.
 struct CheckResult {
   const Check* check = nullptr;
-  bool counts = true;                      ///< false when its condition does not hold
-  std::optional<std::uint16_t> stored;     ///< nothing when a stored byte is unknown
-  std::optional<std::uint16_t> computed;   ///< nothing when a covered byte is unknown
-  Addresses unknown;                       ///< what is missing to judge it
-  bool blank = false;                      ///< all covered and stored bytes 00, or all FF: proves nothing
+  bool counts = true;  ///< false when its condition does not hold; the rest is then left empty
+  std::optional<std::uint16_t> stored;    ///< nothing when a stored byte is unknown
+  std::optional<std::uint16_t> computed;  ///< nothing when a byte that it rests on is unknown
+  Addresses unknown;                      ///< what is missing to judge it, ascending
+  bool blank =
+      false;  ///< all covered bytes that count are 00, or all FF, or none counts: proves nothing
   /// Known, equal and not blank; a check that does not count never stands in the way.
   bool ok() const { return !counts || (stored && computed && *stored == *computed && !blank); }
 };
 
+/// The result points to `check`, which must outlive it. A range or a check whose condition rests on
+/// an unknown byte is not judged: that byte is among the unknown ones.
 CheckResult evaluate(const Check& check, const Image& image);
 
-/// Stores the right value. Refuses (Error) when a covered byte is unknown, naming it. Does nothing
-/// when the check does not count.
+/// Stores the right value. Refuses (Error) when a covered byte, or one that a condition asks about,
+/// is unknown, naming it. Does nothing when the check does not count.
 void seal_one(const Check& check, Image& image);
 
-/// The order in which checks must be sealed: one that covers another's stored bytes comes after it.
-/// Refuses (Error, `where` given by the caller) when they cover each other in a circle.
+/// The order in which checks must be sealed, as indexes: one that covers another's stored bytes, or
+/// has a condition on them, comes after it; otherwise as listed. Refuses (Error, `where` given by
+/// the caller) when they cover each other in a circle, or one covers its own stored bytes.
 std::vector<std::size_t> sealing_order(const std::vector<Check>& checks, const std::string& where);
 
 }  // namespace rtcmend

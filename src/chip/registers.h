@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <string>
 #include <string_view>
 #include <vector>
 
@@ -16,26 +15,36 @@ inline constexpr Address seconds = 0x00, seconds_alarm = 0x01, minutes = 0x02, m
                          year = 0x09, a = 0x0A, b = 0x0B, c = 0x0C, d = 0x0D;
 }  // namespace reg
 
-/// What the divider bits (6-4 of register A) make of a chip with a 32.768 kHz crystal.
+/// What the divider bits (6-4 of register A) make of a chip with a 32.768 kHz crystal: only 010
+/// keeps time, 11x holds the countdown in reset, everything else is off (DS12885).
 enum class Oscillator { counting, held, off };
 
 /// Register A, 0Ah.
 struct RegisterA {
-  bool updating = false;            ///< UIP: an update was under way
-  std::uint8_t divider = 0;         ///< DV2-DV0
-  std::uint8_t rate = 0;            ///< RS3-RS0
+  bool updating = false;     ///< UIP: an update was under way
+  std::uint8_t divider = 0;  ///< DV2-DV0
+  std::uint8_t rate = 0;     ///< RS3-RS0
   Oscillator oscillator = Oscillator::off;
 };
 
 /// Register B, 0Bh.
 struct RegisterB {
-  bool set = false, periodic = false, alarm = false, update_ended = false, square_wave = false,
-       binary = false, hours_24 = false, daylight_saving = false;
+  bool set = false;              ///< SET: updates frozen, the clock looks stopped
+  bool periodic = false;         ///< PIE
+  bool alarm = false;            ///< AIE
+  bool update_ended = false;     ///< UIE
+  bool square_wave = false;      ///< SQWE
+  bool binary = false;           ///< DM: 1 = binary, 0 = BCD
+  bool hours_24 = false;         ///< 24/12: 1 = 24-hour mode
+  bool daylight_saving = false;  ///< DSE: the United States rule that ended with 2006
 };
 
 /// Register C, 0Ch: read only, cleared by reading.
 struct RegisterC {
-  bool request = false, periodic = false, alarm = false, update_ended = false;
+  bool request = false;       ///< IRQF
+  bool periodic = false;      ///< PF
+  bool alarm = false;         ///< AF
+  bool update_ended = false;  ///< UF
   std::uint8_t reserved = 0;  ///< bits 3-0, which the chip reads as 0
 };
 
@@ -60,7 +69,8 @@ struct NamedBits {
 /// Every bit of 0Ah to 0Dh, in order.
 const std::vector<NamedBits>& register_bits();
 
-/// Periodic interrupt for RS = 0 to 15: "976.5625 us", "none" (DS12885, 32.768 kHz).
+/// Periodic interrupt for RS = 0 to 15: "976.5625 us", "none" (DS12885, 32.768 kHz). Bits above
+/// the four of RS do not count.
 std::string_view periodic_interrupt(unsigned rate);
 /// Square wave for RS = 0 to 15: "1.024 kHz", "none" (DS12885, 32.768 kHz).
 std::string_view square_wave(unsigned rate);
