@@ -50,7 +50,7 @@ std::optional<std::vector<std::uint8_t>> gather_bytes(const Field& field, const 
   for (const BitSlice& slice : field.bits) {
     const auto byte = image.at(slice.at);
     if (!byte) return std::nullopt;
-    bytes.push_back(*byte);
+    bytes.push_back(*byte & slice.mask());
   }
   return bytes;
 }

@@ -1,0 +1,64 @@
+#include "layout/library.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/error.h"
+#include "base/json.h"
+#include "base/text.h"
+#include "layout/embedded.h"
+#include "layout/load.h"
+#include "layout/read_field.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// Layouts are the files at the top that say which chip they are for; "drive-types" is a table.
+bool is_layout(const EmbeddedFile& file) {
+  return file.name.find('/') == std::string_view::npos &&
+         file.text.find("\"chip\"") != std::string_view::npos;
+}
+
+}  // namespace
+
+std::vector<std::string> built_in_layouts() {
+  std::vector<std::string> ids;
+  for (const EmbeddedFile& file : embedded_files())
+    if (is_layout(file)) ids.emplace_back(file.name);
+  return ids;
+}
+
+std::string_view embedded_text(std::string_view name) {
+  const auto files = embedded_files();
+  const auto found = std::find_if(files.begin(), files.end(),
+                                  [&](const EmbeddedFile& file) { return file.name == name; });
+  return found == files.end() ? std::string_view{} : found->text;
+}
+
+std::string_view built_in_text(std::string_view id) {
+  const std::string_view text = embedded_text(id);
+  if (!text.empty()) return text;
+  const auto near = nearest(id, built_in_layouts());
+  refuse("layout", fmt::format("there is no built-in layout \"{}\"", printable(id)),
+         near.empty() ? "rtcmend layouts list names them; a layout of your own is given as a file"
+                      : "did you mean " + join(near, " or ") + "?");
+}
+
+Layout built_in_layout(std::string_view id) {
+  // The tests hold every built-in file against the schema, so starting need not.
+  return load_layout(built_in_text(id), std::string(id), embedded_text, false);
+}
+
+const std::vector<DriveType>& common_drive_types() {
+  static const std::vector<DriveType> types = [] {
+    std::vector<DriveType> read;
+    const auto table = parse_json(embedded_text("drive-types"), "drive-types");
+    for (const auto& entry : table["types"]) read.push_back(read_drive_type(entry));
+    return read;
+  }();
+  return types;
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,99 @@
+#include "layout/load.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/error.h"
+#include "base/json.h"
+#include "base/text.h"
+#include "layout/read_check.h"
+#include "layout/read_field.h"
+#include "layout/schema.h"
+#include "layout/validate.h"
+
+namespace rtcmend {
+
+using nlohmann::json;
+
+namespace {
+
+/// Gathers a layout from its file and all that it includes.
+class Reader {
+ public:
+  Reader(const PartSource& parts, bool check_schema) : parts_(parts), check_schema_(check_schema) {}
+
+  Layout read(std::string_view text, const std::string& where) {
+    const json file = parse(text, where);
+    for (const char* key : {"id", "title", "chip"})
+      if (!file.contains(key)) refuse(where, fmt::format("a layout needs the key \"{}\"", key));
+    layout_.id = file["id"];
+    layout_.title = file["title"];
+    layout_.size = file["chip"] == "chip-64" ? Image::small_size : Image::large_size;
+    origins_.layout = where;
+    add(file, where);
+    validate(layout_, origins_);
+    layout_.sealing = sealing_order(layout_.checks, where);
+    return std::move(layout_);
+  }
+
+ private:
+  json parse(std::string_view text, const std::string& where) const {
+    json file = parse_json(text, where);
+    if (check_schema_) check_against_schema(file, where);
+    return file;
+  }
+
+  void add(const json& file, const std::string& where) {
+    const json nothing = json::array();
+    for (const json& name : file.value("includes", nothing)) include(name, where);
+    const json fields = file.value("fields", nothing);
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+      const std::string place = json_place(where, fmt::format("/fields/{}", i));
+      layout_.fields.push_back(read_field_entry(fields[i], place));
+      origins_.fields.push_back(place);
+    }
+    const json checks = file.value("checks", nothing);
+    for (std::size_t i = 0; i < checks.size(); ++i) {
+      const std::string place = json_place(where, fmt::format("/checks/{}", i));
+      layout_.checks.push_back(read_check_entry(checks[i], place));
+      origins_.checks.push_back(place);
+    }
+    for (const json& source : file.value("sources", nothing)) add_once(layout_.sources, source);
+    for (const json& note : file.value("notes", nothing)) add_once(layout_.notes, note);
+    for (const json& type : file.value("drive_types", nothing))
+      layout_.drive_types.push_back(read_drive_type(type));
+  }
+
+  void include(const std::string& name, const std::string& where) {
+    const std::string place = json_place(where, "/includes");
+    if (std::find(open_.begin(), open_.end(), name) != open_.end())
+      refuse(place, fmt::format("\"{}\" includes itself: {}", name, join(open_, " > ")));
+    const std::string_view text = parts_(name);
+    if (text.empty())
+      refuse(place, fmt::format("there is no part \"{}\"", name),
+             "rtcmend layouts list names the built-in ones");
+    open_.push_back(name);
+    add(parse(text, name), name);
+    open_.pop_back();
+  }
+
+  static void add_once(std::vector<std::string>& lines, const std::string& line) {
+    if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
+  }
+
+  const PartSource& parts_;
+  bool check_schema_;
+  Layout layout_;
+  Origins origins_;
+  std::vector<std::string> open_;  // names being included, outermost first
+};
+
+}  // namespace
+
+Layout load_layout(std::string_view text, const std::string& where, const PartSource& parts,
+                   bool check_schema) {
+  return Reader(parts, check_schema).read(text, where);
+}
+
+}  // namespace rtcmend
