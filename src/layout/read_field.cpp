@@ -83,9 +83,7 @@ void read_meaning(const json& entry, const std::string& where, Field& field) {
 }
 
 Escape read_escape(const json& entry) {
-  return {entry["when"], read_address(entry["at"]),
-          static_cast<std::uint32_t>(std::max<std::int64_t>(entry["range"][0], 0)),
-          static_cast<std::uint32_t>(std::max<std::int64_t>(entry["range"][1], 0))};
+  return {entry["when"], read_address(entry["at"]), entry["range"][0], entry["range"][1]};
 }
 
 Follows read_follows(const json& entry, const std::string& where) {
@@ -95,11 +93,11 @@ Follows read_follows(const json& entry, const std::string& where) {
     refuse(where, "\"follows\" says one of count, any, same");
   if (entry.contains("same")) {
     follows.how = Follows::How::same;
-    follows.of = {entry["same"]};
+    follows.of = {entry["same"].get<std::string>()};
     return follows;
   }
   follows.how = entry.contains("any") ? Follows::How::any : Follows::How::count;
-  follows.of = entry[entry.contains("any") ? "any" : "count"];
+  follows.of = entry[entry.contains("any") ? "any" : "count"].get<std::vector<std::string>>();
   return follows;
 }
 
