@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,8 +22,8 @@ struct Comparison {
   std::vector<Difference> differences;
 };
 
-/// After writing a chip: what differs, with the reason where it does not matter (it ticks, it cannot
-/// be written, it is volatile, it is unknown). Refuses (Error) images of different sizes.
+/// After writing a chip: what differs, with the reason where it does not matter (it ticks, it
+/// cannot be written, it is volatile, it is unknown). Refuses (Error) images of different sizes.
 Comparison compare(const Image& wanted, const Image& found, const Layout& layout);
 
 }  // namespace rtcmend

@@ -14,9 +14,9 @@ namespace rtcmend {
 /// Everything that one layout says about one image. Points into the layout, which must outlive it.
 struct Examination {
   ClockReading clock;
-  std::vector<FieldReading> fields;   ///< in the layout's order
-  std::vector<CheckResult> checks;    ///< in the layout's order
-  std::vector<Finding> findings;      ///< worst first, then by address
+  std::vector<FieldReading> fields;  ///< in the layout's order
+  std::vector<CheckResult> checks;   ///< in the layout's order
+  std::vector<Finding> findings;     ///< worst first, then by address
   /// No finding is a fault.
   bool sound = false;
 };

@@ -17,12 +17,12 @@ enum class Severity {
 
 /// One thing noticed about a dump.
 struct Finding {
-  std::string id;        ///< stable, for machines: "check-mismatch"
+  std::string id;  ///< stable, for machines: "check-mismatch"
   Severity severity = Severity::note;
-  Addresses at;          ///< the bytes it is about; may be empty
-  std::string text;      ///< what was seen, in plain words
-  std::string remedy;    ///< what to do
-  std::string source;    ///< where the rule is published, or its standing
+  Addresses at;        ///< the bytes it is about; may be empty
+  std::string text;    ///< what was seen, in plain words
+  std::string remedy;  ///< what to do
+  std::string source;  ///< where the rule is published, or its standing
 };
 
 std::string_view name(Severity severity);

@@ -11,8 +11,8 @@ namespace rtcmend {
 /// How well a layout fits an image.
 struct Candidate {
   std::string layout;
-  double score = 0;      ///< evidence in bits: 16 = one in 65,536 by chance
-  std::string why;       ///< in words
+  double score = 0;  ///< evidence in bits: 16 = one in 65,536 by chance
+  std::string why;   ///< in words
 };
 
 /// Every layout of the image's size, best first.

@@ -1,0 +1,140 @@
+#include <cctype>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "chip/clock_bytes.h"
+#include "chip/registers.h"
+#include "judge/findings.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr const char* set_clock = "Set the clock: \"rtcmend amend --clock now\".";
+
+std::string sentence(std::string text) {
+  if (!text.empty())
+    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+  return text + ".";
+}
+
+Finding unknown_clock(const Image& image) {
+  Addresses missing;
+  for (const Address at : {reg::seconds, reg::minutes, reg::hours, reg::weekday, reg::day,
+                           reg::month, reg::year, reg::a, reg::b, reg::c, reg::d})
+    if (!image.known(at)) missing.push_back(at);
+  return {"clock-unknown",
+          Severity::note,
+          missing,
+          fmt::format("The dump does not hold {}, so the clock cannot be read.", to_prose(missing)),
+          "Set the clock when the chip is back in its machine, or here with \"rtcmend amend "
+          "--clock now\".",
+          {}};
+}
+
+bool is_alarm(Address at) {
+  return at == reg::seconds_alarm || at == reg::minutes_alarm || at == reg::hours_alarm;
+}
+
+/// The day byte is a day of some month, just not of this one.
+bool is_missing_day(const ClockFault& fault, const ClockMode& mode, const Image& image) {
+  if (fault.at != reg::day) return false;
+  return decode_number({reg::day, "day", 1, 31}, image[reg::day], mode.binary).value.has_value();
+}
+
+Finding clock_fault(const ClockFault& fault, const ClockMode& mode, const Image& image) {
+  if (is_alarm(fault.at))
+    return {"alarm-byte-illegal",
+            Severity::doubt,
+            {fault.at},
+            sentence(fault.what),
+            "It matters only where the machine uses the alarm.",
+            "DS12885, tables 2A and 2B"};
+  const bool date = is_missing_day(fault, mode, image);
+  return {date ? "clock-date-impossible" : "clock-byte-illegal",
+          Severity::fault,
+          {fault.at},
+          sentence(fault.what),
+          set_clock,
+          "DS12885, tables 2A and 2B"};
+}
+
+Finding wrong_weekday(const ClockReading& clock) {
+  const DateTime& time = *clock.time;
+  const int right = weekday_of(time.year, time.month, time.day);
+  return {"weekday-wrong",
+          Severity::doubt,
+          {reg::weekday},
+          fmt::format("The weekday byte says {}, but {:04}-{:02}-{:02} is a {}.",
+                      weekday_name(*clock.weekday), time.year, time.month, time.day,
+                      weekday_name(right)),
+          "Setting the clock sets the weekday with it. Most PC firmware never looks at it.",
+          "DS12885, table 2A: 1 to 7; Sunday = 1 is convention"};
+}
+
+}  // namespace
+
+std::vector<Finding> clock_findings(const ClockReading& clock, const Image& image) {
+  std::vector<Finding> findings;
+  if (!clock.known || !clock.mode) findings.push_back(unknown_clock(image));
+  if (clock.mode)
+    for (const ClockFault& fault : clock.faults)
+      findings.push_back(clock_fault(fault, *clock.mode, image));
+  if (clock.time && clock.weekday &&
+      *clock.weekday != weekday_of(clock.time->year, clock.time->month, clock.time->day))
+    findings.push_back(wrong_weekday(clock));
+  return findings;
+}
+
+namespace {
+
+std::vector<Finding> assumed_century(const ClockReading& clock) {
+  if (!clock.time) return {};
+  return {{"century-assumed",
+           Severity::note,
+           {reg::year},
+           fmt::format("No century is stored, so the year is taken as {}: 80-99 as 19xx, 00-79 as "
+                       "20xx.",
+                       clock.time->year),
+           "Nothing, unless the weekday says otherwise.",
+           "common practice, no source"}};
+}
+
+Finding century_doubt(std::string id, const Field& field, std::string text) {
+  return {std::move(id),
+          Severity::doubt,
+          addresses(field),
+          std::move(text),
+          fmt::format("Setting the clock sets the century with it; or \"--set {}=20\".", field.id),
+          field.source};
+}
+
+std::string implausible_century(std::int64_t century, const ClockReading& clock) {
+  if (century != 19 && century != 20)
+    return fmt::format("The century byte says {}, where only 19 and 20 make sense for a PC.",
+                       century);
+  if (clock.time && clock.time->year < first_year)
+    return fmt::format("The century byte says {}, which makes the year {}: before there were PCs.",
+                       century, clock.time->year);
+  return {};
+}
+
+}  // namespace
+
+std::vector<Finding> century_findings(const ClockReading& clock, const Layout& layout,
+                                      const Image& image) {
+  const Field* field = layout.field("century");
+  if (field == nullptr) return assumed_century(clock);
+  const FieldReading reading = read_field(*field, image);
+  if (!reading.known) return assumed_century(clock);
+  const auto* century = std::get_if<std::int64_t>(&reading.value);
+  if (century == nullptr)
+    return {century_doubt("century-illegal", *field,
+                          fmt::format("The century byte holds {}, which is not BCD.",
+                                      hex_prose(static_cast<std::uint8_t>(reading.raw))))};
+  const std::string why = implausible_century(*century, clock);
+  if (why.empty()) return {};
+  return {century_doubt("century-implausible", *field, why)};
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,142 @@
+#include "judge/evidence.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <fmt/format.h>
+
+#include "check/check.h"
+#include "judge/relations.h"
+#include "layout/codec.h"
+
+namespace rtcmend {
+
+namespace {
+
+// Weights by judgement: about one good dump in 64 has a check that does not hold, one field in
+// eight holds something that the layout does not know, one relation in four is out of step.
+constexpr double failed_check = -6, illegal_field = -3, broken_relation = -2;
+// No single field or relation may weigh as much as an 8-bit check.
+constexpr double most_for_a_field = 7;
+
+/// A sum that is off by less than 256 needs one changed byte: 511 of 65,536 differences.
+bool one_byte_explains(const CheckResult& result) {
+  const int modulus = 1 << width(*result.check);
+  const int apart = std::abs(*result.stored - *result.computed);
+  return std::min(apart, modulus - apart) < 0x100;
+}
+
+Addresses all_addresses(const Check& check) {
+  Addresses all = covered_addresses(check);
+  const Addresses stored = stored_addresses(check);
+  all.insert(all.end(), stored.begin(), stored.end());
+  return all;
+}
+
+bool one_bit_explains(const Check& check, const Image& image) {
+  Image flipped = image;
+  for (const Address at : all_addresses(check))
+    for (unsigned bit = 0; bit < 8; ++bit) {
+      flipped.set(at, static_cast<std::uint8_t>(image[at] ^ (1U << bit)));
+      if (evaluate(check, flipped).ok()) return true;
+      flipped.set(at, image[at]);
+    }
+  return false;
+}
+
+/// What is left of a failed 16-bit check as evidence, when a small damage explains the failure.
+double near_miss(const CheckResult& result, const Image& image) {
+  const Check& check = *result.check;
+  // A result of 0000 or FFFF was most likely never written.
+  if (width(check) != 16 || *result.stored == 0x0000 || *result.stored == 0xFFFF) return 0;
+  const auto* sum = std::get_if<SumRule>(&check.rule);
+  if (sum != nullptr && !sum->pairs) return one_byte_explains(result) ? 16 - 9 : 0;
+  if (!one_bit_explains(check, image)) return 0;
+  return 16 - std::log2(8.0 * static_cast<double>(all_addresses(check).size()));
+}
+
+Evidence evidence_of(const Check& check, const Image& image) {
+  const CheckResult result = evaluate(check, image);
+  if (!result.counts) return {};
+  if (!result.unknown.empty()) return {0, {check.id + " cannot be judged"}};
+  if (result.blank) return {failed_check, {check.id + " covers nothing but equal bytes"}};
+  if (result.ok()) return {static_cast<double>(width(check)), {check.id + " holds"}};
+  const double rest = near_miss(result, image);
+  return {failed_check + rest,
+          {check.id + (rest > 0 ? " fails, by what one slip would do" : " fails")}};
+}
+
+unsigned bit_count(const Field& field) {
+  unsigned count = 0;
+  for (const BitSlice& slice : field.bits) count += slice.width();
+  return count;
+}
+
+/// How many of the codes that the bits can hold are legal.
+double legal_codes(const Field& field) {
+  const double all = std::exp2(bit_count(field));
+  if (field.meaning == Meaning::choice) return static_cast<double>(field.choices.size());
+  if (field.meaning != Meaning::number && field.meaning != Meaning::bcd) return all;
+  if (!field.least || !field.most)
+    return field.meaning == Meaning::bcd ? std::pow(10.0, bit_count(field) / 4) : all;
+  const auto values = (*field.most - *field.least) / std::max<std::int64_t>(field.scale, 1) + 1;
+  return static_cast<double>(values) + (field.escape ? 1 : 0);
+}
+
+bool is_long(const Field& field) {
+  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
+         field.meaning == Meaning::concealed;
+}
+
+/// Bits that are neither all 0 nor all 1.
+bool says_something(const FieldReading& reading) {
+  const std::uint64_t ones = (std::uint64_t{1} << bit_count(*reading.field)) - 1;
+  return reading.raw != 0 && reading.raw != ones;
+}
+
+double evidence_of_value(const FieldReading& reading) {
+  if (!reading.legal) return illegal_field;
+  if (!says_something(reading)) return 0;
+  const double bits = bit_count(*reading.field) - std::log2(legal_codes(*reading.field));
+  return std::clamp(bits, 0.0, most_for_a_field);
+}
+
+double evidence_of_relation(const FieldReading& reading, const Layout& layout, const Image& image) {
+  const auto expected = expected_value(*reading.field, layout, image);
+  if (!expected) return 0;
+  if (reading.value != *expected) return broken_relation;
+  if (!says_something(reading)) return 0;
+  return std::min<double>(bit_count(*reading.field), most_for_a_field);
+}
+
+}  // namespace
+
+Evidence evidence_of_checks(const Layout& layout, const Image& image) {
+  Evidence all;
+  for (const Check& check : layout.checks) {
+    const Evidence one = evidence_of(check, image);
+    all.bits += one.bits;
+    all.why.insert(all.why.end(), one.why.begin(), one.why.end());
+  }
+  if (layout.checks.empty()) all.why.emplace_back("no check to judge by");
+  return all;
+}
+
+Evidence evidence_of_fields(const Layout& layout, const Image& image) {
+  Evidence all;
+  std::size_t legal = 0, illegal = 0, broken = 0;
+  for (const Field& field : layout.fields) {
+    const FieldReading reading = read_field(field, image);
+    if (!reading.known || !reading.in_use || is_long(field)) continue;
+    const double relation = evidence_of_relation(reading, layout, image);
+    all.bits += evidence_of_value(reading) + relation;
+    ++(reading.legal ? legal : illegal);
+    if (relation < 0) ++broken;
+  }
+  if (legal + illegal > 0) all.why.push_back(fmt::format("{} fields make sense", legal));
+  if (illegal > 0) all.why.push_back(fmt::format("{} do not", illegal));
+  if (broken > 0) all.why.push_back(fmt::format("{} contradict others", broken));
+  return all;
+}
+
+}  // namespace rtcmend

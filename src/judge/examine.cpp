@@ -1,0 +1,67 @@
+#include "judge/examine.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <iterator>
+#include <tuple>
+
+#include "base/error.h"
+#include "chip/registers.h"
+#include "judge/findings.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// Worst first, then by address; findings about no byte in particular come last of their kind.
+bool comes_before(const Finding& a, const Finding& b) {
+  const auto key = [](const Finding& finding) {
+    const Address first = finding.at.empty() ? Address{0xFF} : finding.at.front();
+    return std::tuple(finding.severity, first);
+  };
+  return key(a) < key(b);
+}
+
+void append(std::vector<Finding>& all, std::vector<Finding> some) {
+  std::move(some.begin(), some.end(), std::back_inserter(all));
+}
+
+bool cannot_be_written(const Finding& finding) {
+  return !finding.at.empty() && std::all_of(finding.at.begin(), finding.at.end(),
+                                            [](Address at) { return writable_bits(at) == 0; });
+}
+
+}  // namespace
+
+Examination examine(const Image& image, const Layout& layout) {
+  if (image.size() != layout.size)
+    refuse(layout.id, fmt::format("this layout describes {} bytes, and the image has {}",
+                                  layout.size, image.size()));
+  Examination examination;
+  examination.clock = read_clock(image, century_in(layout, image));
+  for (const Field& field : layout.fields) examination.fields.push_back(read_field(field, image));
+  for (const Check& check : layout.checks) examination.checks.push_back(evaluate(check, image));
+
+  std::vector<Finding>& findings = examination.findings;
+  append(findings, check_findings(examination.checks, image));
+  append(findings, register_findings(image));
+  append(findings, clock_findings(examination.clock, image));
+  append(findings, century_findings(examination.clock, layout, image));
+  append(findings, field_findings(examination.fields, image));
+  append(findings, relation_findings(examination.fields, layout, image));
+  std::stable_sort(findings.begin(), findings.end(), comes_before);
+
+  examination.sound = std::none_of(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.severity == Severity::fault;
+  });
+  return examination;
+}
+
+bool fit_to_write(const Examination& examination) {
+  return std::all_of(examination.findings.begin(), examination.findings.end(),
+                     [](const Finding& finding) {
+                       return finding.severity != Severity::fault || cannot_be_written(finding);
+                     });
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,17 @@
+#include "judge/finding.h"
+
+namespace rtcmend {
+
+std::string_view name(Severity severity) {
+  switch (severity) {
+    case Severity::fault:
+      return "fault";
+    case Severity::doubt:
+      return "doubt";
+    case Severity::note:
+      return "note";
+  }
+  return "note";
+}
+
+}  // namespace rtcmend

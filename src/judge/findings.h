@@ -1,0 +1,39 @@
+#pragma once
+
+#include <vector>
+
+#include "base/image.h"
+#include "check/check.h"
+#include "chip/clock.h"
+#include "judge/finding.h"
+#include "layout/codec.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+// One function a family of findings. Each looks at one aspect and knows nothing of the others;
+// examine() calls them all.
+
+/// check-mismatch, check-unknown, blank, no-check. results: one for each check of the layout.
+std::vector<Finding> check_findings(const std::vector<CheckResult>& results, const Image& image);
+
+/// cell-flat, oscillator-off, oscillator-held, clock-frozen, updating, daylight-saving,
+/// reserved-bits-set.
+std::vector<Finding> register_findings(const Image& image);
+
+/// clock-unknown, clock-byte-illegal, clock-date-impossible, alarm-byte-illegal, weekday-wrong.
+std::vector<Finding> clock_findings(const ClockReading& clock, const Image& image);
+
+/// century-illegal, century-implausible, century-assumed.
+std::vector<Finding> century_findings(const ClockReading& clock, const Layout& layout,
+                                      const Image& image);
+
+/// field-illegal, escape-missing, escape-leftover, diagnostic-flag. The century is left to
+/// century_findings().
+std::vector<Finding> field_findings(const std::vector<FieldReading>& readings, const Image& image);
+
+/// relation-broken: a field that does not say what the fields it follows make it.
+std::vector<Finding> relation_findings(const std::vector<FieldReading>& readings,
+                                       const Layout& layout, const Image& image);
+
+}  // namespace rtcmend
