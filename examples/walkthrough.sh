@@ -1,0 +1,56 @@
+#!/bin/sh
+# The Tidewater Mending Room, an evening: five machines lie open on the bench, and rtcmend helps with
+# each. Everything is written to a folder of its own that is gone afterwards; nothing here is changed.
+# RTCMEND names the program (default: rtcmend on the PATH).
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+program=${RTCMEND:-rtcmend}
+case $program in */*) program=$(cd "$(dirname "$program")" && pwd)/$(basename "$program") ;; esac
+bench=$(mktemp -d)
+trap 'rm -rf "$bench"' EXIT
+cp "$here"/machines/* "$bench"
+cd "$bench"
+
+say() { printf '\n# %s\n' "$@"; }
+
+# run EXPECTED COMMAND...: shows the command, runs it, and stops the tour when it ends otherwise.
+run() {
+  expected=$1
+  shift
+  printf '\n$ rtcmend %s\n' "$*"
+  status=0
+  "$program" "$@" || status=$?
+  [ "$status" = "$expected" ] && return
+  echo "walkthrough: rtcmend $1 ended with $status where $expected was expected" >&2
+  exit 1
+}
+
+say "Bramble starts as it should. Its dump goes into the folder: what does it say?"
+run 0 show bramble.bin
+run 0 verify bramble.bin
+
+say "Bramble's second floppy drive is taken out, so the setting follows; the sum is made right again."
+run 0 amend bramble.bin --set floppy_b=none -o bramble-new.bin
+run 1 compare bramble-new.bin bramble.bin --layout at-64
+
+say "Juniper's cell died years ago: the chip holds noise, and the program must not be fooled."
+run 1 verify juniper.txt --layout at-128
+
+say "Sorrel reads well, but one byte has fallen over since."
+run 1 verify sorrel.hex --layout crc-64
+say "The extended memory should be 3072 KiB: put it right, and take the dump in the programmer's form."
+run 0 amend sorrel.hex --layout crc-64 --set extended_memory_kib=3072 -o sorrel-new.hex
+run 0 verify sorrel-new.hex
+
+say "Thistle was copied from the screen by hand. One row cannot be right, and its code tells which."
+run 2 show thistle.txt
+sed 's/01 F2 00/01 2F 00/' thistle.txt > thistle-again.txt
+say "Looked at again: it was 2F."
+run 0 verify thistle-again.txt
+
+say "Yarrow has a new chip and no dump at all: describe what is fitted, and compose the image."
+run 0 compose yarrow.json -o yarrow.bin
+run 0 show yarrow.bin --map
+run 0 convert yarrow.bin -o yarrow.hex --to intel-hex
+
+say "Five machines, five images that can be trusted. Next: rtcmend --help"

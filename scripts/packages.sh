@@ -1,0 +1,30 @@
+#!/bin/sh
+# packages.sh build|test|page...: installs the Debian packages that a job needs. Run as root, or with sudo at hand.
+set -eu
+
+build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev"
+# What the tests hold rtcmend against: other programs that read and write the same bytes.
+test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox"
+
+packages=""
+for job in "$@"; do
+  case $job in
+    build) packages="$packages $build" ;;
+    test) packages="$packages $test" ;;
+    *) echo "packages.sh: unknown job '$job': build or test" >&2; exit 2 ;;
+  esac
+done
+
+missing=""
+for package in $packages; do
+  state=$(dpkg-query -W -f '${Status}' "$package" 2>/dev/null || true)
+  [ "$state" = "install ok installed" ] || missing="$missing $package"
+done
+[ -n "$missing" ] || exit 0
+
+root=""
+[ "$(id -u)" = 0 ] || root=sudo
+echo "Installing:$missing"
+$root apt-get update -qq
+# shellcheck disable=SC2086  # a list of words is meant
+$root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing
