@@ -39,9 +39,10 @@ Dump read_dump(std::string_view content, const std::string& where,
 
 /// What a writer needs to know beyond the image.
 struct WriteOptions {
-  std::optional<std::uint8_t> fill;  ///< for unknown bytes in raw and c-array; without it they are refused
-  std::string layout;                ///< goes into the project's own JSON
-  std::string note;                  ///< the same
+  std::optional<std::uint8_t>
+      fill;            ///< for unknown bytes in raw and c-array; without it they are refused
+  std::string layout;  ///< goes into the project's own JSON
+  std::string note;    ///< the same
 };
 
 std::string write_dump(const Image& image, Form form, const WriteOptions& options = {});

@@ -1,0 +1,140 @@
+#include "forms/hex_session.h"
+
+#include <algorithm>
+#include <cctype>
+#include <fmt/format.h>
+#include <optional>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "forms/gather.h"
+#include "forms/hex_token.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::uint32_t select_port = 0x70;
+constexpr std::uint32_t data_port = 0x71;
+
+bool is_letter(char c) {
+  return std::isalpha(static_cast<unsigned char>(c)) != 0;
+}
+
+std::string_view without_prompt(std::string_view line) {
+  line = trim(line);
+  if (!line.empty() && line.front() == '-' && line.substr(0, 2) != "--") line.remove_prefix(1);
+  return trim(line);
+}
+
+/// "o 70 10" or "i 71", in either case, with a blank or comma between the numbers.
+struct PortCommand {
+  char letter;
+  std::uint32_t port;
+  std::optional<std::uint32_t> value;
+};
+
+std::optional<PortCommand> parse_command(std::string_view line) {
+  std::string text = lower(without_prompt(line));
+  if (text.empty() || (text[0] != 'o' && text[0] != 'i')) return std::nullopt;
+  std::replace(text.begin(), text.end(), ',', ' ');
+  std::vector<std::uint32_t> numbers;
+  for (const std::string& word : split(std::string_view(text).substr(1), ' ')) {
+    if (word.empty()) continue;
+    const auto number = parse_hex(word, 0xFFFF);
+    if (!number) return std::nullopt;
+    numbers.push_back(*number);
+  }
+  const std::size_t wanted = text[0] == 'o' ? 2 : 1;
+  if (numbers.size() != wanted) return std::nullopt;
+  if (wanted == 1) return PortCommand{'i', numbers[0], std::nullopt};
+  return PortCommand{'o', numbers[0], numbers[1]};
+}
+
+bool selects(const PortCommand& command) {
+  return command.letter == 'o' && command.port == select_port;
+}
+
+/// What has been typed so far, and what answer is due.
+class Session {
+ public:
+  explicit Session(std::string where) : where_(std::move(where)), bytes_(where_) {}
+
+  void command(const PortCommand& command, std::size_t line) {
+    expect_no_answer(line);
+    const std::string here = place(where_, line);
+    if (selects(command)) {
+      selected_ = *command.value & 0x7F;
+      return;
+    }
+    if (command.letter == 'o' && command.port == data_port)
+      refuse(here, "the session writes to port 71, so what it read may no longer hold",
+             "give a session that only reads the chip");
+    if (command.letter == 'o') return;
+    if (command.port == data_port && !selected_)
+      refuse(here, "port 71 is read, but no o 70 before it says which byte that is");
+    asked_ = command.port;
+  }
+
+  void answer(std::string_view digits, std::size_t line) {
+    if (!asked_)
+      refuse(place(where_, line), fmt::format("{} answers no i 71", in_quotes(digits)),
+             "the line above a value must be i 71");
+    const auto value = parse_hex(digits, 0xFF);
+    if (asked_ == data_port) bytes_.put(*selected_, static_cast<std::uint8_t>(*value), line);
+    asked_.reset();
+  }
+
+  void expect_no_answer(std::size_t line) const {
+    if (asked_)
+      refuse(place(where_, line), "the value that i 71 showed is missing above this line",
+             "put it there, or leave out the i 71");
+  }
+
+  Image image() const { return bytes_.image(); }
+
+ private:
+  std::string where_;
+  Gather bytes_;
+  std::optional<std::uint32_t> selected_;
+  std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
+};
+
+}  // namespace
+
+bool is_prompt_line(std::string_view line) {
+  line = trim(line);
+  if (line == "-") return true;
+  if (line.size() > 1 && line[0] == '-' && is_letter(line[1])) return true;
+  return line.size() > 2 && is_letter(line[0]) && line.substr(1, 2) == ":\\" &&
+         line.find('>') != std::string_view::npos;
+}
+
+bool is_port_session(const std::vector<SourceLine>& lines) {
+  return std::any_of(lines.begin(), lines.end(), [](const SourceLine& line) {
+    const auto command = parse_command(line.text);
+    return command && selects(*command);
+  });
+}
+
+Image read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
+  Session session(where);
+  for (const SourceLine& line : lines) {
+    const std::string_view text = trim(line.text);
+    const std::string_view typed = without_prompt(text);
+    if (const auto command = parse_command(text))
+      session.command(*command, line.number);
+    else if (typed.size() == 2 && all_hex(typed))
+      session.answer(typed, line.number);
+    else if (is_prompt_line(text) || lower(typed) == "q")
+      session.expect_no_answer(line.number);
+    else
+      refuse(place(where, line.number),
+             fmt::format("{} is neither a debugger's command nor its answer", in_quotes(text)),
+             "a session is o 70 10, then i 71, then the value, each on its line");
+  }
+  if (!lines.empty()) session.expect_no_answer(lines.back().number);
+  return session.image();
+}
+
+}  // namespace rtcmend
