@@ -1,0 +1,43 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace rtcmend {
+
+/// A cell that may feed a clock chip.
+struct Cell {
+  std::string designation;  ///< "2032"
+  double capacity_mah = 0;  ///< typical, to its end point
+  double nominal_volts = 0;
+  double end_volts = 0;             ///< where it counts as empty
+  double self_discharge = 0;        ///< share of its capacity lost a year at room temperature
+  double shelf_years = 0;           ///< kept for so long and no longer
+  double coldest = 0, hottest = 0;  ///< degrees Celsius
+  std::string source;
+};
+
+/// The cells rtcmend knows by designation.
+std::span<const Cell> known_cells();
+/// By designation, a maker's letters in front allowed ("CR2032"). Refuses (Error) an unknown one
+/// with the known ones.
+Cell cell_named(std::string_view designation);
+/// A lithium coin cell of a given capacity, for one that is not in the list. Refuses what is not
+/// between 1 and 10,000 mAh.
+Cell cell_of_capacity(double mah);
+
+/// What stands between cell and chip.
+enum class Diode { none, silicon, schottky };
+
+/// "none", "silicon", "schottky"; refuses (Error) another word.
+Diode diode_named(std::string_view name);
+
+/// Volts lost in a diode at clock-chip currents.
+struct Drop {
+  double least = 0, most = 0;
+};
+/// Estimates from memory: a silicon diode drops 0.3 to 0.4 V under 1 uA, a Schottky 0.1 to 0.3 V.
+Drop drop_of(Diode diode);
+
+}  // namespace rtcmend

@@ -1,0 +1,83 @@
+#include "upkeep/cell_life.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+#include "base/error.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr double hours_a_year = 24 * 365.25;
+
+/// How far the figures behind a life may be off. Our planning margins: common practice, no source.
+struct Margin {
+  double capacity, drain, self_discharge;
+};
+constexpr Margin cautious{0.8, 1.5, 2.0};
+constexpr Margin expected{1.0, 1.0, 1.0};
+constexpr Margin lucky{1.0, 0.7, 0.7};
+
+/// Chemical loss about doubles every ten degrees (from memory); below room temperature nothing is
+/// gained, to stay on the safe side.
+double warmth(double celsius) {
+  return std::max(1.0, std::exp2((celsius - 25) / 10));
+}
+
+void check_load(const CellLoad& load) {
+  // Written so that NaN fails each of them.
+  if (!(load.chip_microamps > 0 && load.chip_microamps <= 1000))
+    refuse("--current", "the chip's current must be more than 0 and at most 1,000 uA",
+           "the family draws about 0.5 uA with its oscillator running");
+  if (!(load.powered_share >= 0 && load.powered_share <= 1))
+    refuse("--powered", "the share of time the machine is on lies between 0 and 1");
+  if (!(load.celsius >= load.cell.coldest && load.celsius <= load.cell.hottest))
+    refuse("--temperature",
+           fmt::format("the cell is made for {:g} to {:g} C", load.cell.coldest, load.cell.hottest),
+           "outside that range it may leak; move the machine, not the limit");
+}
+
+double self_discharge_microamps(const CellLoad& load, const Margin& margin) {
+  return load.cell.capacity_mah * 1000 * load.cell.self_discharge * margin.self_discharge *
+         warmth(load.celsius) / hours_a_year;
+}
+
+double drain_microamps(const CellLoad& load, const Margin& margin) {
+  return load.chip_microamps * margin.drain * (1 - load.powered_share);
+}
+
+double charge_years(const CellLoad& load, const Margin& margin) {
+  const double microamps = drain_microamps(load, margin) + self_discharge_microamps(load, margin);
+  return load.cell.capacity_mah * margin.capacity * 1000 / microamps / hours_a_year;
+}
+
+}  // namespace
+
+CellLife cell_life(const CellLoad& load) {
+  check_load(load);
+  CellLife life;
+  life.drain_microamps = drain_microamps(load, expected);
+  life.self_discharge_microamps = self_discharge_microamps(load, expected);
+  life.charge_years = charge_years(load, expected);
+  const double shelf = load.cell.shelf_years;
+  life.limited_by = life.charge_years < shelf ? Limit::charge : Limit::shelf;
+  life.years = std::min(life.charge_years, shelf);
+  life.least_years = std::min(charge_years(load, cautious), shelf);
+  life.most_years = std::min(charge_years(load, lucky), shelf);
+  return life;
+}
+
+CellVoltage cell_voltage(const CellLoad& load) {
+  const Drop drop = drop_of(load.diode);
+  CellVoltage volts;
+  volts.fresh_least = load.cell.nominal_volts - drop.most;
+  volts.fresh_most = load.cell.nominal_volts - drop.least;
+  volts.end = load.cell.end_volts - drop.most;
+  volts.works_fresh = volts.fresh_least >= volts.chip_least && volts.fresh_most <= volts.chip_most;
+  volts.works_to_the_end = volts.works_fresh && volts.end >= volts.chip_least;
+  return volts;
+}
+
+}  // namespace rtcmend

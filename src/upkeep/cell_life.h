@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+
+#include "upkeep/cell.h"
+
+namespace rtcmend {
+
+/// What a cell has to do.
+struct CellLoad {
+  Cell cell;
+  double chip_microamps =
+      0.5;              ///< drawn while the machine is off (DS12885 family: 0.5 uA, from memory)
+  double celsius = 25;  ///< where the machine stands
+  double powered_share = 0;  ///< 0 to 1: of the time, the machine feeds the chip itself
+  Diode diode = Diode::none;
+};
+
+/// What ends a cell's life first.
+enum class Limit { charge, shelf };
+
+/// How long a cell lasts. Years.
+struct CellLife {
+  double drain_microamps = 0;           ///< chip, averaged over powered hours
+  double self_discharge_microamps = 0;  ///< the cell's own loss as a current
+  double charge_years = 0;              ///< by charge alone
+  double years = 0;                     ///< what to count on
+  Limit limited_by = Limit::charge;
+  double least_years = 0, most_years = 0;  ///< a cautious and a lucky figure
+};
+
+/// Volts at the chip's cell input against what the chip takes.
+struct CellVoltage {
+  double fresh_least = 0, fresh_most = 0;  ///< behind the diode
+  double end = 0;  ///< at the cell's end point, behind the diode's larger drop
+  double chip_least = 2.5, chip_most = 4.0;  ///< DS12885; the upper limit is from memory
+  bool works_fresh = false;
+  bool works_to_the_end = false;
+};
+
+/// Refuses (Error) what makes no sense: negative or endless currents, a share outside 0 to 1, a
+/// temperature outside the cell's.
+CellLife cell_life(const CellLoad& load);
+CellVoltage cell_voltage(const CellLoad& load);
+
+}  // namespace rtcmend
