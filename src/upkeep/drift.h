@@ -1,0 +1,52 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/image.h"
+#include "chip/clock.h"
+
+namespace rtcmend {
+
+/// What the chip's clock showed, and what a good clock showed at that moment.
+struct ClockSample {
+  DateTime shown;
+  DateTime reference;
+  bool daylight_saving = false;  ///< DSE was on (register B)
+  std::optional<bool> running;   ///< nothing when the registers are not known
+};
+
+/// Something other than drift that happened between two samples.
+struct ClockEvent {
+  enum class Kind { reset, stopped, ran_backwards, daylight_saving, month_length, century, jump };
+  Kind kind;
+  std::size_t after = 0;  ///< index of the sample it was first seen in
+  long long seconds = 0;  ///< by how much the clock jumped; 0 where that means nothing
+  std::string text;       ///< in plain words, with what to do
+};
+
+/// How a clock gains or loses. Positive = it runs fast.
+struct Drift {
+  std::optional<double> ppm;  ///< nothing when an event leaves no stretch to measure
+  double seconds_per_day = 0;
+  double seconds_per_month = 0;  ///< 30 days
+  double ppm_uncertainty = 0;    ///< plus or minus, from reading whole seconds
+  bool tells_something = false;  ///< the uncertainty is smaller than the module's own specification
+  std::vector<ClockEvent> events;
+};
+
+/// A potted module keeps time within a minute a month at 25 C (DS12885).
+inline constexpr double module_seconds_per_month = 60;
+inline constexpr double seconds_in_month = 30.0 * 86'400;
+inline constexpr double module_ppm = module_seconds_per_month / seconds_in_month * 1e6;
+
+/// Least squares over the samples, in order of their reference times; jumps that can be explained
+/// are taken out first and reported. Refuses (Error) fewer than two samples and two at the same
+/// moment.
+Drift drift(std::vector<ClockSample> samples);
+
+/// How long two readings must lie apart before their uncertainty is below `ppm`, in days.
+double days_needed(double ppm);
+
+}  // namespace rtcmend
