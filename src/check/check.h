@@ -44,8 +44,8 @@ struct CheckResult {
   std::optional<std::uint16_t> stored;    ///< nothing when a stored byte is unknown
   std::optional<std::uint16_t> computed;  ///< nothing when a byte that it rests on is unknown
   Addresses unknown;                      ///< what is missing to judge it, ascending
-  bool blank =
-      false;  ///< all covered bytes that count are 00, or all FF, or none counts: proves nothing
+  /// The covered bytes that count are all 00, or all FF, or there are none: proves nothing.
+  bool blank = false;
   /// Known, equal and not blank; a check that does not count never stands in the way.
   bool ok() const { return !counts || (stored && computed && *stored == *computed && !blank); }
 };

@@ -15,6 +15,8 @@ template <typename... Cases>
 struct Overloaded : Cases... {
   using Cases::operator()...;
 };
+template <typename... Cases>
+Overloaded(Cases...) -> Overloaded<Cases...>;
 
 std::uint16_t keep(unsigned width, std::uint32_t value) {
   return static_cast<std::uint16_t>(width == 8 ? value & 0xFFU : value & 0xFFFFU);

@@ -29,13 +29,17 @@ std::optional<int> plain_hours(std::uint8_t byte, const ClockMode& mode) {
   return *twelve % 12 + ((byte & pm_bit) != 0 ? 12 : 0);
 }
 
+int on_twelve_hour_dial(int hour) {
+  return hour % 12 == 0 ? 12 : hour % 12;
+}
+
 std::string name_hours(const ClockMode& mode) {
   return mode.hours_24 ? "24-hour" : "12-hour";
 }
 
 std::string hour_in_words(int hour, const ClockMode& mode) {
   if (mode.hours_24) return fmt::format("{:02}:00", hour);
-  return fmt::format("{} {}", hour % 12 == 0 ? 12 : hour % 12, hour < 12 ? "AM" : "PM");
+  return fmt::format("{} {}", on_twelve_hour_dial(hour), hour < 12 ? "AM" : "PM");
 }
 
 }  // namespace
@@ -71,9 +75,8 @@ DecodedByte decode_hours(const ClockByte& which, std::uint8_t byte, const ClockM
 
 std::uint8_t encode_hours(int hour, const ClockMode& mode) {
   if (mode.hours_24) return encode_number(hour, mode.binary);
-  const int twelve = hour % 12 == 0 ? 12 : hour % 12;
-  const std::uint8_t pm = hour >= 12 ? pm_bit : 0;
-  return static_cast<std::uint8_t>(encode_number(twelve, mode.binary) | pm);
+  const std::uint8_t dial = encode_number(on_twelve_hour_dial(hour), mode.binary);
+  return hour < 12 ? dial : static_cast<std::uint8_t>(dial | pm_bit);
 }
 
 }  // namespace rtcmend
