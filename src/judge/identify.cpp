@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "judge/evidence.h"
+#include "layout/kinship.h"
 
 namespace rtcmend {
 
@@ -23,10 +24,37 @@ Candidate judge(const Layout& layout, const Image& image) {
   return {layout.id, std::round((checks.bits + fields.bits) * 10) / 10, join(why, "; ")};
 }
 
-bool leads_clearly(const std::vector<Candidate>& ranked) {
-  if (ranked.empty()) return false;
-  if (ranked.size() == 1) return true;
-  return ranked[0].score >= enough_bits && ranked[0].score - ranked[1].score >= clear_lead;
+const Layout& layout_of(const Candidate& candidate, const std::vector<Layout>& layouts) {
+  return *std::find_if(layouts.begin(), layouts.end(),
+                       [&](const Layout& layout) { return layout.id == candidate.layout; });
+}
+
+/// The candidates so close to the first that evidence cannot tell them apart.
+std::vector<Candidate> rivals(const std::vector<Candidate>& ranked) {
+  std::vector<Candidate> close;
+  for (const Candidate& candidate : ranked)
+    if (ranked[0].score - candidate.score < clear_lead) close.push_back(candidate);
+  return close;
+}
+
+/// The rival that all others only say more about than it does: it is true whichever of them is.
+std::string common_ground(const std::vector<Candidate>& close, const std::vector<Layout>& layouts) {
+  for (const Candidate& plain : close) {
+    const bool under_all = std::all_of(close.begin(), close.end(), [&](const Candidate& other) {
+      return other.layout == plain.layout ||
+             refines(layout_of(other, layouts), layout_of(plain, layouts));
+    });
+    if (under_all) return plain.layout;
+  }
+  return {};
+}
+
+/// The layout to take as known, or nothing.
+std::string clear_one(const std::vector<Candidate>& ranked, const std::vector<Layout>& layouts) {
+  if (ranked.empty()) return {};
+  if (ranked.size() == 1) return ranked[0].layout;
+  if (ranked[0].score < enough_bits) return {};
+  return common_ground(rivals(ranked), layouts);
 }
 
 }  // namespace
@@ -38,7 +66,7 @@ Identification identify(const Image& image, const std::vector<Layout>& layouts) 
     if (layout.size == image.size()) candidates.push_back(judge(layout, image));
   std::stable_sort(candidates.begin(), candidates.end(),
                    [](const Candidate& a, const Candidate& b) { return a.score > b.score; });
-  if (leads_clearly(candidates)) identification.clear = candidates.front().layout;
+  identification.clear = clear_one(candidates, layouts);
   return identification;
 }
 
