@@ -77,12 +77,15 @@ std::optional<AddressSplit> split_address(std::string_view line, AddressStyle st
 
 /// A debugger that starts within a row leaves the bytes in front of the first one blank: two blanks
 /// behind the address, then three for each byte.
-std::size_t skipped_bytes(const AddressSplit& split) {
+std::size_t skipped_bytes(const AddressSplit& split, const std::string& here) {
   constexpr std::size_t margin = 2;
   constexpr std::size_t columns_a_byte = 3;
   if (split.address.segment.empty()) return 0;
   const auto gap = std::min(split.rest.find_first_not_of(' '), split.rest.size());
-  if (gap <= margin || (gap - margin) % columns_a_byte != 0) return 0;
+  if (gap < margin + columns_a_byte) return 0;
+  if ((gap - margin) % columns_a_byte != 0)
+    refuse(here, "the blanks in front of the first byte do not say which byte it is",
+           "give each line the address of its first byte, with two blanks behind it");
   return (gap - margin) / columns_a_byte;
 }
 
@@ -163,7 +166,7 @@ HexLine parse_hex_line(const SourceLine& source, AddressStyle style, const std::
     return line;
   }
   line.address = split->address;
-  line.skipped = skipped_bytes(*split);
+  line.skipped = skipped_bytes(*split, here);
   parse_groups(line, split->rest, here);
   return line;
 }
