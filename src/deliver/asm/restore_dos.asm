@@ -1,0 +1,3 @@
+; The program for DOS: a .COM file.
+
+%include "restore.inc"

@@ -1,0 +1,42 @@
+#include "deliver/delivery.h"
+
+#include "base/error.h"
+#include "check/crc.h"
+#include "deliver/carriers.h"
+
+namespace rtcmend {
+
+namespace {
+
+Delivery carry(const Parcel& parcel, const WritePlan& plan, Way way) {
+  switch (way) {
+    case Way::boot_floppy:
+      return boot_floppy(parcel, plan);
+    case Way::dos_program:
+      return dos_program(parcel, plan);
+    case Way::debugger_script:
+    case Way::basic_listing:
+    case Way::keyboard_program:
+      break;
+  }
+  refuse("--as", "this way cannot deliver");
+}
+
+}  // namespace
+
+std::uint16_t image_code(const Image& image) {
+  std::vector<std::uint8_t> known;
+  for (Address at = Image::ram_start; at < image.size(); ++at)
+    if (image.known(at)) known.push_back(image[at]);
+  return Crc(crc_models::ibm_3740)(known);
+}
+
+Delivery deliver(const Parcel& parcel, Way way) {
+  const WritePlan plan = plan_writing(parcel);
+  Delivery delivery = carry(parcel, plan, way);
+  delivery.left_alone = plan.left_alone;
+  delivery.code = image_code(parcel.image);
+  return delivery;
+}
+
+}  // namespace rtcmend

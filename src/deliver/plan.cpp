@@ -1,0 +1,80 @@
+#include "deliver/plan.h"
+
+#include <algorithm>
+
+#include "base/error.h"
+#include "chip/clock.h"
+#include "chip/registers.h"
+
+namespace rtcmend {
+
+namespace {
+
+bool contains(const Addresses& addresses, Address at) {
+  return std::find(addresses.begin(), addresses.end(), at) != addresses.end();
+}
+
+Addresses check_bytes(const std::vector<Check>& checks) {
+  Addresses all;
+  for (const Check& check : checks)
+    for (const Address at : stored_addresses(check)) all.push_back(at);
+  return all;
+}
+
+bool covered(const std::vector<Check>& checks, Address at) {
+  return std::any_of(checks.begin(), checks.end(), [at](const Check& check) {
+    return contains(covered_addresses(check), at) || contains(stored_addresses(check), at);
+  });
+}
+
+/// A century byte that follows the clock must not be part of a check, or the check would break.
+std::optional<Address> free_century(const Parcel& parcel) {
+  if (!parcel.century || !parcel.image.contains(*parcel.century)) return std::nullopt;
+  if (covered(parcel.checks, *parcel.century)) return std::nullopt;
+  return parcel.century;
+}
+
+std::optional<int> century_value(const Image& image, std::optional<Address> at) {
+  const auto byte = at ? image.at(*at) : std::nullopt;
+  if (byte == 0x19) return 19;
+  if (byte == 0x20) return 20;
+  return std::nullopt;
+}
+
+/// The clock and control bytes as they may be written: the oscillator on, no SET.
+void make_writable(Image& image) {
+  const auto a = image.at(reg::a).value_or(usual_a);
+  const auto b = image.at(reg::b).value_or(usual_b);
+  image.set(reg::a, static_cast<std::uint8_t>((a & 0x0F) | 0x20));  // DV = 010 (DS12885)
+  image.set(reg::b, b & 0x7F);
+  for (Address at = reg::seconds; at <= reg::year; ++at)
+    if (!image.known(at)) image.set(at, 0);
+}
+
+}  // namespace
+
+WritePlan plan_writing(const Parcel& parcel) {
+  WritePlan plan;
+  plan.image = parcel.image;
+  plan.century = free_century(parcel);
+  plan.has_time =
+      read_clock(parcel.image, century_value(parcel.image, plan.century)).time.has_value();
+  if (parcel.clock == ClockPolicy::image && !plan.has_time)
+    refuse("--clock", "the image holds no date and time that a clock could have",
+           "--clock ask, or rtcmend amend --clock now first");
+  make_writable(plan.image);
+  const Addresses last = check_bytes(parcel.checks);
+  for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {
+    if (!parcel.image.known(at) || contains(parcel.leave_alone, at))
+      plan.left_alone.push_back(at);
+    else if (at != plan.century && !contains(last, at))
+      plan.order.push_back(at);
+  }
+  for (const Address at : last)
+    if (!contains(plan.left_alone, at) && !contains(plan.order, at)) plan.order.push_back(at);
+  if (plan.century && contains(plan.left_alone, *plan.century)) plan.century.reset();
+  if (plan.order.empty()) refuse("DUMP", "there is no RAM byte to write");
+  return plan;
+}
+
+}  // namespace rtcmend

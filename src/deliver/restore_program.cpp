@@ -1,0 +1,92 @@
+#include "deliver/restore_program.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "check/crc.h"
+#include "chip/clock.h"
+#include "deliver/check_rules.h"
+#include "deliver/program.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::size_t line_width = 79;   // one less than the screen, whose last column wraps
+constexpr std::size_t most_fields = 10;  // so that all of it stays on the screen
+
+/// A line that the old machine can show: plain ASCII, cut at the screen's edge.
+std::string line(std::string_view text) {
+  std::string plain;
+  for (const char c : text.substr(0, line_width)) plain += c >= ' ' && c <= '~' ? c : '?';
+  return plain + "\r\n";
+}
+
+std::string time_in(const Parcel& parcel) {
+  std::optional<int> century;
+  const auto byte = parcel.century ? parcel.image.at(*parcel.century) : std::nullopt;
+  if (byte == 0x19) century = 19;
+  if (byte == 0x20) century = 20;
+  const auto reading = read_clock(parcel.image, century);
+  if (!reading.time) return "none";
+  return to_iso(*reading.time).replace(10, 1, " ");
+}
+
+std::uint16_t code_of(const Program& program) {
+  const auto first = program.bytes().begin() + static_cast<std::ptrdiff_t>(program.offset("image"));
+  const auto last =
+      program.bytes().begin() + static_cast<std::ptrdiff_t>(program.offset("parcel_code"));
+  return Crc(crc_models::ibm_3740)(std::span(first, last));
+}
+
+void fill_order(Program& program, const Addresses& order) {
+  std::vector<std::uint8_t> bytes{static_cast<std::uint8_t>(order.size())};
+  bytes.insert(bytes.end(), order.begin(), order.end());
+  program.fill("order", bytes);
+}
+
+void fill_checks(Program& program, const Parcel& parcel) {
+  const auto rules = encode_check_rules(parcel.checks);
+  if (rules.size() > program.room("check_rules"))
+    refuse("LAYOUT", "its checks are too many for the program on the old machine");
+  program.fill("check_rules", rules);
+}
+
+void require_judgement(const Parcel& parcel) {
+  if (parcel.occasion == Occasion::when_lost && parcel.checks.empty())
+    refuse("--when-lost", "the layout has no check, so the chip's loss cannot be told",
+           "another --layout");
+}
+
+}  // namespace
+
+std::string announcement(const Parcel& parcel, const WritePlan& plan) {
+  std::string text = line(fmt::format("Image for the clock chip, {} bytes: {}, {}",
+                                      plan.image.size(), parcel.layout, parcel.title));
+  for (std::size_t i = 0; i < std::min(parcel.fields.size(), most_fields); ++i)
+    text += line("  " + parcel.fields[i]);
+  text += line("Time in the image: " + time_in(parcel));
+  text += line(fmt::format("RAM bytes to write: {}; left alone: {}", plan.order.size(),
+                           to_prose(plan.left_alone)));
+  return text + line(fmt::format("Check code of the image: {:04X}", image_code(parcel.image)));
+}
+
+std::string restore_program(std::string_view name, const Parcel& parcel, const WritePlan& plan) {
+  require_judgement(parcel);
+  Program program(name);
+  program.fill("image", plan.image.bytes());
+  fill_order(program, plan.order);
+  fill_checks(program, parcel);
+  program.fill_byte("size", static_cast<std::uint8_t>(plan.image.size()));
+  program.fill_byte("century", plan.century.value_or(0xFF));
+  program.fill_byte("clock_policy", static_cast<std::uint8_t>(parcel.clock));
+  program.fill_byte("when_lost", parcel.occasion == Occasion::when_lost);
+  program.fill_byte("has_time", plan.has_time);
+  program.fill("text", announcement(parcel, plan));
+  program.fill_word("parcel_code", code_of(program));
+  return {program.bytes().begin(), program.bytes().end()};
+}
+
+}  // namespace rtcmend
