@@ -1,0 +1,64 @@
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "base/image.h"
+#include "discover/question.h"
+
+namespace rtcmend {
+
+/// A form at a place: all that a search can find out. `range` may pass over holes.
+struct Fit {
+  Form form;
+  Range range;
+  Address at = 0;  ///< the stored byte, or the lower one of the pair
+  Order order = Order::high_first;
+
+  friend bool operator==(const Fit&, const Fit&) = default;
+};
+
+/// Good dumps of one machine, prepared for a search: what varies, and what a range may cover.
+struct Evidence {
+  using Bytes = std::vector<std::uint8_t>;
+
+  std::vector<Bytes> dumps;  ///< all different, all of one size; the first is the reference
+  std::size_t repeats = 0;   ///< dumps left out because they equal an earlier one
+  std::vector<bool> known;   ///< by address: known in every dump
+  std::vector<bool> hole;    ///< by address
+  std::vector<bool> varies;  ///< by address: known, and not the same in all dumps
+  /// By pair: how many bits it is worth that a stored byte did not change there.
+  std::vector<double> no_change_bits;
+  /// Coverable bytes: a range lies within one run, whose bytes ascend and may skip holes only.
+  std::vector<Addresses> runs;
+
+  std::size_t size() const { return known.size(); }
+  std::size_t pairs() const { return dumps.size() - 1; }
+  /// The xor of dump `pair` + 1 with the reference.
+  std::uint8_t difference(std::size_t pair, Address at) const {
+    return dumps[pair + 1][at] ^ dumps[0][at];
+  }
+  bool covers(const Range& range, Address at) const { return range.contains(at) && !hole[at]; }
+};
+
+/// Prepares dumps. Refuses (Error) fewer than two different ones, different sizes, and a question
+/// about bytes that are unknown or outside.
+Evidence gather_evidence(std::span<const Image> dumps, const Question& question);
+/// The same for byte strings of any one size up to 128, all known.
+Evidence gather_evidence(std::span<const Evidence::Bytes> dumps, const Question& question);
+
+/// The stored value of a dump at a place.
+std::uint16_t stored_in(const Evidence::Bytes& dump, Address at, Order order, unsigned width);
+/// The covered bytes of a dump, in order.
+Evidence::Bytes covered_in(const Evidence& evidence, const Evidence::Bytes& dump,
+                           const Range& range);
+
+/// What the dumps prove about a fit that agrees with all of them, in bits: per pair of dumps whose
+/// covered bytes say something new, 8 for a stored byte that changed, and for one that did not as
+/// much as such bytes are rare in that pair. Bytes that never change prove nothing.
+double evidence_bits(const Evidence& evidence, const Fit& fit);
+/// How many pairs of dumps say something new, looking at all bytes.
+std::size_t independent_pairs(const Evidence& evidence);
+
+}  // namespace rtcmend

@@ -1,0 +1,91 @@
+#include "discover/habits.h"
+
+#include <algorithm>
+#include <array>
+
+namespace rtcmend {
+
+namespace {
+
+// The polynomials of the named models in Cook's "Catalogue of parametrised CRC algorithms" that
+// have been around since the days of these machines.
+constexpr std::array<std::uint16_t, 4> known_polys_16 = {0x1021, 0x8005, 0x3D65, 0x8BB7};
+constexpr std::array<std::uint16_t, 4> known_polys_8 = {0x07, 0x31, 0x1D, 0x9B};
+
+bool is_known(const CrcModel& model) {
+  const auto& known = model.width == 8 ? known_polys_8 : known_polys_16;
+  return std::ranges::find(known, model.poly) != known.end();
+}
+
+void add_arithmetic(const Rule& rule, std::vector<Habit>& habits) {
+  // A start value that falls on 0 or all ones by itself would be one in 2^width.
+  if (has_customary_constant(rule))
+    habits.push_back({width(rule) == 16 ? 12.0 : 5.0, "a customary start value"});
+  const auto* crc = std::get_if<CrcRule>(&rule);
+  if (crc == nullptr) {
+    // A handful of sums stand against a hundred thousand CRCs in the space.
+    habits.push_back({width(rule) == 16 ? 12.0 : 6.0, "simple arithmetic"});
+    if (const auto* sum = std::get_if<SumRule>(&rule); sum != nullptr && sum->pairs)
+      habits.push_back({-3.0, "bytes added in pairs, which is rare"});
+    return;
+  }
+  if (is_known(crc->model)) habits.push_back({6.0, "a well-known polynomial"});
+  if (crc->model.refin == crc->model.refout)
+    habits.push_back({2.0, "both bit directions alike"});
+  else
+    habits.push_back({-2.0, "bit directions that differ, which is rare"});
+}
+
+void add_place(const Evidence& evidence, const Fit& fit, std::vector<Habit>& habits) {
+  const unsigned bytes = fit.form.width / 8;
+  if (fit.at == fit.range.last + 1) habits.push_back({3.0, "stored right behind the range"});
+  if (fit.at + bytes == fit.range.first) habits.push_back({1.0, "stored right before the range"});
+  if (fit.at + bytes == evidence.size()) habits.push_back({1.0, "stored at the end of the chip"});
+  if (fit.range.first % 16 == 0)
+    habits.push_back({2.0, "a range that begins at a round address"});
+  else if (fit.range.first == Image::ram_start)
+    habits.push_back({1.0, "a range that begins with the RAM"});
+  if (fit.range.last % 16 == 15)
+    habits.push_back({1.0, "a range that ends before a round address"});
+  if (fit.range.size() >= 8) habits.push_back({1.0, "a range worth protecting"});
+  // Seconds, minutes and status bits change without the firmware: no sum over them would last.
+  if (fit.range.first < Image::ram_start)
+    habits.push_back({-10.0, "a range with clock bytes in it, which would not last a second"});
+  if (fit.at < Image::ram_start) habits.push_back({-10.0, "stored in a clock byte"});
+}
+
+// The changes of a byte over all pairs of dumps.
+Evidence::Bytes changes_of(const Evidence& evidence, Address at) {
+  Evidence::Bytes changes;
+  for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
+    changes.push_back(evidence.difference(pair, at));
+  return changes;
+}
+
+}  // namespace
+
+std::vector<Habit> habits_of(const Evidence& evidence, const Fit& fit, const Rule& rule) {
+  std::vector<Habit> habits;
+  add_arithmetic(rule, habits);
+  add_place(evidence, fit, habits);
+  return habits;
+}
+
+double total(const std::vector<Habit>& habits) {
+  double bits = 0;
+  for (const Habit& habit : habits) bits += habit.bits;
+  return bits;
+}
+
+bool is_copy(const Evidence& evidence, const Fit& fit) {
+  std::vector<Evidence::Bytes> originals;
+  for (unsigned at = fit.range.first; at <= fit.range.last; ++at)
+    if (evidence.varies[at] && !evidence.hole[at])
+      originals.push_back(changes_of(evidence, static_cast<Address>(at)));
+  if (originals.size() > fit.form.width / 8) return false;
+  for (unsigned at = fit.at; at < fit.at + fit.form.width / 8U; ++at)
+    if (evidence.varies[at]) std::erase(originals, changes_of(evidence, static_cast<Address>(at)));
+  return originals.empty();
+}
+
+}  // namespace rtcmend

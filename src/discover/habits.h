@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "discover/settle.h"
+
+namespace rtcmend {
+
+/// One thing about a model that firmware of the trade does, or does not do.
+struct Habit {
+  double bits;       ///< how much it speaks for the model, as evidence would; negative: against it
+  std::string text;  ///< "stored right behind the range"
+};
+
+/// What speaks for and against a fit with this rule, apart from the dumps. The weights are common
+/// practice, no source.
+std::vector<Habit> habits_of(const Evidence& evidence, const Fit& fit, const Rule& rule);
+
+/// Their sum.
+double total(const std::vector<Habit>& habits);
+
+/// Whether the stored bytes only repeat one or two covered bytes: a second copy of a setting
+/// satisfies a sum as well, but nobody would call it a check.
+bool is_copy(const Evidence& evidence, const Fit& fit);
+
+}  // namespace rtcmend

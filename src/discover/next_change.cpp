@@ -1,0 +1,80 @@
+#include "discover/next_change.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace rtcmend {
+
+namespace {
+
+// Enough for a person to find a setting that lives there.
+constexpr std::size_t most_bytes_named = 16;
+
+// The models that a further dump has to decide between: those that are no luck, or all of them.
+std::vector<const Model*> candidates_among(const std::vector<Model>& models) {
+  std::vector<const Model*> found, all;
+  for (const Model& model : models) {
+    if (model.found() && (found.empty() || found[0]->check.stored_at == model.check.stored_at))
+      found.push_back(&model);
+    all.push_back(&model);
+  }
+  return found.empty() ? all : found;
+}
+
+double share_covering(const Evidence& evidence, const Model& model, Address at) {
+  const auto covering = std::ranges::count_if(
+      model.family, [&](const Fit& fit) { return evidence.covers(fit.range, at); });
+  return static_cast<double>(covering) / static_cast<double>(model.family.size());
+}
+
+bool can_be_changed(const Evidence& evidence, const std::vector<const Model*>& candidates,
+                    Address at) {
+  if (at < Image::ram_start || !evidence.known[at] || evidence.varies[at]) return false;
+  return std::ranges::none_of(candidates, [&](const Model* model) {
+    return at == model->fit.at || (model->fit.form.width == 16 && at == model->fit.at + 1);
+  });
+}
+
+NextChange ask_for_more(const Evidence& evidence) {
+  Addresses unseen;
+  for (std::size_t at = Image::ram_start; at < evidence.size(); ++at)
+    if (evidence.known[at] && !evidence.varies[at]) unseen.push_back(static_cast<Address>(at));
+  if (unseen.empty())
+    return {{}, "every byte has varied already: any other change, saved and dumped, adds as much"};
+  return {unseen,
+          "no dump so far changed these bytes: change as many settings at once as you can, "
+          "so that some of them change"};
+}
+
+}  // namespace
+
+NextChange choose_next_change(const Evidence& evidence, const std::vector<Model>& models) {
+  const std::vector<const Model*> candidates = candidates_among(models);
+  if (candidates.empty()) return ask_for_more(evidence);
+
+  double best = 0;
+  Addresses bytes;
+  for (std::size_t i = 0; i < evidence.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (!can_be_changed(evidence, candidates, at)) continue;
+    double share = 0;
+    for (const Model* model : candidates) share += share_covering(evidence, *model, at);
+    share /= static_cast<double>(candidates.size());
+    const double split = std::min(share, 1 - share);
+    if (split <= best + 1e-9) {
+      if (split > 0 && std::abs(split - best) < 1e-9) bytes.push_back(at);
+      continue;
+    }
+    best = split;
+    bytes = {at};
+  }
+  if (bytes.size() > most_bytes_named) bytes.resize(most_bytes_named);
+  if (bytes.empty() && candidates.size() > 1) return ask_for_more(evidence);
+  if (bytes.empty()) return {{}, "nothing is left to split"};
+  return {bytes, fmt::format("{:.0f}% of what the dumps cannot tell apart covers a byte here, the "
+                             "rest does not: a setting stored there splits it best",
+                             100 * (1 - best) > 50 && best < 0.5 ? 100 * best : 50.0)};
+}
+
+}  // namespace rtcmend

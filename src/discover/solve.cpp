@@ -1,0 +1,148 @@
+#include "discover/solve.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "discover/families.h"
+#include "discover/next_change.h"
+#include "discover/search.h"
+
+namespace rtcmend {
+
+namespace {
+
+// Habit may lift a model that rests on little evidence by this much, but not more: what lies
+// further below is not even collected.
+constexpr double most_habit_bits = 30;
+// Bits by which a list may hold models that rest on less than the whole evidence.
+constexpr double list_slack_bits = 2;
+
+struct Found {
+  Model model;
+  Kin kin;
+  double rank;  // lower is likelier
+};
+
+Fit likeliest_member(const Evidence& evidence, const std::vector<Fit>& members) {
+  const auto worth = [&](const Fit& fit) {
+    return total(habits_of(evidence, fit, settle(evidence, fit).front()));
+  };
+  const Fit* best = &members.front();
+  double most = worth(*best);
+  for (const Fit& fit : members) {
+    const double bits = worth(fit);
+    if (bits <= most) continue;
+    most = bits;
+    best = &fit;
+  }
+  return *best;
+}
+
+void note_edges(Model& model) {
+  const auto by_first = [](const Fit& fit) { return fit.range.first; };
+  const auto by_last = [](const Fit& fit) { return fit.range.last; };
+  const auto [low_first, high_first] = std::ranges::minmax_element(model.family, {}, by_first);
+  const auto [low_last, high_last] = std::ranges::minmax_element(model.family, {}, by_last);
+  model.firsts = {low_first->range.first, high_first->range.first};
+  model.lasts = {low_last->range.last, high_last->range.last};
+}
+
+Found describe_family(const Evidence& evidence, const Space& space, Kin kin) {
+  Model model;
+  model.family = kin.members;
+  model.fit = likeliest_member(evidence, kin.members);
+  model.wordings = settle(evidence, model.fit);
+  model.check = to_check(evidence, model.fit, model.wordings.front());
+  model.chance = chance_of(space, evidence_bits(evidence, model.fit));
+  model.habits = habits_of(evidence, model.fit, model.wordings.front());
+  model.copy = is_copy(evidence, model.fit);
+  note_edges(model);
+  const double rank = std::log2(model.chance) - total(model.habits);
+  return {std::move(model), std::move(kin), rank};
+}
+
+// A wording that the question did not ask for must not stand first.
+void prefer_asked_kind(const Question& question, Model& model) {
+  const bool only_sums = question.sums && !question.balances;
+  if (!only_sums || !std::holds_alternative<BalanceRule>(model.wordings.front())) return;
+  std::ranges::rotate(model.wordings, model.wordings.begin() + 1);
+  model.check.rule = model.wordings.front();
+  model.check.id.replace(0, model.check.id.find('-'), kind(model.check.rule));
+}
+
+void sort_by_likelihood(std::vector<Found>& found) {
+  std::ranges::stable_sort(found, [](const Found& a, const Found& b) {
+    if (a.model.found() != b.model.found()) return a.model.found();
+    return a.rank < b.rank;
+  });
+}
+
+std::vector<Model> without_parts(std::vector<Found> found) {
+  std::vector<Model> models;
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    const bool implied =
+        std::any_of(found.begin(), found.begin() + static_cast<std::ptrdiff_t>(i),
+                    [&](const Found& earlier) { return is_part_of(found[i].kin, earlier.kin); });
+    if (!implied) models.push_back(std::move(found[i].model));
+  }
+  return models;
+}
+
+Catch search(const Evidence& evidence, const Question& question, const Space& space,
+             double list_up_to, const Watch& watch) {
+  const double listed_bits = std::log2(space.models / list_up_to) - list_slack_bits;
+  const Threshold threshold{listed_bits - most_habit_bits};
+  Catch caught = search_sums(evidence, question, space.width, threshold);
+  if (!question.crcs) return caught;
+  Catch crcs = search_crcs(evidence, question, space.width, threshold, watch);
+  caught.fits.insert(caught.fits.end(), crcs.fits.begin(), crcs.fits.end());
+  caught.complete = crcs.complete;
+  return caught;
+}
+
+bool same_place(const Model& a, const Model& b) {
+  const Addresses of_a = stored_addresses(a.check), of_b = stored_addresses(b.check);
+  return std::ranges::any_of(of_a, [&](Address at) { return std::ranges::count(of_b, at) != 0; });
+}
+
+}  // namespace
+
+bool Solution::decided() const {
+  if (models.empty() || !models.front().found()) return false;
+  return std::none_of(models.begin() + 1, models.end(), [&](const Model& other) {
+    return other.found() && same_place(other, models.front());
+  });
+}
+
+Solution solve(const Evidence& evidence, const Question& question, const Watch& watch,
+               double list_up_to) {
+  Solution solution;
+  solution.dumps = evidence.dumps.size();
+  solution.repeats = evidence.repeats;
+  std::vector<Found> found;
+  for (const unsigned width : {8U, 16U}) {
+    if (!wants_width(question, width)) continue;
+    const Space space = measure_space(evidence, question, width, list_up_to);
+    solution.spaces.push_back(space);
+    if (!space.listed) continue;
+    const Catch caught = search(evidence, question, space, list_up_to, watch);
+    solution.complete = solution.complete && caught.complete;
+    for (Kin& kin : gather_families(evidence, caught.fits)) {
+      Found one = describe_family(evidence, space, std::move(kin));
+      if (one.rank > std::log2(list_up_to) + list_slack_bits) continue;
+      prefer_asked_kind(question, one.model);
+      found.push_back(std::move(one));
+    }
+  }
+  sort_by_likelihood(found);
+  solution.models = without_parts(std::move(found));
+  solution.next = choose_next_change(evidence, solution.models);
+  return solution;
+}
+
+Solution solve(std::span<const Image> dumps, const Question& question, const Watch& watch,
+               double list_up_to) {
+  return solve(gather_evidence(dumps, question), question, watch, list_up_to);
+}
+
+}  // namespace rtcmend

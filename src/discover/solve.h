@@ -1,0 +1,54 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "discover/habits.h"
+#include "discover/space.h"
+
+namespace rtcmend {
+
+/// A check that agrees with all dumps, with everything that they cannot tell apart from it.
+struct Model {
+  Check check;                 ///< the likeliest of the family
+  std::vector<Rule> wordings;  ///< its rule, and other rules that are the same over this range
+  Fit fit;
+  double chance = 0;          ///< models of this space that random data would satisfy by luck
+  std::vector<Habit> habits;  ///< what speaks for and against it, apart from the dumps
+  bool copy = false;          ///< the stored bytes only repeat a setting
+  std::vector<Fit> family;    ///< every fit the dumps cannot split from it, itself included
+  Range firsts, lasts;        ///< where the ranges of the family begin and end
+
+  bool found() const { return chance < decisive_chance && !copy; }
+};
+
+/// What to change in the machine so that the next dump tells most.
+struct NextChange {
+  Addresses bytes;  ///< a change in one of these splits the models best; empty = nothing to split
+  std::string why;
+};
+
+struct Solution {
+  std::size_t dumps = 0;    ///< different ones
+  std::size_t repeats = 0;  ///< dumps that equalled another and said nothing
+  std::vector<Space> spaces;
+  std::vector<Model> models;  ///< likeliest first
+  NextChange next;
+  bool complete = true;  ///< false when the search was stopped
+
+  /// There is a model that is no luck, and no other one for the same stored bytes.
+  bool decided() const;
+};
+
+/// How far a list is worth reading; see Space::listed.
+constexpr double list_up_to_by_default = 256;
+
+/// Searches everything that the question leaves open. Refuses (Error) what gather_evidence()
+/// refuses.
+Solution solve(const Evidence& evidence, const Question& question, const Watch& watch = {},
+               double list_up_to = list_up_to_by_default);
+Solution solve(std::span<const Image> dumps, const Question& question, const Watch& watch = {},
+               double list_up_to = list_up_to_by_default);
+
+}  // namespace rtcmend
