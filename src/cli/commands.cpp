@@ -1,0 +1,77 @@
+#include "cli/commands.h"
+
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "render/columns.h"
+
+namespace rtcmend {
+
+Action set_up_show(Options& options);
+Action set_up_verify(Options& options);
+Action set_up_identify(Options& options);
+Action set_up_amend(Options& options);
+Action set_up_seal(Options& options);
+Action set_up_compose(Options& options);
+Action set_up_convert(Options& options);
+Action set_up_compare(Options& options);
+Action set_up_layouts(Options& options);
+
+namespace {
+
+constexpr Command table[] = {
+    {"show", "what a dump says: clock, registers, fields, checks, findings",
+     "I have a dump and want to know what it says", "rtcmend show dump.bin", set_up_show},
+    {"verify", "judge a dump: sound or not, and why", "I only want to know whether a dump is sound",
+     "rtcmend verify dump.bin", set_up_verify},
+    {"identify", "which layouts fit a dump, and how well",
+     "I do not know which layout my machine uses", "rtcmend identify dump.bin", set_up_identify},
+    {"amend", "change fields, set the clock, reseal, write", "I want to change something in a dump",
+     "rtcmend amend dump.bin --set floppy_a=1.44M -o new.bin", set_up_amend},
+    {"seal", "recompute the checks and nothing else", "only the checks are wrong",
+     "rtcmend seal dump.bin -o sealed.bin", set_up_seal},
+    {"compose", "build an image from a description of the machine",
+     "the contents are lost and I know what is fitted",
+     "rtcmend compose --ask --layout at-64 -o new.bin", set_up_compose},
+    {"convert", "write the same bytes in another form", "my programmer wants another kind of file",
+     "rtcmend convert dump.txt --to intel-hex -o dump.hex", set_up_convert},
+    {"compare", "after writing a chip: the differences that matter",
+     "I have written the chip and read it back", "rtcmend compare new.bin readback.bin",
+     set_up_compare},
+    {"layouts", "list, print or check layouts", "I want to see the fields of a layout",
+     "rtcmend layouts print at-64", set_up_layouts},
+};
+
+}  // namespace
+
+std::span<const Command> commands() {
+  return table;
+}
+
+const Command& command_named(std::string_view name) {
+  std::vector<std::string> names;
+  for (const Command& command : table) {
+    if (command.name == name) return command;
+    names.emplace_back(command.name);
+  }
+  const auto near = nearest(name, names);
+  refuse(std::string(name), "there is no such command",
+         near.empty() ? "rtcmend alone lists them" : "rtcmend " + join(near, " or rtcmend "));
+}
+
+std::string guide() {
+  std::string text =
+      "rtcmend mends the memory of a PC clock chip: 64 or 128 bytes behind a battery.\n\n";
+  for (const Command& command : table)
+    if (!command.situation.empty())
+      text += fmt::format("  {}:\n      {}\n", command.situation, command.example);
+  text += "\nCommands (rtcmend COMMAND --help says more):\n";
+  for (const Command& command : table)
+    text += fmt::format("  {:<10} {}\n", command.name, hanging(command.summary, 13));
+  return text +
+         "\nA dump may be raw, hex text of any style, Intel HEX, S-records, a C array or rows\n"
+         "copied from a screen. Nothing is written over without --force.\n";
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,112 @@
+#include "make/compose.h"
+
+#include <iostream>
+
+#include "base/error.h"
+#include "base/files.h"
+#include "cli/ask.h"
+#include "cli/clock_option.h"
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/finish.h"
+#include "cli/layout_choice.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct ComposeOptions {
+  std::string description, layout, clock, save;
+  bool ask = false;
+  Finish finish;
+};
+
+/// What to compose, and which layout says how.
+struct Order {
+  std::string name;
+  Description description;
+  Layout layout;
+};
+
+void need_one_source(const ComposeOptions& given) {
+  if (given.ask && !given.description.empty())
+    refuse("--ask", "a description is there already, so there is nothing to ask",
+           "one of the two: DESCRIPTION or --ask");
+  if (given.ask && given.layout.empty())
+    refuse("--layout", "the questions depend on it, so it is needed",
+           "--layout at-64; \"rtcmend layouts list\" names them all");
+  if (!given.ask && given.description.empty())
+    refuse("DESCRIPTION", "it is needed, and was not given",
+           "--ask --layout ID to be asked instead");
+}
+
+Order asked_order(const ComposeOptions& given) {
+  Layout layout = layout_named(given.layout);
+  // Questions keep off standard output when the image goes there.
+  std::ostream& questions = given.finish.output.path == "-" ? std::cerr : std::cout;
+  Description description = ask(layout, std::cin, questions);
+  questions << std::endl;
+  description.layout = given.layout;
+  return {"the answers", std::move(description), std::move(layout)};
+}
+
+Order read_order(const ComposeOptions& given) {
+  const std::string name = spoken_name(given.description);
+  Description description = parse_description(read_whole(given.description), name);
+  if (!given.layout.empty()) description.layout = given.layout;
+  if (description.layout.empty())
+    refuse(name, "it names no layout", "\"layout\": \"at-64\" in it, or --layout ID");
+  Layout layout = layout_named(description.layout);
+  return {name, std::move(description), std::move(layout)};
+}
+
+std::vector<std::string> inputs_of(const ComposeOptions& given) {
+  std::vector<std::string> inputs;
+  if (!given.description.empty() && given.description != "-") inputs.push_back(given.description);
+  if (!given.layout.empty()) inputs.push_back(given.layout);
+  return inputs;
+}
+
+/// The description with its time settled.
+Description timed(Description description, const std::string& clock) {
+  if (!clock.empty()) description.clock = parse_clock(clock, "--clock");
+  if (clock.empty() && description.clock_now) description.clock = local_now();
+  return description;
+}
+
+int compose_image(const ComposeOptions& given) {
+  need_one_source(given);
+  const auto inputs = inputs_of(given);
+  const WriteRules save_rules{given.finish.output.force, inputs};
+  check_output(given.finish.output, inputs);
+  if (!given.save.empty()) check_output(given.save, save_rules);
+  const Order order = given.ask ? asked_order(given) : read_order(given);
+  const Description description = timed(order.description, given.clock);
+  const Image image = compose(description, order.layout);
+  if (!given.save.empty()) write_whole(given.save, to_json(order.description), save_rules);
+  return write_and_report(
+      {order.name, image, order.layout, Form::raw, description.note, inputs, std::nullopt},
+      given.finish);
+}
+
+}  // namespace
+
+Action set_up_compose(Options& options) {
+  auto given = std::make_shared<ComposeOptions>();
+  options.optional_word(
+      given->description, "DESCRIPTION",
+      "what is fitted in the machine, as JSON: {\"layout\": \"at-64\", \"clock\": "
+      "\"now\", \"set\": {\"floppy_a\": \"1.44M\", \"disk_0_type\": 39}}; - is "
+      "standard input");
+  options.flag(given->ask, "--ask", "ask instead, one plain question at a time");
+  options.value(given->layout, "--layout", "ID|FILE",
+                "the layout, in place of the description's own");
+  options.value(given->clock, "--clock", "TIME", "set the clock: 2031-05-14T09:30:00, or now");
+  options.value(given->save, "--save", "FILE", "write the description, for the next time");
+  add_finish(options, given->finish);
+  options.example("rtcmend compose machine.json -o new.bin");
+  options.example("rtcmend compose --ask --layout at-64 --save machine.json -o new.bin");
+  return [given] { return compose_image(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,74 @@
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/layout_choice.h"
+#include "cli/output.h"
+#include "cli/print.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct ConvertOptions {
+  DumpSource source;
+  Output output;
+  Voice voice;
+};
+
+Form target_form(const Output& output) {
+  if (const auto form = told_form(output)) return *form;
+  refuse("--to", "the output's name does not tell the form, so it is needed",
+         "--to raw, hex, rows, intel-hex, s-record, c-array or json");
+}
+
+void tell(const ConvertOptions& given, const Dump& dump, Form form) {
+  Json json;
+  json["output"] = given.output.path;
+  json["size"] = dump.image.size();
+  json["from"] = name(dump.form);
+  json["form"] = name(form);
+  json["unknown"] = dump.image.unknown();
+  std::string text =
+      fmt::format("Wrote {}: {} bytes, from {} to {}.\n", printable(given.output.path),
+                  dump.image.size(), name(dump.form), name(form));
+  if (given.voice.json) text = to_line(json) + "\n";
+  if (given.output.path == "-")
+    print_aside(text);
+  else
+    print(text);
+}
+
+int convert(const ConvertOptions& given) {
+  const auto inputs = inputs_of(given.source);
+  check_output(given.output, inputs);
+  const Dump dump = read_dump_from(given.source.path, given.source.form);
+  const Form form = target_form(given.output);
+  const std::string layout =
+      given.source.layout.empty()
+          ? dump.layout
+          : layout_for(dump, spoken_name(given.source.path), given.source.layout).id;
+  write_image({dump.image, form, layout, dump.note}, given.output, inputs);
+  tell(given, dump, form);
+  return exit_good;
+}
+
+}  // namespace
+
+Action set_up_convert(Options& options) {
+  auto given = std::make_shared<ConvertOptions>();
+  options.word(given->source.path, "DUMP", "the dump; - is standard input");
+  options.value(given->source.form, "--form", "FORM",
+                "how it is written down; detected when left out");
+  options.value(given->source.layout, "--layout", "ID|FILE",
+                "no layout is needed; given, its name goes into the json form");
+  add_output(options, given->output);
+  add_voice(options, given->voice);
+  options.example("rtcmend convert photo.txt --form rows -o dump.bin");
+  options.example("rtcmend convert dump.bin --to c-array -o -");
+  return [given] { return convert(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/options.h"
+#include "cli/output.h"
+#include "cli/print.h"
+#include "layout/layout.h"
+#include "render/report.h"
+
+namespace rtcmend {
+
+/// How amend, seal and compose end.
+struct Finish {
+  Output output;
+  bool unsound_anyway = false;
+  Voice voice;
+};
+
+/// The output's options, --unsound-anyway, --json and --color.
+void add_finish(Options& options, Finish& finish);
+
+/// An image that is ready to be judged and written.
+struct Made {
+  std::string name;  ///< what it was made from, for messages
+  Image image;
+  const Layout& layout;
+  Form form;                        ///< when neither --to nor the output's name says another
+  std::string note;                 ///< for the json form
+  std::vector<std::string> inputs;  ///< files that were read
+  std::optional<Image> before;      ///< what it was; nothing = made from nothing
+};
+
+/// Refuses (Error) an image that is not fit to be written, naming the faults, unless told
+/// otherwise; writes it; reports. Returns 0, or 1 when what was written is not fit.
+int write_and_report(const Made& made, const Finish& finish);
+
+}  // namespace rtcmend

@@ -1,0 +1,39 @@
+#include "judge/identify.h"
+
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/layout_choice.h"
+#include "cli/print.h"
+#include "render/compare.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct IdentifyOptions {
+  std::string path, form;
+  Voice voice;
+};
+
+int identify_dump(const IdentifyOptions& given) {
+  const Dump dump = read_dump_from(given.path, given.form);
+  const Identification found = identify(dump.image, layouts_of_size(dump.image.size()));
+  if (given.voice.json)
+    print_json(identify_json(found));
+  else
+    print(identify_text(found, given.voice.ink()));
+  return exit_good;
+}
+
+}  // namespace
+
+Action set_up_identify(Options& options) {
+  auto given = std::make_shared<IdentifyOptions>();
+  options.word(given->path, "DUMP", "the dump; - is standard input");
+  options.value(given->form, "--form", "FORM", "how it is written down; detected when left out");
+  add_voice(options, given->voice);
+  options.example("rtcmend identify dump.bin");
+  return [given] { return identify_dump(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,159 @@
+#include "cli/options.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "render/columns.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::size_t help_column = 24;
+
+/// The option that a parser's message is about, or nothing.
+std::string option_in(std::string_view message) {
+  for (const std::string& word : split(message, ' '))
+    if (word.starts_with('-')) return word.substr(0, word.find(':'));
+  return {};
+}
+
+/// "--color: blue is not one of ..." without the option's name.
+std::string behind_option(const std::string& message) {
+  const std::size_t colon = message.find(": ");
+  return colon == std::string::npos ? message : message.substr(colon + 2);
+}
+
+CLI::Validator one_of(const std::vector<std::string>& legal) {
+  return CLI::Validator(
+      [legal](std::string& value) {
+        if (std::find(legal.begin(), legal.end(), value) != legal.end()) return std::string();
+        return fmt::format("\"{}\" is not one of {}", printable(value), join(legal, ", "));
+      },
+      "", "one of");
+}
+
+}  // namespace
+
+Options::Options(std::string command, std::string summary)
+    : app_(std::make_unique<CLI::App>()),
+      command_(std::move(command)),
+      summary_(std::move(summary)) {
+  app_->set_help_flag("-h,--help");
+}
+
+Options::~Options() = default;
+
+void Options::list(const std::string& names, const std::string& value, const std::string& help) {
+  std::vector<std::string> spelled = split(names, ',');
+  entries_.push_back({join(spelled, ", ") + (value.empty() ? "" : " " + value), help});
+  names_.insert(names_.end(), spelled.begin(), spelled.end());
+}
+
+void Options::word(std::string& into, const std::string& name, const std::string& help) {
+  app_->add_option(name, into)->required();
+  words_ += " " + name;
+  entries_.push_back({name, help});
+}
+
+void Options::optional_word(std::string& into, const std::string& name, const std::string& help) {
+  app_->add_option(name, into);
+  words_ += " [" + name + "]";
+  entries_.push_back({name, help});
+}
+
+void Options::words(std::vector<std::string>& into, const std::string& name,
+                    const std::string& help) {
+  app_->add_option(name, into)->required();
+  words_ += " " + name + " ...";
+  entries_.push_back({name, help});
+}
+
+void Options::value(std::string& into, const std::string& names, const std::string& value,
+                    const std::string& help) {
+  app_->add_option(names, into)->option_text(value);
+  list(names, value, help);
+}
+
+void Options::value(int& into, const std::string& names, const std::string& value,
+                    const std::string& help) {
+  app_->add_option(names, into);
+  list(names, value, help);
+}
+
+void Options::value(double& into, const std::string& names, const std::string& value,
+                    const std::string& help) {
+  app_->add_option(names, into);
+  list(names, value, help);
+}
+
+void Options::values(std::vector<std::string>& into, const std::string& names,
+                     const std::string& value, const std::string& help) {
+  app_->add_option(names, into)->allow_extra_args(false);
+  list(names, value, help);
+}
+
+void Options::choice(std::string& into, const std::string& names,
+                     const std::vector<std::string>& legal, const std::string& help) {
+  app_->add_option(names, into)->check(one_of(legal));
+  list(names, join(legal, "|"), help);
+}
+
+void Options::flag(bool& into, const std::string& names, const std::string& help) {
+  app_->add_flag(names, into);
+  list(names, "", help);
+}
+
+void Options::example(std::string line) {
+  examples_.push_back(std::move(line));
+}
+
+std::string Options::usage() const {
+  return fmt::format("rtcmend {}{} [options]", command_, words_);
+}
+
+std::string Options::help() const {
+  std::string text = fmt::format("rtcmend {}: {}\n\n  {}\n\n", command_, summary_, usage());
+  for (const Entry& entry : entries_) {
+    text += "  " + entry.left;
+    text += entry.left.size() + 4 > help_column
+                ? "\n" + std::string(help_column, ' ')
+                : std::string(help_column - 2 - entry.left.size(), ' ');
+    text += hanging(entry.help, help_column) + "\n";
+  }
+  if (!examples_.empty()) text += "\nFor example:\n";
+  for (const std::string& line : examples_) text += "  " + line + "\n";
+  return text;
+}
+
+bool Options::parse(std::vector<std::string> arguments) {
+  // CLI11 takes the words from the end of the vector.
+  std::reverse(arguments.begin(), arguments.end());
+  const std::string more = fmt::format("rtcmend {} --help", command_);
+  try {
+    app_->parse(arguments);
+    return true;
+  } catch (const CLI::CallForHelp&) {
+    return false;
+  } catch (const CLI::ExtrasError&) {
+    const std::string extra = app_->remaining().front();
+    if (!extra.starts_with('-'))
+      refuse(command_, fmt::format("\"{}\" is one word too many", extra), usage());
+    const auto near = nearest(extra.substr(0, extra.find('=')), names_);
+    refuse(extra, fmt::format("{} has no such option", command_),
+           near.empty() ? more : join(near, " or "));
+  } catch (const CLI::RequiredError& error) {
+    const std::string message = error.what();
+    refuse(message.substr(0, message.find(' ')), "it is needed, and was not given", usage());
+  } catch (const CLI::ParseError& error) {
+    const std::string option = option_in(error.what());
+    const bool count = dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr;
+    refuse(option.empty() ? command_ : option,
+           count ? "it takes one value" : behind_option(error.what()), more);
+  }
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,79 @@
+#include "cli/output.h"
+
+#include <array>
+#include <fmt/format.h>
+#include <unistd.h>
+#include <utility>
+
+#include "base/error.h"
+#include "base/text.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::array<std::pair<std::string_view, Form>, 10> endings = {{
+    {".bin", Form::raw},
+    {".raw", Form::raw},
+    {".hex", Form::intel_hex},
+    {".srec", Form::s_record},
+    {".s19", Form::s_record},
+    {".json", Form::json},
+    {".h", Form::c_array},
+    {".c", Form::c_array},
+    {".txt", Form::rows},
+    {".rows", Form::rows},
+}};
+
+std::optional<std::uint8_t> fill_of(const Output& output) {
+  if (output.fill.empty()) return std::nullopt;
+  const auto byte = parse_hex(output.fill, 0xFF);
+  if (!byte) refuse("--fill", fmt::format("\"{}\" is not a byte", output.fill), "--fill 00, or FF");
+  return static_cast<std::uint8_t>(*byte);
+}
+
+WriteRules rules(const Output& output, const std::vector<std::string>& inputs) {
+  return {output.force, inputs};
+}
+
+void keep_raw_bytes_off_the_terminal(const Output& output, Form form) {
+  if (output.path == "-" && form == Form::raw && ::isatty(STDOUT_FILENO) != 0)
+    refuse("-o", "raw bytes would only upset the terminal", "--to hex, or a file name for -o");
+}
+
+}  // namespace
+
+void add_output(Options& options, Output& output) {
+  options.value(output.path, "-o,--output", "OUT", "where to write; - is standard output");
+  options.value(
+      output.form, "--to", "FORM",
+      "the form to write; when left out, the name's ending tells (.bin .hex .srec .json .h "
+      ".txt)");
+  options.value(output.fill, "--fill", "HEX",
+                "what unknown bytes become in a form that cannot leave them out");
+  options.flag(output.force, "--force", "replace OUT when it exists");
+}
+
+void check_output(const Output& output, const std::vector<std::string>& inputs) {
+  if (output.path.empty()) refuse("-o", "it is needed, and was not given", "-o new.bin");
+  if (!output.form.empty()) static_cast<void>(form_named(output.form));
+  static_cast<void>(fill_of(output));
+  check_output(output.path, rules(output, inputs));
+}
+
+std::optional<Form> told_form(const Output& output) {
+  if (!output.form.empty()) return form_named(output.form);
+  const std::string path = lower(output.path);
+  for (const auto& [ending, form] : endings)
+    if (path.ends_with(ending)) return form;
+  return std::nullopt;
+}
+
+void write_image(const ToWrite& what, const Output& output,
+                 const std::vector<std::string>& inputs) {
+  keep_raw_bytes_off_the_terminal(output, what.form);
+  const WriteOptions options{fill_of(output), what.layout, what.note};
+  write_whole(output.path, write_dump(what.image, what.form, options), rules(output, inputs));
+}
+
+}  // namespace rtcmend

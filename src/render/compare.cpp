@@ -1,0 +1,65 @@
+#include "render/compare.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "render/columns.h"
+#include "render/concealed.h"
+
+namespace rtcmend {
+
+namespace {
+
+std::string byte_text(const std::optional<std::uint8_t>& byte, bool hidden) {
+  if (!byte) return "??";
+  return hidden ? "**" : hex2(*byte);
+}
+
+std::string difference_line(const Difference& difference, const Layout& layout, const Ink& ink) {
+  const bool hidden = concealed(layout, difference.at);
+  std::string what = join(difference.fields, ", ");
+  if (!difference.ignored.empty()) what += (what.empty() ? "" : "; ") + difference.ignored;
+  const std::string line = fmt::format("  {}  {:<6}  {:<5}  {}", hex2(difference.at),
+                                       byte_text(difference.wanted, hidden),
+                                       byte_text(difference.found, hidden), hanging(what, 21));
+  return ink(difference.ignored.empty() ? Tone::bad : Tone::quiet, line) + "\n";
+}
+
+template <typename Belongs>
+std::string section(const Comparison& comparison, const Layout& layout, std::string_view title,
+                    const Ink& ink, const Belongs& belongs) {
+  std::string text;
+  for (const Difference& difference : comparison.differences)
+    if (belongs(difference)) text += difference_line(difference, layout, ink);
+  if (text.empty()) return text;
+  return fmt::format("{}\n  at  wanted  found  belongs to\n{}", ink(Tone::strong, title), text);
+}
+
+}  // namespace
+
+std::string compare_text(const Comparison& comparison, const Layout& layout, const Ink& ink) {
+  const auto ignored = [](const Difference& difference) { return !difference.ignored.empty(); };
+  const auto matters = [](const Difference& difference) { return difference.ignored.empty(); };
+  const auto count = static_cast<std::size_t>(
+      std::count_if(comparison.differences.begin(), comparison.differences.end(), matters));
+  std::string text = comparison.equal
+                         ? ink(Tone::good, "Equal in everything that matters.") + "\n"
+                         : ink(Tone::bad, "Different") + ": " + counted(count, "byte") + " that " +
+                               (count == 1 ? "matters" : "matter") + ".\n";
+  text += section(comparison, layout, "Matters", ink, matters);
+  return text + section(comparison, layout, "Does not matter", ink, ignored);
+}
+
+std::string identify_text(const Identification& identification, const Ink& ink) {
+  std::string text = identification.clear.empty()
+                         ? "No layout is clearly ahead.\n"
+                         : fmt::format("Clearly {}.\n", ink(Tone::good, identification.clear));
+  text += "  layout            bits of evidence\n";
+  for (const Candidate& candidate : identification.candidates)
+    text += fmt::format("  {:<16} {:>6.1f}  {}\n", candidate.layout, candidate.score,
+                        hanging(candidate.why, 27));
+  return text;
+}
+
+}  // namespace rtcmend

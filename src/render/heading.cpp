@@ -1,0 +1,74 @@
+#include "render/heading.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "render/columns.h"
+#include "render/findings.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::size_t word_width = 10;
+
+/// The end of a long name is what tells files apart.
+std::string shortened(std::string name) {
+  constexpr std::size_t longest = 60;
+  if (name.size() <= longest) return name;
+  return "..." + name.substr(name.size() - longest + 3);
+}
+
+std::string dump_words(const Dump& dump) {
+  std::string words = fmt::format("{}, {} bytes", name(dump.form), dump.image.size());
+  if (const Addresses unknown = dump.image.unknown(); !unknown.empty())
+    words += fmt::format("; {} of them unknown ({})", unknown.size(), to_text(unknown));
+  return words;
+}
+
+std::string running_words(const ClockReading& clock) {
+  if (!clock.running) return "running or not: unknown";
+  return *clock.running ? "running" : "NOT running";
+}
+
+std::string time_words(const ClockReading& clock) {
+  if (!clock.known) return "date and time unknown";
+  if (!clock.time) {
+    const std::string why = clock.faults.empty() ? "" : ": " + clock.faults.front().what;
+    return "no legal date and time" + why;
+  }
+  std::string words = to_iso(*clock.time);
+  words[words.find('T')] = ' ';
+  if (clock.weekday) words += fmt::format(", {}", weekday_name(*clock.weekday));
+  return clock.century_assumed ? words + " (century assumed)" : words;
+}
+
+}  // namespace
+
+std::string tab(const std::string& name, const Ink& ink) {
+  const std::string label = shortened(printable(name));
+  const std::size_t beside = page_width - 6 - std::min(label.size(), page_width - 6);
+  return " ." + std::string(label.size() + 2, '-') + ".\n-' " + ink(Tone::strong, label) + " '" +
+         std::string(beside, '-') + "\n";
+}
+
+std::string heading_line(std::string_view word, std::string_view text) {
+  return fmt::format("  {:<{}} {}\n", word, word_width, hanging(text, word_width + 3));
+}
+
+std::string heading(const Card& card, const Ink& ink) {
+  std::string text = tab(card.name, ink);
+  text += heading_line("layout", card.layout.id + ": " + card.layout.title);
+  text += heading_line("dump", dump_words(card.dump));
+  if (!card.dump.note.empty()) text += heading_line("note", card.dump.note);
+  text += fmt::format("  {:<{}} {}\n", "verdict", word_width,
+                      verdict(card.examination.sound, card.examination.findings, ink));
+  return text;
+}
+
+std::string clock_words(const ClockReading& clock) {
+  return time_words(clock) + "; " + running_words(clock);
+}
+
+}  // namespace rtcmend

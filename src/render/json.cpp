@@ -1,0 +1,181 @@
+#include "render/json.h"
+
+#include "render/concealed.h"
+
+namespace rtcmend {
+
+namespace {
+
+template <typename T>
+Json or_null(const std::optional<T>& value) {
+  return value ? Json(*value) : Json(nullptr);
+}
+
+Json value_json(const Value& value) {
+  return std::visit(
+      [](const auto& held) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(held)>, std::monostate>)
+          return Json(nullptr);
+        else
+          return Json(held);
+      },
+      value);
+}
+
+Json clock_json(const ClockReading& clock) {
+  Json json;
+  json["iso"] = clock.time ? Json(to_iso(*clock.time)) : Json(nullptr);
+  json["weekday"] = or_null(clock.weekday);
+  json["encoding"] = clock.mode ? Json(clock.mode->binary ? "binary" : "bcd") : Json(nullptr);
+  json["hours"] = clock.mode ? Json(clock.mode->hours_24 ? 24 : 12) : Json(nullptr);
+  json["running"] = or_null(clock.running);
+  return json;
+}
+
+/// What a field may tell: a concealed one says only whether it is set, and that is its text.
+Json told_value(const FieldReading& reading) {
+  if (!reading.known || reading.field->meaning == Meaning::concealed) return nullptr;
+  return value_json(reading.value);
+}
+
+Json field_json(const FieldReading& reading) {
+  Json json;
+  json["id"] = reading.field->id;
+  json["label"] = reading.field->label;
+  json["group"] = reading.field->group;
+  json["at"] = addresses(*reading.field);
+  json["value"] = told_value(reading);
+  json["text"] = reading.text;
+  json["known"] = reading.known;
+  return json;
+}
+
+Json check_json(const CheckResult& result) {
+  Json json;
+  json["id"] = result.check->id;
+  json["kind"] = kind(*result.check);
+  json["over"] = Json::array();
+  for (const Covered& covered : result.check->over)
+    json["over"].push_back({covered.range.first, covered.range.last});
+  json["at"] = stored_addresses(*result.check);
+  json["stored"] = or_null(result.stored);
+  json["computed"] = or_null(result.computed);
+  json["ok"] = result.ok();
+  return json;
+}
+
+Json finding_json(const Finding& finding) {
+  Json json;
+  json["id"] = finding.id;
+  json["severity"] = name(finding.severity);
+  json["at"] = finding.at;
+  json["text"] = finding.text;
+  json["do"] = finding.remedy;
+  return json;
+}
+
+/// One object for each entry of a list; an empty list stays a list.
+template <typename List, typename Render>
+Json list_json(const List& list, Render render) {
+  Json json = Json::array();
+  for (const auto& entry : list) json.push_back(render(entry));
+  return json;
+}
+
+}  // namespace
+
+Json checks_json(const std::vector<CheckResult>& checks) {
+  return list_json(checks, check_json);
+}
+
+Json findings_json(const std::vector<Finding>& findings) {
+  return list_json(findings, finding_json);
+}
+
+Json show_json(const Card& card) {
+  Json json;
+  json["layout"] = card.layout.id;
+  json["size"] = card.dump.image.size();
+  json["form"] = name(card.dump.form);
+  json["sound"] = card.examination.sound;
+  json["clock"] = clock_json(card.examination.clock);
+  json["fields"] = list_json(card.examination.fields, field_json);
+  json["checks"] = checks_json(card.examination.checks);
+  json["findings"] = findings_json(card.examination.findings);
+  return json;
+}
+
+Json verify_json(const Card& card) {
+  Json json;
+  json["layout"] = card.layout.id;
+  json["sound"] = card.examination.sound;
+  json["checks"] = checks_json(card.examination.checks);
+  json["findings"] = findings_json(card.examination.findings);
+  return json;
+}
+
+Json compare_json(const Comparison& comparison, const Layout& layout) {
+  Json json;
+  json["equal"] = comparison.equal;
+  json["differences"] = list_json(comparison.differences, [&](const Difference& difference) {
+    Json one;
+    one["at"] = difference.at;
+    const bool hidden = concealed(layout, difference.at);
+    one["wanted"] = hidden ? Json(nullptr) : or_null(difference.wanted);
+    one["found"] = hidden ? Json(nullptr) : or_null(difference.found);
+    one["fields"] = difference.fields;
+    one["ignored"] = difference.ignored.empty() ? Json(nullptr) : Json(difference.ignored);
+    return one;
+  });
+  return json;
+}
+
+Json identify_json(const Identification& identification) {
+  Json json;
+  json["candidates"] = list_json(identification.candidates, [](const Candidate& candidate) {
+    Json one;
+    one["layout"] = candidate.layout;
+    one["score"] = candidate.score;
+    one["why"] = candidate.why;
+    return one;
+  });
+  return json;
+}
+
+Json report_json(const Report& report) {
+  Json json;
+  json["output"] = report.output;
+  json["form"] = name(report.form);
+  json["layout"] = report.layout;
+  json["sound"] = report.sound;
+  json["changes"] = list_json(report.changes, [](const Change& change) {
+    Json one;
+    one["at"] = change.at;
+    one["before"] = or_null(change.before);
+    one["after"] = or_null(change.after);
+    one["fields"] = change.fields;
+    return one;
+  });
+  json["findings"] = findings_json(report.findings);
+  return json;
+}
+
+Json layouts_json(const std::vector<Layout>& layouts) {
+  Json json;
+  json["layouts"] = list_json(layouts, [](const Layout& layout) {
+    Json one;
+    one["id"] = layout.id;
+    one["title"] = layout.title;
+    one["size"] = layout.size;
+    one["fields"] = layout.fields.size();
+    one["checks"] = layout.checks.size();
+    return one;
+  });
+  return json;
+}
+
+std::string to_line(const Json& json) {
+  return json.dump(-1, ' ', true, Json::error_handler_t::replace);
+}
+
+}  // namespace rtcmend
