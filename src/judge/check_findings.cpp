@@ -9,10 +9,22 @@ namespace rtcmend {
 
 namespace {
 
-std::string ranges_of(const Check& check) {
-  Addresses covered = covered_addresses(check);
-  std::sort(covered.begin(), covered.end());
-  return to_prose(covered);
+/// The bytes that a check covers in this image, ascending: stretches whose condition fails do not
+/// count.
+Addresses counted_addresses(const Check& check, const Image& image) {
+  Addresses counted;
+  for (const Covered& covered : check.over) {
+    if (covered.when && !covered.when->holds(image).value_or(true)) continue;
+    const Addresses some = to_addresses(covered.range);
+    counted.insert(counted.end(), some.begin(), some.end());
+  }
+  std::sort(counted.begin(), counted.end());
+  return counted;
+}
+
+/// "16-bit sum over 10h-2Dh".
+std::string name_of(const Check& check, const Image& image) {
+  return fmt::format("{} over {}", describe(check), to_prose(counted_addresses(check, image)));
 }
 
 std::string value_text(const Check& check, std::uint16_t value) {
@@ -36,14 +48,14 @@ std::string difference_text(const Check& check, std::uint16_t stored, std::uint1
   return fmt::format("the stored value is {} too {}", std::abs(off), off > 0 ? "high" : "low");
 }
 
-Finding mismatch(const CheckResult& result) {
+Finding mismatch(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = stored_addresses(check);
   return {"check-mismatch",
           Severity::fault,
           at,
-          fmt::format("The {} over {} comes to {}, but {} holds {}: {}.", describe(check),
-                      ranges_of(check), value_text(check, *result.computed), to_prose(at),
+          fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
+                      value_text(check, *result.computed), to_prose(at),
                       value_text(check, *result.stored),
                       difference_text(check, *result.stored, *result.computed)),
           "Look for the damaged byte among the fields first. When every field reads right, "
@@ -51,30 +63,30 @@ Finding mismatch(const CheckResult& result) {
           check.source};
 }
 
-Finding not_judged(const CheckResult& result) {
+Finding not_judged(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   return {"check-unknown",
           Severity::fault,
           result.unknown,
-          fmt::format("The {} over {} cannot be judged, because {} is unknown.", describe(check),
-                      ranges_of(check), to_prose(result.unknown)),
+          fmt::format("The {} cannot be judged, because {} is unknown.", name_of(check, image),
+                      to_prose(result.unknown)),
           "Take a dump that holds these bytes, or set the fields that lie there.",
           check.source};
 }
 
+constexpr const char* write_an_image =
+    "Write an image from a good dump, or build one with \"rtcmend compose\".";
+
 Finding blank_check(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
-  Addresses at = covered_addresses(check);
-  const Addresses stored = stored_addresses(check);
-  at.insert(at.end(), stored.begin(), stored.end());
-  std::sort(at.begin(), at.end());
+  const Addresses at = counted_addresses(check, image);
   return {"blank",
           Severity::fault,
           at,
-          fmt::format("Every byte of {} is {}: these bytes hold no configuration, whatever the {} "
+          fmt::format("Every byte of {} is {}: they hold no configuration, whatever their {} "
                       "comes to.",
                       to_prose(at), hex_prose(image[at.front()]), describe(check)),
-          "Write an image from a good dump, or build one with \"rtcmend compose\".",
+          write_an_image,
           check.source};
 }
 
@@ -94,7 +106,7 @@ Finding blank_ram(const Image& image) {
           to_addresses(ram),
           fmt::format("Every byte of the RAM is {}: it holds no configuration.",
                       hex_prose(image[ram.first])),
-          "Write an image from a good dump, or build one with \"rtcmend compose\".",
+          write_an_image,
           "common practice, no source"};
 }
 
@@ -113,14 +125,14 @@ std::vector<Finding> check_findings(const std::vector<CheckResult>& results, con
   std::vector<Finding> findings;
   bool any_counts = false;
   for (const CheckResult& result : results) {
-    if (!result.counts) continue;
+    if (!result.counts || counted_addresses(*result.check, image).empty()) continue;
     any_counts = true;
     if (!result.unknown.empty())
-      findings.push_back(not_judged(result));
+      findings.push_back(not_judged(result, image));
     else if (result.blank)
       findings.push_back(blank_check(result, image));
     else if (!result.ok())
-      findings.push_back(mismatch(result));
+      findings.push_back(mismatch(result, image));
   }
   if (any_counts) return findings;
   findings.push_back(ram_is_blank(image) ? blank_ram(image) : no_check());

@@ -32,10 +32,6 @@ Finding unknown_clock(const Image& image) {
           {}};
 }
 
-bool is_alarm(Address at) {
-  return at == reg::seconds_alarm || at == reg::minutes_alarm || at == reg::hours_alarm;
-}
-
 /// The day byte is a day of some month, just not of this one.
 bool is_missing_day(const ClockFault& fault, const ClockMode& mode, const Image& image) {
   if (fault.at != reg::day) return false;
@@ -43,19 +39,23 @@ bool is_missing_day(const ClockFault& fault, const ClockMode& mode, const Image&
 }
 
 Finding clock_fault(const ClockFault& fault, const ClockMode& mode, const Image& image) {
-  if (is_alarm(fault.at))
-    return {"alarm-byte-illegal",
-            Severity::doubt,
-            {fault.at},
-            sentence(fault.what),
-            "It matters only where the machine uses the alarm.",
-            "DS12885, tables 2A and 2B"};
   const bool date = is_missing_day(fault, mode, image);
   return {date ? "clock-date-impossible" : "clock-byte-illegal",
           Severity::fault,
           {fault.at},
           sentence(fault.what),
           set_clock,
+          "DS12885, tables 2A and 2B"};
+}
+
+Finding alarm_fault(const ClockFault& fault, const Image& image) {
+  const bool in_use = decode_b(image[reg::b]).alarm;
+  return {"alarm-byte-illegal",
+          in_use ? Severity::doubt : Severity::note,
+          {fault.at},
+          sentence(fault.what),
+          in_use ? "The alarm is on in register B: set its time again where the machine offers it."
+                 : "Nothing: the alarm is off.",
           "DS12885, tables 2A and 2B"};
 }
 
@@ -77,9 +77,9 @@ Finding wrong_weekday(const ClockReading& clock) {
 std::vector<Finding> clock_findings(const ClockReading& clock, const Image& image) {
   std::vector<Finding> findings;
   if (!clock.known || !clock.mode) findings.push_back(unknown_clock(image));
-  if (clock.mode)
-    for (const ClockFault& fault : clock.faults)
-      findings.push_back(clock_fault(fault, *clock.mode, image));
+  for (const ClockFault& fault : clock.faults)
+    findings.push_back(clock_fault(fault, *clock.mode, image));
+  for (const ClockFault& fault : clock.alarm_faults) findings.push_back(alarm_fault(fault, image));
   if (clock.time && clock.weekday &&
       *clock.weekday != weekday_of(clock.time->year, clock.time->month, clock.time->day))
     findings.push_back(wrong_weekday(clock));

@@ -1,8 +1,8 @@
 #include "judge/evidence.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
-#include <cstdlib>
 #include <fmt/format.h>
 
 #include "check/check.h"
@@ -13,17 +13,24 @@ namespace rtcmend {
 
 namespace {
 
-// Weights by judgement: about one good dump in 64 has a check that does not hold, one field in
-// eight holds something that the layout does not know, one relation in four is out of step.
-constexpr double failed_check = -6, illegal_field = -3, broken_relation = -2;
+// Weights by judgement: about one dump in 256 of the layout's own machines has a check in ruins,
+// one in 16 a small damage under it; one field in eight holds what the layout does not know, one
+// relation in 16 is out of step.
+constexpr double ruined_check = -8, small_damage = -4, illegal_field = -3, broken_relation = -4;
 // No single field or relation may weigh as much as an 8-bit check.
 constexpr double most_for_a_field = 7;
 
-/// A sum that is off by less than 256 needs one changed byte: 511 of 65,536 differences.
-bool one_byte_explains(const CheckResult& result) {
-  const int modulus = 1 << width(*result.check);
-  const int apart = std::abs(*result.stored - *result.computed);
-  return std::min(apart, modulus - apart) < 0x100;
+/// How far a stored sum is off, the shorter way round.
+unsigned apart(const CheckResult& result) {
+  const auto off = static_cast<std::uint16_t>(*result.stored - *result.computed);
+  return std::min<unsigned>(off, 0x10000U - off);
+}
+
+/// A changed bit puts a 16-bit sum off by one of 31 differences of 65,536, a changed byte by one of
+/// 511.
+double near_miss_of_sum(const CheckResult& result) {
+  if (std::has_single_bit(apart(result))) return 16 - std::log2(31);
+  return apart(result) < 0x100 ? 16 - std::log2(511) : 0;
 }
 
 Addresses all_addresses(const Check& check) {
@@ -44,26 +51,34 @@ bool one_bit_explains(const Check& check, const Image& image) {
   return false;
 }
 
-/// What is left of a failed 16-bit check as evidence, when a small damage explains the failure.
+/// How unlikely it is by chance, in bits, that so small a damage explains a failed check: 0 when
+/// none does.
 double near_miss(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
-  // A result of 0000 or FFFF was most likely never written.
+  // Any changed byte explains an 8-bit check; and 0000 or FFFF was most likely never written.
   if (width(check) != 16 || *result.stored == 0x0000 || *result.stored == 0xFFFF) return 0;
   const auto* sum = std::get_if<SumRule>(&check.rule);
-  if (sum != nullptr && !sum->pairs) return one_byte_explains(result) ? 16 - 9 : 0;
+  if (sum != nullptr && !sum->pairs) return near_miss_of_sum(result);
   if (!one_bit_explains(check, image)) return 0;
   return 16 - std::log2(8.0 * static_cast<double>(all_addresses(check).size()));
 }
 
-Evidence evidence_of(const Check& check, const Image& image) {
-  const CheckResult result = evaluate(check, image);
-  if (!result.counts) return {};
-  if (!result.unknown.empty()) return {0, {check.id + " cannot be judged"}};
-  if (result.blank) return {failed_check, {check.id + " covers nothing but equal bytes"}};
-  if (result.ok()) return {static_cast<double>(width(check)), {check.id + " holds"}};
-  const double rest = near_miss(result, image);
-  return {failed_check + rest,
-          {check.id + (rest > 0 ? " fails, by what one slip would do" : " fails")}};
+/// What one check says.
+struct Word {
+  double bits = 0;
+  bool ruined = false;
+  std::string why;
+};
+
+Word word_of(const CheckResult& result, const Image& image) {
+  const Check& check = *result.check;
+  if (!result.unknown.empty()) return {0, false, check.id + " cannot be judged"};
+  if (result.blank) return {ruined_check, true, check.id + " covers nothing but equal bytes"};
+  if (result.ok()) return {static_cast<double>(width(check)), false, check.id + " holds"};
+  const double unlikely = near_miss(result, image);
+  if (unlikely > 0)
+    return {small_damage + unlikely, false, check.id + " fails by what one slip would do"};
+  return {ruined_check, true, check.id + " fails"};
 }
 
 unsigned bit_count(const Field& field) {
@@ -113,11 +128,18 @@ double evidence_of_relation(const FieldReading& reading, const Layout& layout, c
 
 Evidence evidence_of_checks(const Layout& layout, const Image& image) {
   Evidence all;
+  bool ruined = false;
   for (const Check& check : layout.checks) {
-    const Evidence one = evidence_of(check, image);
-    all.bits += one.bits;
-    all.why.insert(all.why.end(), one.why.begin(), one.why.end());
+    const CheckResult result = evaluate(check, image);
+    if (!result.counts) continue;
+    const Word word = word_of(result, image);
+    all.bits += word.bits;
+    all.why.push_back(word.why);
+    ruined = ruined || word.ruined;
   }
+  // A layout is all of its checks. One that holds may belong to a simpler layout, and is no credit
+  // to this one when another lies in ruins.
+  if (ruined) all.bits = std::min(all.bits, ruined_check);
   if (layout.checks.empty()) all.why.emplace_back("no check to judge by");
   return all;
 }

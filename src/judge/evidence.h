@@ -15,8 +15,8 @@ struct Evidence {
   std::vector<std::string> why;  ///< in words, a piece each
 };
 
-/// Checks that hold speak for a layout by their width; checks that fail, or that cover nothing but
-/// 00 or FF, speak against it, less so when one damaged byte would explain it.
+/// Checks that hold speak for a layout by their width. Checks that fail, or that cover nothing but
+/// 00 or FF, speak against it, unless a small damage would explain the failure.
 Evidence evidence_of_checks(const Layout& layout, const Image& image);
 
 /// Legal values where most codes would not be, and fields that agree with those they follow. Bits

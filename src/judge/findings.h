@@ -18,7 +18,7 @@ namespace rtcmend {
 std::vector<Finding> check_findings(const std::vector<CheckResult>& results, const Image& image);
 
 /// cell-flat, oscillator-off, oscillator-held, clock-frozen, updating, daylight-saving,
-/// reserved-bits-set.
+/// reserved-bits-set. Registers that are unknown say nothing.
 std::vector<Finding> register_findings(const Image& image);
 
 /// clock-unknown, clock-byte-illegal, clock-date-impossible, alarm-byte-illegal, weekday-wrong.

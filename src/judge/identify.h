@@ -22,7 +22,8 @@ struct Identification {
   std::string clear;
 };
 
-/// Ranks layouts by evidence.
+/// Ranks layouts by evidence: checks that hold, fields that make sense. Of several layouts with the
+/// same checks, the one that claims least is taken unless another's fields speak clearly for it.
 Identification identify(const Image& image, const std::vector<Layout>& layouts);
 
 }  // namespace rtcmend

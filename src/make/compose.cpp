@@ -1,5 +1,7 @@
 #include "make/compose.h"
 
+#include <algorithm>
+
 #include "base/error.h"
 #include "base/json.h"
 #include "base/text.h"
@@ -41,15 +43,12 @@ Value value_for(const Field& field, const Value& given) {
   return given;
 }
 
-Setting to_setting(const Layout& layout, const std::string& id, const Value& given,
-                   const std::string& origin) {
+Setting to_setting(const Layout& layout, const std::string& id, const Value& given) {
   try {
     const Field& field = layout.need_field(id);
     return {id, value_for(field, given)};
   } catch (const Error& error) {
-    if (origin.empty()) throw;
-    throw Error(error.refusal(), json_place(origin, "/set/" + printable(id)), error.message(),
-                error.remedy());
+    throw Error(error.refusal(), id, error.message(), error.remedy());
   }
 }
 
@@ -61,12 +60,9 @@ DateTime moment_without_clock(const std::vector<Setting>& settings) {
   return first_moment;
 }
 
-}  // namespace
-
-Image compose(const Description& description, const Layout& layout) {
+Image composed(const Description& description, const Layout& layout) {
   std::vector<Setting> settings;
-  for (const auto& [id, value] : description.set)
-    settings.push_back(to_setting(layout, id, value, description.origin));
+  for (const auto& [id, value] : description.set) settings.push_back(to_setting(layout, id, value));
 
   Image image = with_presets(fresh_chip(layout.size), layout);
   image = with_settings(image, layout, settings);
@@ -74,6 +70,24 @@ Image compose(const Description& description, const Layout& layout) {
   image = with_clock(image, layout, settings,
                      description.clock.value_or(moment_without_clock(settings)));
   return seal(image, layout);
+}
+
+bool sets(const Description& description, const std::string& id) {
+  return std::any_of(description.set.begin(), description.set.end(),
+                     [&](const auto& entry) { return entry.first == id; });
+}
+
+}  // namespace
+
+Image compose(const Description& description, const Layout& layout) {
+  try {
+    return composed(description, layout);
+  } catch (const Error& error) {
+    // Refusals about a field name the field; in a file it has a place.
+    if (description.origin.empty() || !sets(description, error.where())) throw;
+    throw Error(error.refusal(), json_place(description.origin, "/set/" + printable(error.where())),
+                error.message(), error.remedy());
+  }
 }
 
 }  // namespace rtcmend

@@ -69,10 +69,11 @@ Image with_settings(const Image& image, const Layout& layout,
   return changed;
 }
 
-Image with_followers(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
-                     Followers which) {
+namespace {
+
+Image one_pass(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
+               Followers which) {
   Image settled = image;
-  // No follower follows another one, so one pass settles all.
   for (const Field& field : layout.fields) {
     if (!field.follows) continue;
     const bool set = is_set(settings, field.id);
@@ -86,8 +87,26 @@ Image with_followers(const Image& image, const Layout& layout, const std::vector
   return settled;
 }
 
+}  // namespace
+
+Image with_followers(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
+                     Followers which) {
+  Image settled = image;
+  // A follower may count only while another one says so: the second pass finds it in use. More
+  // passes than fields cannot change anything any more.
+  for (std::size_t pass = 0; pass <= layout.fields.size(); ++pass) {
+    const Image next = one_pass(settled, layout, settings, which);
+    if (next == settled) break;
+    settled = next;
+  }
+  return settled;
+}
+
 Image with_clock(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
                  const DateTime& time) {
+  if (!can_be_set(time))
+    refuse("--clock", fmt::format("{} is not a date and time from {} to {}", to_iso(time),
+                                  first_year, last_year));
   Image running = image;
   start_clock(time, running);
   const Field* field = layout.field("century");

@@ -1,0 +1,115 @@
+#include <catch2/catch.hpp>
+
+#include "examining.h"
+#include "support/sound_images.h"
+
+using namespace rtcmend;
+using Found = std::vector<std::string>;
+
+namespace {
+
+Found found_with(std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
+  return found(with_bytes(at_64_image(), bytes));
+}
+
+}  // namespace
+
+// Registers A to D bit by bit: DS12885.
+
+TEST_CASE("a good image of an AT-class or CRC-class machine has no findings at all") {
+  CHECK(found(at_64_image()) == Found{});
+  CHECK(found(crc_64_image(), "crc-64") == Found{});
+}
+
+TEST_CASE("VRT = 0 in register D says that the cell was flat") {
+  CHECK(found_with({{0x0D, 0x00}}) == Found{"fault cell-flat at 0Dh"});
+}
+
+TEST_CASE("divider bits other than 010 and 11x leave the oscillator off") {
+  CHECK(found_with({{0x0A, 0x06}}) == Found{"fault oscillator-off at 0Ah"});
+  CHECK(found_with({{0x0A, 0x56}}) == Found{"fault oscillator-off at 0Ah"});
+}
+
+TEST_CASE("divider bits 000 and 001 are mentioned as time bases of the original chip") {
+  // MC146818A: 4.194304 MHz and 1.048576 MHz.
+  const std::string hint = "Only an original 146818";
+  const Image original = with_bytes(at_64_image(), {{0x0A, 0x16}});
+  const Image never = with_bytes(at_64_image(), {{0x0A, 0x36}});
+  CHECK(text_of("oscillator-off", original).find(hint) != std::string::npos);
+  CHECK(text_of("oscillator-off", never).find(hint) == std::string::npos);
+}
+
+TEST_CASE("divider bits 110 and 111 hold the countdown chain") {
+  CHECK(found_with({{0x0A, 0x66}}) == Found{"fault oscillator-held at 0Ah"});
+  CHECK(found_with({{0x0A, 0x76}}) == Found{"fault oscillator-held at 0Ah"});
+}
+
+TEST_CASE("UIP on is noted, and nothing worse") {
+  CHECK(found_with({{0x0A, 0xA6}}) == Found{"note updating at 0Ah"});
+}
+
+TEST_CASE("SET left on freezes the clock") {
+  CHECK(found_with({{0x0B, 0x82}}) == Found{"fault clock-frozen at 0Bh"});
+}
+
+TEST_CASE("daylight saving by the chip's own rule is doubtful") {
+  CHECK(found_with({{0x0B, 0x03}}) == Found{"doubt daylight-saving at 0Bh"});
+}
+
+TEST_CASE("bits that registers C and D always read as 0 are doubtful when they are set") {
+  CHECK(found_with({{0x0C, 0x01}}) == Found{"doubt reserved-bits-set at 0Ch"});
+  CHECK(found_with({{0x0C, 0xF0}}) == Found{});
+  CHECK(found_with({{0x0D, 0xC0}}) == Found{"doubt reserved-bits-set at 0Dh"});
+}
+
+// Date and time: DS12885 tables 2A and 2B.
+
+TEST_CASE("a time byte that is not BCD, or out of its range, is a fault at its address") {
+  CHECK(found_with({{0x02, 0x7A}}) == Found{"fault clock-byte-illegal at 02h"});
+  CHECK(found_with({{0x08, 0x13}}) == Found{"fault clock-byte-illegal at 08h"});
+  CHECK(found_with({{0x06, 0x00}}) == Found{"fault clock-byte-illegal at 06h"});
+  CHECK(found_with({{0x07, 0x32}}) == Found{"fault clock-byte-illegal at 07h"});
+}
+
+TEST_CASE("a day that its month does not have is an impossible date") {
+  // 31 April; 29 February 2031, no leap year.
+  CHECK(found_with({{0x07, 0x31}, {0x08, 0x04}}) == Found{"fault clock-date-impossible at 07h"});
+  CHECK(found_with({{0x07, 0x29}, {0x08, 0x02}}) == Found{"fault clock-date-impossible at 07h"});
+}
+
+TEST_CASE("a weekday that is not the date's is doubtful and names both") {
+  const Image image = with_bytes(at_64_image(), {{0x06, 0x02}});
+  CHECK(found(image) == Found{"doubt weekday-wrong at 06h"});
+  // 14 May 2031 is a Wednesday by the calendar.
+  CHECK(text_of("weekday-wrong", image) ==
+        "The weekday byte says Monday, but 2031-05-14 is a Wednesday.");
+}
+
+TEST_CASE("an illegal alarm byte is doubtful only while the alarm is on") {
+  CHECK(found_with({{0x05, 0x7A}}) == Found{"note alarm-byte-illegal at 05h"});
+  CHECK(found_with({{0x05, 0x7A}, {0x0B, 0x22}}) == Found{"doubt alarm-byte-illegal at 05h"});
+  CHECK(found_with({{0x05, 0xFF}}) == Found{});  // C0h-FFh: don't care
+}
+
+TEST_CASE("clock bytes that a dump does not hold are noted as unknown, never judged") {
+  const Image ram_only = without(at_64_image(), {0x00, 0x0D});
+  CHECK(found(ram_only) == Found{"note clock-unknown at 00h, 02h, 04h, 06h-0Dh"});
+}
+
+TEST_CASE("the century must be BCD and one that PCs have seen") {
+  // RBIL61 CMOS 32h: BCD.
+  CHECK(found_with({{0x32, 0x2A}}) == Found{"doubt century-illegal at 32h"});
+  CHECK(found_with({{0x32, 0x21}}) == Found{"doubt century-implausible at 32h"});
+  CHECK(found_with({{0x32, 0x20}}) == Found{});
+}
+
+TEST_CASE("a century that puts the year before the first PCs is implausible") {
+  // 14 May 1931 was a Thursday, so the weekday is left out of it.
+  const Image image = with_bytes(at_64_image(), {{0x32, 0x19}, {0x06, 0x05}});
+  CHECK(found(image) == Found{"doubt century-implausible at 32h"});
+}
+
+TEST_CASE("without a century byte the century is assumed, and that is noted") {
+  CHECK(found(at_64_image(), "chip-64") == Found{"note century-assumed at 09h", "note no-check"});
+  CHECK(found(without(at_64_image(), {0x32, 0x32})) == Found{"note century-assumed at 09h"});
+}

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "judge/examine.h"
+#include "layout/library.h"
+
+namespace rtcmend {
+
+inline const Layout& layout_of(const std::string& id) {
+  static const Layout at_64 = built_in_layout("at-64"), crc_64 = built_in_layout("crc-64"),
+                      chip_64 = built_in_layout("chip-64"), at_128 = built_in_layout("at-128");
+  if (id == "at-64") return at_64;
+  if (id == "crc-64") return crc_64;
+  return id == "at-128" ? at_128 : chip_64;
+}
+
+/// "fault check-mismatch at 2Eh-2Fh", worst first.
+inline std::vector<std::string> briefly(const std::vector<Finding>& findings) {
+  std::vector<std::string> all;
+  for (const Finding& finding : findings)
+    all.push_back(std::string(name(finding.severity)) + " " + finding.id +
+                  (finding.at.empty() ? "" : " at " + to_prose(finding.at)));
+  return all;
+}
+
+inline std::vector<std::string> found(const Image& image, const std::string& layout = "at-64") {
+  return briefly(examine(image, layout_of(layout)).findings);
+}
+
+/// The text of the first finding with this id; empty when there is none.
+inline std::string text_of(const std::string& id, const Image& image,
+                           const std::string& layout = "at-64") {
+  for (const Finding& finding : examine(image, layout_of(layout)).findings)
+    if (finding.id == id) return finding.text;
+  return {};
+}
+
+}  // namespace rtcmend
