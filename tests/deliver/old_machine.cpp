@@ -1,0 +1,106 @@
+#include "deliver/old_machine.h"
+
+namespace rtcmend::test {
+
+namespace {
+
+constexpr std::size_t tick_count = 0x46C;  // 40h:6Ch
+constexpr std::size_t ticks_a_second = 18;
+
+}  // namespace
+
+std::uint8_t ChipModel::read() const {
+  return present ? bytes[place()] : 0xFF;
+}
+
+void ChipModel::write(std::uint8_t value) {
+  writes.emplace_back(selected, value);
+  const bool read_only = place() == 0x0C || place() == 0x0D;
+  if (present && writable && !read_only) bytes[place()] = value;
+}
+
+void ChipModel::second() {
+  const bool frozen = !counts || (bytes[0x0A] & 0x70) != 0x20 || (bytes[0x0B] & 0x80) != 0;
+  if (frozen) return;
+  const bool binary = bytes[0x0B] & 4;
+  bytes[0] = static_cast<std::uint8_t>(bytes[0] + 1);
+  if (!binary && (bytes[0] & 0x0F) == 10) bytes[0] = static_cast<std::uint8_t>(bytes[0] + 6);
+  if (bytes[0] == (binary ? 60 : 0x60)) bytes[0] = 0;
+}
+
+Image ChipModel::image(std::size_t size) const {
+  return Image(std::span(bytes).first(size));
+}
+
+OldMachine::OldMachine() {
+  // A sound clock: 1994-05-06 12:00:00, a Friday, in BCD.
+  chip.bytes = {0x00, 0, 0x00, 0, 0x12, 0, 6, 0x06, 0x05, 0x94, 0x26, 0x02, 0x00, 0x80};
+  cpu.on_in = [this](std::uint16_t port) -> std::uint8_t {
+    return port == 0x71 ? chip.read() : 0xFF;
+  };
+  cpu.on_out = [this](std::uint16_t port, std::uint8_t value) {
+    if (port == 0x70) {
+      chip.selected = value & 0x7F;
+      chip.nmi_masked = value & 0x80;
+    } else if (port == 0x71) {
+      if (cpu.interrupts || !chip.nmi_masked) guarded = false;
+      chip.write(value);
+    } else {
+      ++other_writes;
+    }
+  };
+  cpu.on_interrupt = [this](std::uint8_t number) { return interrupt(number); };
+  cpu.beat = 2000;  // ticks come fast, so that waiting costs little
+  cpu.on_beat = [this] {
+    ++cpu.memory[tick_count];
+    if (cpu.memory[tick_count] == 0) ++cpu.memory[tick_count + 1];
+    if (++beats_ % ticks_a_second == 0) chip.second();
+  };
+}
+
+Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
+  cpu.load_com({reinterpret_cast<const std::uint8_t*>(program.data()), program.size()});
+  return cpu.run(most_instructions);
+}
+
+std::uint8_t OldMachine::next_key() {
+  if (keys.empty()) return '\r';
+  const auto key = static_cast<std::uint8_t>(keys.front());
+  keys.erase(0, 1);
+  return key == '\n' ? std::uint8_t{'\r'} : key;
+}
+
+bool OldMachine::interrupt(std::uint8_t number) {
+  switch (number) {
+    case 0x20:
+      exit_code = 0;
+      return false;
+    case 0x21:
+      return dos();
+    default:
+      return false;
+  }
+}
+
+bool OldMachine::dos() {
+  switch (cpu.high(Tiny8086::ax)) {
+    case 0x02:
+      screen += static_cast<char>(cpu.low(Tiny8086::dx));
+      return true;
+    case 0x07:
+      cpu.set_low(Tiny8086::ax, next_key());
+      return true;
+    case 0x0B:
+      cpu.set_low(Tiny8086::ax, keys.empty() ? 0 : 0xFF);
+      return true;
+    case 0x0D:
+      return true;
+    case 0x4C:
+      exit_code = cpu.low(Tiny8086::ax);
+      return false;
+    default:
+      return false;
+  }
+}
+
+}  // namespace rtcmend::test

@@ -1,0 +1,57 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/image.h"
+#include "support/tiny_8086.h"
+
+namespace rtcmend::test {
+
+/// A clock chip behind ports 70h and 71h, with the faults that a test wants.
+struct ChipModel {
+  std::array<std::uint8_t, 128> bytes{};
+  bool present = true;   ///< false: the bus floats, every read gives FFh
+  bool writable = true;  ///< false: writes are lost
+  bool half = false;     ///< 64 bytes only, which repeat at 40h
+  bool counts = true;    ///< false: a dead crystal
+  std::uint8_t selected = 0;
+  bool nmi_masked = false;
+  std::vector<std::pair<Address, std::uint8_t>> writes;  ///< in order, as they came in
+
+  std::uint8_t read() const;
+  void write(std::uint8_t value);
+  /// One second passes: only the seconds byte moves.
+  void second();
+  Image image(std::size_t size) const;
+
+ private:
+  std::size_t place() const { return selected & (half ? 0x3F : 0x7F); }
+};
+
+/// A machine with a clock chip, DOS or firmware for text and keys, and nothing else.
+struct OldMachine {
+  OldMachine();
+
+  Tiny8086 cpu;
+  ChipModel chip;
+  std::string keys;     ///< what the person types; when it runs out, Enter for ever
+  std::string screen;   ///< what was shown
+  int exit_code = -1;   ///< of the program, once it has ended
+  bool guarded = true;  ///< no access to the chip's data came with interrupts on or NMI unmasked
+  std::size_t other_writes = 0;  ///< to other ports
+
+  /// Runs a .COM program to its end.
+  Stop run_com(std::string_view program, std::size_t most_instructions = 40'000'000);
+
+ private:
+  std::uint8_t next_key();
+  bool interrupt(std::uint8_t number);
+  bool dos();
+  std::size_t beats_ = 0;
+};
+
+}  // namespace rtcmend::test

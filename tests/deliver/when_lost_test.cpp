@@ -1,0 +1,173 @@
+#include <catch2/catch.hpp>
+
+#include "base/error.h"
+#include "check/check.h"
+#include "deliver/old_machine.h"
+#include "deliver/samples.h"
+
+namespace rtcmend::test {
+
+namespace {
+
+constexpr std::size_t reset_flag = 0x472;  // 40h:72h
+
+Parcel when_lost(Parcel parcel) {
+  parcel.occasion = Occasion::when_lost;
+  return parcel;
+}
+
+/// A machine whose chip holds an image.
+void put_in(OldMachine& machine, const Image& image) {
+  for (Address at = Image::ram_start; at < image.size(); ++at) machine.chip.bytes[at] = image[at];
+}
+
+Stop run(OldMachine& machine, const Parcel& parcel, const std::string& keys = {}) {
+  machine.keys = keys;
+  return machine.run_com(deliver(parcel, Way::dos_program).content);
+}
+
+bool restarts_warm(const OldMachine& machine) {
+  return machine.cpu.memory[reset_flag] == 0x34 && machine.cpu.memory[reset_flag + 1] == 0x12;
+}
+
+struct Sample {
+  std::string name;
+  Rule rule;
+  Order order = Order::high_first;
+};
+
+const std::vector<Sample>& samples() {
+  static const std::vector<Sample> all{
+      {"16-bit sum", SumRule{}},
+      {"16-bit sum, low first", SumRule{}, Order::low_first},
+      {"8-bit sum with a start", SumRule{8, 0x5A, Sign::plain, {}}},
+      {"negated sum", SumRule{16, 3, Sign::negated, {}}},
+      {"complemented 8-bit sum", SumRule{8, 0, Sign::complemented, {}}},
+      {"sum of pairs, low first", SumRule{16, 0, Sign::plain, Order::low_first}},
+      {"sum of pairs, high first", SumRule{16, 0, Sign::plain, Order::high_first}},
+      {"xor", XorRule{0x21}},
+      {"balance", BalanceRule{0xAA}},
+      {"CRC-16/IBM-3740", CrcRule{crc_models::ibm_3740}},
+      {"CRC-16/KERMIT", CrcRule{{16, 0x1021, 0x0000, true, true, 0x0000}}},
+      {"CRC-16/IBM-SDLC", CrcRule{{16, 0x1021, 0xFFFF, true, true, 0xFFFF}}},
+      {"CRC-8/SMBUS", CrcRule{crc_models::smbus}},
+      {"CRC-8/MAXIM-DOW", CrcRule{{8, 0x31, 0x00, true, true, 0x00}}},
+  };
+  return all;
+}
+
+/// Over 10h-20h (an odd number of bytes) and 22h-2Dh, stored at 2Eh.
+Check check_of(const Sample& sample) {
+  Check check;
+  check.id = "sample";
+  check.rule = sample.rule;
+  check.over = {{{0x10, 0x20}, std::nullopt}, {{0x22, 0x2D}, std::nullopt}};
+  check.stored_at = 0x2E;
+  check.order = sample.order;
+  return check;
+}
+
+}  // namespace
+
+TEST_CASE("when-lost leaves a sound chip alone, even one that is not the image") {
+  const Parcel parcel = when_lost(at_64());
+  OldMachine machine;
+  Image other = parcel.image;
+  other.set(0x10, 0x44);
+  other.set(0x2F, 0x70);  // the sum grows by 4 with 10h
+  put_in(machine, other);
+  CHECK(run(machine, parcel) == Stop::ended);
+  CHECK(machine.exit_code == 0);
+  CHECK(machine.chip.writes.empty());
+  CHECK(machine.screen.find("The clock chip is sound.") != std::string::npos);
+}
+
+TEST_CASE("when-lost restores a lost chip and restarts the machine warm") {
+  const auto junk = GENERATE(as<std::uint8_t>(), 0x00, 0xFF, 0x5A);
+  const Parcel parcel = when_lost(at_64());
+  OldMachine machine;
+  for (Address at = 0x0E; at < 0x40; ++at) machine.chip.bytes[at] = junk;
+  CHECK(run(machine, parcel) == Stop::restarted);
+  CHECK(restarts_warm(machine));
+  CHECK(machine.chip.image(64).at(0x2F) == 0x6C);
+  CHECK(machine.chip.bytes[0x3F] == 0x3F);
+  CHECK(machine.chip.bytes[0x04] == 0x12);  // the clock was sound and stays
+  CHECK(run(machine, parcel) == Stop::ended);
+}
+
+TEST_CASE("when-lost starts a dead clock with the image's time") {
+  Parcel parcel = when_lost(at_64());
+  parcel.image.set(0x04, 0x17);
+  OldMachine machine;
+  machine.chip.bytes.fill(0xFF);
+  machine.chip.bytes[0x0D] = 0x00;
+  CHECK(run(machine, parcel) == Stop::restarted);
+  CHECK(machine.chip.bytes[0x04] == 0x17);
+  CHECK(machine.chip.bytes[0x0A] == 0x26);
+  CHECK(machine.chip.bytes[0x0B] == 0x02);
+}
+
+TEST_CASE("a key during the notice leaves the chip and goes on") {
+  OldMachine machine;
+  CHECK(run(machine, when_lost(at_64()), "x") == Stop::ended);
+  CHECK(machine.chip.writes.empty());
+  CHECK_FALSE(restarts_warm(machine));
+}
+
+TEST_CASE("when-lost never restarts twice in a row, nor when the bytes do not hold") {
+  OldMachine just_restarted;
+  just_restarted.cpu.memory[reset_flag] = 0x34;
+  just_restarted.cpu.memory[reset_flag + 1] = 0x12;
+  CHECK(run(just_restarted, when_lost(at_64())) == Stop::ended);
+  CHECK(just_restarted.chip.bytes[0x10] == 0x40);
+
+  OldMachine worn;
+  worn.chip.writable = false;
+  CHECK(run(worn, when_lost(at_64())) == Stop::ended);
+  CHECK_FALSE(restarts_warm(worn));
+  CHECK(worn.screen.find("write protected") != std::string::npos);
+}
+
+TEST_CASE("the old machine judges every kind of check as rtcmend does") {
+  const Sample& sample = GENERATE(from_range(samples()));
+  INFO(sample.name);
+  Parcel parcel = when_lost(at_64());
+  parcel.checks = {check_of(sample)};
+  seal_one(parcel.checks[0], parcel.image);
+  OldMachine sound;
+  put_in(sound, parcel.image);
+  CHECK(run(sound, parcel) == Stop::ended);
+  CHECK(sound.chip.writes.empty());
+  for (const Address at : {Address{0x10}, Address{0x20}, Address{0x2D}, Address{0x2E}}) {
+    OldMachine damaged;
+    put_in(damaged, parcel.image);
+    damaged.chip.bytes[at] ^= 0x08;
+    CHECK(run(damaged, parcel) == Stop::restarted);
+  }
+}
+
+TEST_CASE("a check counts on the old machine only under its condition") {
+  Parcel parcel = when_lost(at_64());
+  parcel.checks[0].when = Condition{0x29, 0x80, 0x80};  // 29h is C7h
+  Check second = check_of({"8-bit sum", SumRule{8, 0, Sign::plain, {}}});
+  second.over = {{{0x10, 0x12}, Condition{0x13, 0xFF, 0x03}},
+                 {{0x14, 0x18}, Condition{0x13, 0x04, 0x04}}};
+  second.stored_at = 0x3C;
+  second.when = Condition{0x13, 0x03, 0x03};
+  parcel.checks.push_back(second);
+  parcel.image.set(0x3C, 0x30);  // 40h + 00h + F0h; 14h-18h do not count
+  OldMachine sound;
+  put_in(sound, parcel.image);
+  CHECK(run(sound, parcel) == Stop::ended);
+  sound.chip.bytes[0x3C] = 0x31;
+  CHECK(run(sound, parcel) == Stop::restarted);
+}
+
+TEST_CASE("a layout without checks cannot tell that a chip is lost") {
+  Parcel parcel = when_lost(at_64());
+  parcel.checks.clear();
+  CHECK_THROWS_AS(deliver(parcel, Way::dos_program), Error);
+  CHECK_THROWS_AS(deliver(parcel, Way::boot_floppy), Error);
+}
+
+}  // namespace rtcmend::test
