@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <iterator>
 #include <tuple>
+#include <utility>
 
 #include "base/error.h"
 #include "chip/registers.h"
@@ -26,6 +27,17 @@ void append(std::vector<Finding>& all, std::vector<Finding> some) {
   std::move(some.begin(), some.end(), std::back_inserter(all));
 }
 
+/// Beside a check that holds on bytes which say something, an area of equal bytes is empty, not
+/// blank: firmware that keeps nothing there seals it all the same.
+std::vector<CheckResult> side_by_side(std::vector<CheckResult> results) {
+  const bool proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
+    return result.counts && result.ok();
+  });
+  if (proven)
+    for (CheckResult& result : results) result.blank = false;
+  return results;
+}
+
 bool cannot_be_written(const Finding& finding) {
   return !finding.at.empty() && std::all_of(finding.at.begin(), finding.at.end(),
                                             [](Address at) { return writable_bits(at) == 0; });
@@ -41,6 +53,7 @@ Examination examine(const Image& image, const Layout& layout) {
   examination.clock = read_clock(image, century_in(layout, image));
   for (const Field& field : layout.fields) examination.fields.push_back(read_field(field, image));
   for (const Check& check : layout.checks) examination.checks.push_back(evaluate(check, image));
+  examination.checks = side_by_side(std::move(examination.checks));
 
   std::vector<Finding>& findings = examination.findings;
   append(findings, check_findings(examination.checks, image));

@@ -11,7 +11,7 @@ struct EmbeddedFile {
   std::string_view text;
 };
 
-/// All of them, sorted by name. Defined in a source that the build generates.
+/// All of them, in the order of their file names. Defined in a source that the build generates.
 std::span<const EmbeddedFile> embedded_files();
 
 }  // namespace rtcmend

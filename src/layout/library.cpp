@@ -27,6 +27,7 @@ std::vector<std::string> built_in_layouts() {
   std::vector<std::string> ids;
   for (const EmbeddedFile& file : embedded_files())
     if (is_layout(file)) ids.emplace_back(file.name);
+  std::sort(ids.begin(), ids.end());
   return ids;
 }
 

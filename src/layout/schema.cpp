@@ -1,5 +1,6 @@
 #include "layout/schema.h"
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 #include <string_view>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
@@ -29,14 +30,17 @@ std::string pointer(const std::vector<std::string>& context) {
   return path;
 }
 
-}  // namespace
+/// Which schema, what it is of, and where its makings are explained.
+struct Kind {
+  std::string_view schema, of, remedy;
+};
 
-void check_against_schema(const nlohmann::json& layout, const std::string& where) {
-  const auto schema_json = parse_json(embedded_text("schema/layout"), "schema/layout");
+void check(const nlohmann::json& json, const Kind& kind, const std::string& where) {
+  const auto schema_json = parse_json(embedded_text(kind.schema), std::string(kind.schema));
   valijson::Schema schema;
   valijson::SchemaParser().populateSchema(Adapter(schema_json), schema);
   valijson::ValidationResults results;
-  if (valijson::Validator().validate(schema, Adapter(layout), &results)) return;
+  if (valijson::Validator().validate(schema, Adapter(json), &results)) return;
 
   // Every level above the culprit complains too; the longest path says where it is.
   valijson::ValidationResults::Error error, deepest;
@@ -45,8 +49,21 @@ void check_against_schema(const nlohmann::json& layout, const std::string& where
   std::string what = deepest.description;
   while (what.ends_with('.')) what.pop_back();
   refuse(json_place(where, printable(pointer(deepest.context))),
-         "it does not fit the layout schema: " + printable(what),
-         "rtcmend layouts print at-64 shows a layout that does; docs/layouts.md explains each key");
+         fmt::format("it does not fit the {} schema: {}", kind.of, printable(what)),
+         std::string(kind.remedy));
+}
+
+}  // namespace
+
+void check_against_schema(const nlohmann::json& layout, const std::string& where) {
+  check(layout,
+        {"schema/layout", "layout",
+         "rtcmend layouts print at-64 shows a layout that does; docs/layouts.md explains each key"},
+        where);
+}
+
+void check_chips_against_schema(const nlohmann::json& chips, const std::string& where) {
+  check(chips, {"schema/chips", "chip catalogue", "layouts/chips.json shows every key"}, where);
 }
 
 }  // namespace rtcmend

@@ -9,4 +9,7 @@ namespace rtcmend {
 /// the file with the JSON path of the deepest mismatch.
 void check_against_schema(const nlohmann::json& layout, const std::string& where);
 
+/// The same for the catalogue of chips and layouts/schema/chips.json.
+void check_chips_against_schema(const nlohmann::json& chips, const std::string& where);
+
 }  // namespace rtcmend

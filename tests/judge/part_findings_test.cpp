@@ -1,0 +1,126 @@
+#include "judge/part_findings.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "layout/library.h"
+#include "layout/parts_catalogue.h"
+#include "support/sound_images.h"
+
+using namespace rtcmend;
+using Ids = std::vector<std::string>;
+
+namespace {
+
+std::vector<Finding> findings(const Image& image, const char* layout, const char* part) {
+  return part_findings(image, built_in_layout(layout), need_part(part));
+}
+
+Ids ids(const Image& image, const char* layout, const char* part) {
+  Ids all;
+  for (const Finding& finding : findings(image, layout, part)) all.push_back(finding.id);
+  return all;
+}
+
+Finding the(const std::string& id, const Image& image, const char* layout, const char* part) {
+  for (const Finding& finding : findings(image, layout, part))
+    if (finding.id == id) return finding;
+  return {};
+}
+
+/// The clock of a sound image, every RAM byte at ones.
+Image cleared() {
+  std::vector<std::uint8_t> bytes = at_64_bytes();
+  std::fill(bytes.begin() + 0x0E, bytes.end(), std::uint8_t{0xFF});
+  return Image(bytes);
+}
+
+Image image_128() {
+  std::vector<std::uint8_t> bytes = at_64_bytes();
+  bytes.resize(128);
+  return Image(bytes);
+}
+
+}  // namespace
+
+TEST_CASE("a bare part of the right size changes nothing") {
+  CHECK(ids(at_64_image(), "at-64", "MC146818A") == Ids{});
+}
+
+TEST_CASE("a 64-byte part is too small for a 128-byte layout") {
+  // MC146818A: 50 bytes of RAM behind 14 of clock.
+  CHECK(ids(image_128(), "at-128", "MC146818A") == Ids{"part-too-small"});
+  const Finding finding = the("part-too-small", image_128(), "at-128", "MC146818A");
+  CHECK(finding.severity == Severity::fault);
+  CHECK(finding.at.size() == 64);
+  CHECK(finding.at.front() == 0x40);
+}
+
+TEST_CASE("a 128-byte part works in a 64-byte machine") {
+  // Common practice, no source.
+  const Finding finding = the("part-larger", at_64_image(), "at-64", "DS12887");
+  CHECK(finding.severity == Severity::note);
+}
+
+TEST_CASE("a part that counts the century at 32h fights check bytes there") {
+  // DS12885: the C parts keep the century at 32h; the CRC class has check bytes at 32h, 33h.
+  const Finding finding = the("part-century-clash", crc_64_image(), "crc-64", "DS12C887");
+  CHECK(finding.severity == Severity::doubt);
+  CHECK(finding.at == Addresses{0x32});
+  CHECK(finding.text ==
+        "The DS12C887 counts the century at 32h by itself, where this layout keeps a byte of "
+        "crc-10-31: the byte changes when the century does. 5Ch is not made of decimal digits and "
+        "may not survive there.");
+  CHECK(the("part-century-clash", with_bytes(crc_64_image(), {{0x32, 0x19}}), "crc-64", "DS12C887")
+            .text.find("decimal") == std::string::npos);
+}
+
+TEST_CASE("a byte that a balance covers is no place for a century that counts itself") {
+  const Image zeros(std::vector<std::uint8_t>(64, 0));
+  CHECK(the("part-century-clash", zeros, "balance-64", "DS12C887A").at == Addresses{0x32});
+}
+
+TEST_CASE("a part that counts the century suits the AT class, whose century is at 32h") {
+  CHECK(the("part-century-clash", at_64_image(), "at-64", "DS12C887").id.empty());
+  CHECK(the("part-century-clash", crc_64_image(), "crc-64", "DS12887").id.empty());
+}
+
+TEST_CASE("all ones behind a running clock point to a grounded RAM-clear pin") {
+  // DS12885: RCLR sets every RAM byte to ones and leaves the clock.
+  const Finding finding = the("part-ram-cleared", cleared(), "at-64", "DS12887A");
+  CHECK(finding.severity == Severity::doubt);
+  CHECK(finding.text.find("pin 21") != std::string::npos);
+  CHECK(the("part-ram-clear", cleared(), "at-64", "DS12887A").id.empty());
+}
+
+TEST_CASE("without RAM clear, with a stopped clock or with one other byte it is something else") {
+  CHECK(the("part-ram-cleared", cleared(), "at-64", "DS12887").id.empty());
+  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x0A, 0x06}}), "at-64", "DS12887A")
+            .id.empty());
+  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x00, 0x99}}), "at-64", "DS12887A")
+            .id.empty());
+  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x3F, 0xFE}}), "at-64", "DS12887A")
+            .id.empty());
+  CHECK(the("part-ram-clear", at_64_image(), "at-64", "DS12887A").severity == Severity::note);
+}
+
+TEST_CASE("a century that the part counts itself survives a clearing of the RAM") {
+  const Image image = with_bytes(cleared(), {{0x32, 0x20}});
+  CHECK(the("part-ram-cleared", image, "at-64", "DS12C887A").id == "part-ram-cleared");
+  CHECK(the("part-ram-cleared", image, "at-64", "DS12887A").id.empty());
+}
+
+TEST_CASE("a new potted part needs an image that starts its oscillator") {
+  // DS12885: potted parts come with the oscillator off; 010 in bits 6-4 of 0Ah starts it.
+  CHECK(the("part-ships-stopped", at_64_image(), "at-64", "DS1287").remedy ==
+        "This image starts it: bits 6 to 4 of 0Ah are 010.");
+  CHECK(the("part-ships-stopped", with_bytes(at_64_image(), {{0x0A, 0x06}}), "at-64", "DS1287")
+            .remedy.find("Give bits 6 to 4") == 0);
+}
+
+TEST_CASE("a trickle charger and a plain lithium cell do not go together") {
+  // Published: data sheet 19-5217.
+  CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12R885").severity ==
+        Severity::doubt);
+  CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12885").id.empty());
+}

@@ -1,0 +1,131 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <functional>
+#include <map>
+#include <set>
+
+#include "hand_images.h"
+
+using namespace rtcmend;
+
+namespace {
+
+/// The claim must hold for every field of every built-in layout.
+void every_field(const std::function<bool(const Layout&, const Field&)>& claim) {
+  for (const std::string& id : built_in_layouts()) {
+    const Layout layout = built_in_layout(id);
+    for (const Field& field : layout.fields) {
+      INFO(id << " " << field.id);
+      CHECK(claim(layout, field));
+    }
+  }
+}
+
+std::vector<BitSlice> bits_claimed(const Layout& layout) {
+  std::vector<BitSlice> claimed;
+  for (const Field& field : layout.fields) {
+    claimed.insert(claimed.end(), field.bits.begin(), field.bits.end());
+    if (field.escape) claimed.push_back({field.escape->at, 7, 0});
+  }
+  for (const Check& check : layout.checks)
+    for (const Address at : stored_addresses(check)) claimed.push_back({at, 7, 0});
+  return claimed;
+}
+
+}  // namespace
+
+TEST_CASE("the library knows every row of the family's maps") {
+  CHECK(built_in_layouts() == std::vector<std::string>{"at-128",
+                                                       "at-64",
+                                                       "at-64-disk-block-a",
+                                                       "at-64-disk-block-b",
+                                                       "at-64-disk-block-c",
+                                                       "at-64-disk-block-d",
+                                                       "at-64-disk-block-e",
+                                                       "at-64-memory-34",
+                                                       "at-64-memory-35",
+                                                       "at-short-sum",
+                                                       "at-sum-34-3d",
+                                                       "at-sum-34-3d-128",
+                                                       "at-sum-34-3d-options",
+                                                       "at-sum-40-79",
+                                                       "at-sum-40-7a",
+                                                       "at-sum-40-7c",
+                                                       "at-sum-40-7d",
+                                                       "at-sum-41-7b",
+                                                       "at-sum-41-7d",
+                                                       "at-sum-42-79",
+                                                       "balance-64",
+                                                       "chip-128",
+                                                       "chip-64",
+                                                       "crc-64",
+                                                       "crc-64-mirror"});
+}
+
+TEST_CASE("no bit of a built-in layout has two owners") {
+  for (const std::string& id : built_in_layouts()) {
+    std::map<int, int> owners;
+    for (const BitSlice& slice : bits_claimed(built_in_layout(id)))
+      for (int bit = slice.low; bit <= slice.high; ++bit) ++owners[slice.at * 8 + bit];
+    for (const auto& [bit, count] : owners) {
+      INFO(id << " byte " << bit / 8 << " bit " << bit % 8);
+      CHECK(count == 1);
+    }
+  }
+}
+
+TEST_CASE("every default of a built-in layout is legal") {
+  every_field([](const Layout&, const Field& field) {
+    return std::holds_alternative<std::monostate>(field.preset) ||
+           illegal_because(field, field.preset).empty();
+  });
+}
+
+TEST_CASE("every field that follows finds its leaders, and they lead themselves") {
+  every_field([](const Layout& layout, const Field& field) {
+    if (!field.follows) return true;
+    return std::ranges::all_of(field.follows->of, [&](const std::string& id) {
+      return layout.field(id) != nullptr && !layout.field(id)->follows;
+    });
+  });
+}
+
+TEST_CASE("labels fit a table of 80 columns, and none stands twice in a layout") {
+  every_field([](const Layout&, const Field& field) { return field.label.size() <= 44; });
+  for (const std::string& id : built_in_layouts()) {
+    INFO(id);
+    const Layout layout = built_in_layout(id);
+    std::set<std::string> labels;
+    for (const Field& field : layout.fields) {
+      INFO(field.label);
+      CHECK(labels.insert(field.label).second);
+    }
+  }
+}
+
+TEST_CASE("ids of checks say what they cover") {
+  for (const std::string& id : built_in_layouts()) {
+    const Layout layout = built_in_layout(id);
+    for (const Check& check : layout.checks) {
+      INFO(id << " " << check.id);
+      Addresses bytes = covered_addresses(check);
+      if (kind(check) == "balance") bytes.insert(bytes.begin(), check.stored_at);
+      const Range whole{bytes.front(), bytes.back()};
+      CHECK(check.id == kind(check) + "-" + lower(to_text(whole)));
+    }
+  }
+}
+
+TEST_CASE("what a field was told it says, in every built-in layout") {
+  for (const std::string& id : built_in_layouts()) {
+    const Layout layout = built_in_layout(id);
+    Image image(std::vector<std::uint8_t>(layout.size, 0));
+    for (const Field& field : layout.fields) {
+      if (field.read_only || field.meaning == Meaning::concealed || field.choices.empty()) continue;
+      INFO(id << " " << field.id);
+      const std::string last = field.choices.back().name;
+      write_field(field, last, image);
+      CHECK(read_field(field, image).value == Value(last));
+    }
+  }
+}
