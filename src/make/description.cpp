@@ -16,7 +16,7 @@ namespace {
 const std::vector<std::string> known_keys{"layout", "clock", "set", "note"};
 
 /// "FILE at /set/floppy_a". Slashes and tildes in a key as RFC 6901 writes them.
-std::string place_of(const std::string& where, std::vector<std::string> keys) {
+std::string place_of(const std::string& where, const std::vector<std::string>& keys) {
   json::json_pointer pointer;
   for (const std::string& key : keys) pointer /= key;
   return json_place(where, printable(pointer.to_string()));
