@@ -34,7 +34,7 @@ Outcome run_floppy(const Parcel& parcel,
   const Workplace workplace;
   const std::string floppy = deliver(parcel, Way::boot_floppy).content;
   const std::string disk(1024 * 1024, '\x5A');
-  const auto reader = assemble(workplace, "reader.asm");
+  assemble(workplace, "reader.asm");
   Qemu machine(workplace,
                {workplace.put("floppy.img", floppy), workplace.put("disk.img", disk), clock});
   const auto start = std::chrono::steady_clock::now();
@@ -80,6 +80,109 @@ TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a runn
   const auto late = seconds_from({1994, 5, 6, 12, 0, 0}, outcome.chip);
   CHECK(late >= 0);
   CHECK(late <= outcome.passed.count() + 2);
+}
+
+TEST_CASE("the boot floppy writes 128 bytes and the time that was asked for") {
+  Parcel parcel = at_128();
+  parcel.clock = ClockPolicy::ask;
+  const Outcome outcome = run_floppy(parcel, {{"The date today", "1996-02-28\n"},
+                                              {"The time in a moment", "23:59:55\n"},
+                                              {"W writes the chip", "w"}});
+  INFO(outcome.screen);
+  CHECK(differing(parcel.image, outcome.chip) == Addresses{});
+  const auto late = seconds_from({1996, 2, 28, 23, 59, 55}, outcome.chip);
+  CHECK(late >= 0);
+  CHECK(late <= outcome.passed.count() + 1);
+  CHECK(outcome.screen.find("The clock is counting.") != std::string::npos);
+}
+
+TEST_CASE("the boot floppy writes a CRC-class image with its time") {
+  Parcel parcel = crc_64();
+  parcel.clock = ClockPolicy::image;
+  parcel.image.set(0x09, 0x31);  // 2031-05-06
+  const Outcome outcome = run_floppy(parcel, {{"W writes the chip", "W"}});
+  INFO(outcome.screen);
+  CHECK(differing(parcel.image, outcome.chip) == Addresses{});
+  CHECK(outcome.chip[0x32] == 0x20);  // the CRC's high byte
+  CHECK(outcome.chip[0x33] == 0xA0);
+  const auto late = seconds_from({2031, 5, 6, 12, 0, 0}, outcome.chip);
+  CHECK(late >= 0);
+  CHECK(late <= outcome.passed.count() + 1);
+  CHECK(outcome.floppy_unchanged);
+  CHECK(outcome.disk_unchanged);
+}
+
+TEST_CASE("the refusing key leaves the chip of the emulated machine unchanged") {
+  const Workplace workplace;
+  assemble(workplace, "reader.asm");
+  workplace.put("reader.img", workplace.get("reader.asm.bin") + std::string(1474048, '\0'));
+  const QemuSetup setup{workplace.path("reader.img"),
+                        workplace.put("disk.img", std::string(1024 * 1024, '\x5A')),
+                        "1994-05-06T12:00:00"};
+  Image untouched{Image::large_size};
+  {
+    Qemu machine(workplace, setup);
+    machine.wait_for_end();
+    untouched = read_by_reader(machine);
+  }
+  const Outcome outcome = run_floppy(at_64(), {{"W writes the chip", "n"}});
+  CHECK(outcome.screen.find("Nothing was written.") != std::string::npos);
+  CHECK(differing(untouched, outcome.chip) == Addresses{});
+  CHECK(outcome.floppy_unchanged);
+}
+
+TEST_CASE("the floppy boots in every disk format") {
+  const auto [format, size] = GENERATE(table<std::string, std::size_t>(
+      {{"360K", 368640}, {"720K", 737280}, {"1.2M", 1228800}, {"1.44M", 1474560}}));
+  Parcel parcel = at_64();
+  parcel.disk = disk_format_named(format);
+  const Workplace workplace;
+  const std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  CHECK(floppy.size() == size);
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
+  machine.wait_for("Check code of the image: 1DEC");
+}
+
+TEST_CASE("when-lost mends a lost chip once, and then lets the machine start") {
+  Parcel parcel = at_64();
+  parcel.occasion = Occasion::when_lost;
+  const Workplace workplace;
+  assemble(workplace, "hard_disk.asm");
+  assemble(workplace, "reader.asm");
+  workplace.put("disk.img", workplace.get("hard_disk.asm.bin") + std::string(1048064, '\0'));
+  const std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  workplace.put("reader.img", workplace.get("reader.asm.bin") + std::string(1474048, '\0'));
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), workplace.path("disk.img"),
+                           "1994-05-06T12:00:00"});
+  machine.wait_for("The clock chip has lost its bytes.");
+  machine.wait_for("The hard disk has started.");
+  CHECK(machine.screen().find("The clock chip is sound.") != std::string::npos);
+  CHECK(machine.floppy_starts() == 2);
+  machine.reset();
+  machine.wait_for("Booting from Floppy");
+  machine.wait_for("The hard disk has started.");
+  CHECK(machine.screen().find("lost") == std::string::npos);
+  CHECK(machine.floppy_starts() == 3);
+  machine.change_floppy(workplace.path("reader.img"));
+  machine.reset();
+  machine.wait_for_end();
+  CHECK(differing(parcel.image, read_by_reader(machine)) == Addresses{});
+  CHECK(workplace.get("floppy.img") == floppy);
+}
+
+TEST_CASE("a key stops when-lost, and the machine starts with its chip unchanged") {
+  Parcel parcel = at_64();
+  parcel.occasion = Occasion::when_lost;
+  const Workplace workplace;
+  assemble(workplace, "hard_disk.asm");
+  workplace.put("disk.img", workplace.get("hard_disk.asm.bin") + std::string(1048064, '\0'));
+  Qemu machine(workplace, {workplace.put("floppy.img", deliver(parcel, Way::boot_floppy).content),
+                           workplace.path("disk.img"), "1994-05-06T12:00:00"});
+  machine.wait_for("The clock chip has lost its bytes.");
+  machine.press({"spc"});
+  machine.wait_for("The hard disk has started.");
+  CHECK(machine.screen().find("Nothing was written.") != std::string::npos);
+  CHECK(machine.floppy_starts() == 1);
 }
 
 }  // namespace rtcmend::test

@@ -19,15 +19,19 @@ std::vector<std::string> arguments(const Workplace& workplace, const QemuSetup& 
       "qemu-system-i386", "-display", "none", "-M", "pc", "-m", "16", "-nic", "none", "-drive",
       "file=" + setup.floppy + ",if=floppy,format=raw",
       // The boot order must not come from the chip, whose bytes the test changes.
-      "-global", "isa-fdc.bootindexA=0", "-debugcon", "file:" + workplace.path("debug.out"),
-      "-serial", "file:" + workplace.path("serial.out"), "-device", "isa-debug-exit,iobase=0xf4",
-      "-rtc", "base=" + setup.clock, "-qmp", "stdio"};
+      "-global", "isa-fdc.bootindexA=0", "-chardev",
+      "file,id=firmware,path=" + workplace.path("firmware.log"),
+      // where the emulator's firmware keeps its diary
+      "-device", "isa-debugcon,iobase=0x402,chardev=firmware", "-debugcon",
+      "file:" + workplace.path("debug.out"), "-serial", "file:" + workplace.path("serial.out"),
+      "-device", "isa-debug-exit,iobase=0xf4", "-rtc", "base=" + setup.clock, "-qmp", "stdio"};
   if (!setup.hard_disk.empty())
     all.insert(all.end(), {"-drive", "file=" + setup.hard_disk + ",if=ide,format=raw"});
   return all;
 }
 
 std::string key_name(char c) {
+  if (c >= 'A' && c <= 'Z') return std::string("shift-") + static_cast<char>(c - 'A' + 'a');
   switch (c) {
     case '\n':
       return "ret";
@@ -116,6 +120,14 @@ std::string Qemu::screen() {
     if (at % 160 == 158) text += '\n';
   }
   return text;
+}
+
+std::size_t Qemu::floppy_starts() const {
+  const std::string log = workplace_.get("firmware.log");
+  const std::string start = "Booting from Floppy...";
+  std::size_t count = 0;
+  for (auto at = log.find(start); at != std::string::npos; at = log.find(start, at + 1)) ++count;
+  return count;
 }
 
 void Qemu::wait_for(std::string_view text) {

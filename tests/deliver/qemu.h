@@ -35,6 +35,10 @@ class Qemu {
   void type(std::string_view text);
   /// Puts another disk into the floppy drive.
   void change_floppy(const std::string& image);
+  /// Presses the reset button.
+  void reset() { ask("system_reset"); }
+  /// How often the firmware has started a disk in the floppy drive.
+  std::size_t floppy_starts() const;
   /// Waits until the machine has switched itself off.
   void wait_for_end();
 
