@@ -36,27 +36,28 @@ void add_arithmetic(const Rule& rule, std::vector<Habit>& habits) {
     habits.push_back({-2.0, "bit directions that differ, which is rare"});
 }
 
-void add_place(const Evidence& evidence, const Fit& fit, std::vector<Habit>& habits) {
-  const unsigned bytes = fit.form.width / 8;
-  if (fit.at == fit.range.last + 1) habits.push_back({3.0, "stored right behind the range"});
-  if (fit.at + bytes == fit.range.first) habits.push_back({1.0, "stored right before the range"});
-  if (fit.at + bytes == evidence.size()) habits.push_back({1.0, "stored at the end of the chip"});
-  if (fit.range.first % 16 == 0)
+void add_place(const DumpSet& evidence, const Match& match, std::vector<Habit>& habits) {
+  const unsigned bytes = match.formula.width / 8;
+  if (match.at == match.range.last + 1) habits.push_back({3.0, "stored right behind the range"});
+  if (match.at + bytes == match.range.first)
+    habits.push_back({1.0, "stored right before the range"});
+  if (match.at + bytes == evidence.size()) habits.push_back({1.0, "stored at the end of the chip"});
+  if (match.range.first % 16 == 0)
     habits.push_back({2.0, "a range that begins at a round address"});
-  else if (fit.range.first == Image::ram_start)
+  else if (match.range.first == Image::ram_start)
     habits.push_back({1.0, "a range that begins with the RAM"});
-  if (fit.range.last % 16 == 15)
+  if (match.range.last % 16 == 15)
     habits.push_back({1.0, "a range that ends before a round address"});
-  if (fit.range.size() >= 8) habits.push_back({1.0, "a range worth protecting"});
+  if (match.range.size() >= 8) habits.push_back({1.0, "a range worth protecting"});
   // Seconds, minutes and status bits change without the firmware: no sum over them would last.
-  if (fit.range.first < Image::ram_start)
+  if (match.range.first < Image::ram_start)
     habits.push_back({-10.0, "a range with clock bytes in it, which would not last a second"});
-  if (fit.at < Image::ram_start) habits.push_back({-10.0, "stored in a clock byte"});
+  if (match.at < Image::ram_start) habits.push_back({-10.0, "stored in a clock byte"});
 }
 
 // The changes of a byte over all pairs of dumps.
-Evidence::Bytes changes_of(const Evidence& evidence, Address at) {
-  Evidence::Bytes changes;
+DumpSet::Bytes changes_of(const DumpSet& evidence, Address at) {
+  DumpSet::Bytes changes;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     changes.push_back(evidence.difference(pair, at));
   return changes;
@@ -64,10 +65,10 @@ Evidence::Bytes changes_of(const Evidence& evidence, Address at) {
 
 }  // namespace
 
-std::vector<Habit> habits_of(const Evidence& evidence, const Fit& fit, const Rule& rule) {
+std::vector<Habit> habits_of(const DumpSet& evidence, const Match& match, const Rule& rule) {
   std::vector<Habit> habits;
   add_arithmetic(rule, habits);
-  add_place(evidence, fit, habits);
+  add_place(evidence, match, habits);
   return habits;
 }
 
@@ -77,13 +78,13 @@ double total(const std::vector<Habit>& habits) {
   return bits;
 }
 
-bool is_copy(const Evidence& evidence, const Fit& fit) {
-  std::vector<Evidence::Bytes> originals;
-  for (unsigned at = fit.range.first; at <= fit.range.last; ++at)
+bool is_copy(const DumpSet& evidence, const Match& match) {
+  std::vector<DumpSet::Bytes> originals;
+  for (unsigned at = match.range.first; at <= match.range.last; ++at)
     if (evidence.varies[at] && !evidence.hole[at])
       originals.push_back(changes_of(evidence, static_cast<Address>(at)));
-  if (originals.size() > fit.form.width / 8) return false;
-  for (unsigned at = fit.at; at < fit.at + fit.form.width / 8U; ++at)
+  if (originals.size() > match.formula.width / 8) return false;
+  for (unsigned at = match.at; at < match.at + match.formula.width / 8U; ++at)
     if (evidence.varies[at]) std::erase(originals, changes_of(evidence, static_cast<Address>(at)));
   return originals.empty();
 }

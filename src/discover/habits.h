@@ -13,15 +13,15 @@ struct Habit {
   std::string text;  ///< "stored right behind the range"
 };
 
-/// What speaks for and against a fit with this rule, apart from the dumps. The weights are common
+/// What speaks for and against a match with this rule, apart from the dumps. The weights are common
 /// practice, no source.
-std::vector<Habit> habits_of(const Evidence& evidence, const Fit& fit, const Rule& rule);
+std::vector<Habit> habits_of(const DumpSet& evidence, const Match& match, const Rule& rule);
 
 /// Their sum.
 double total(const std::vector<Habit>& habits);
 
 /// Whether the stored bytes only repeat one or two covered bytes: a second copy of a setting
 /// satisfies a sum as well, but nobody would call it a check.
-bool is_copy(const Evidence& evidence, const Fit& fit);
+bool is_copy(const DumpSet& evidence, const Match& match);
 
 }  // namespace rtcmend

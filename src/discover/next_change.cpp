@@ -22,21 +22,21 @@ std::vector<const Model*> candidates_among(const std::vector<Model>& models) {
   return found.empty() ? all : found;
 }
 
-double share_covering(const Evidence& evidence, const Model& model, Address at) {
+double share_covering(const DumpSet& evidence, const Model& model, Address at) {
   const auto covering = std::ranges::count_if(
-      model.family, [&](const Fit& fit) { return evidence.covers(fit.range, at); });
+      model.family, [&](const Match& match) { return evidence.covers(match.range, at); });
   return static_cast<double>(covering) / static_cast<double>(model.family.size());
 }
 
-bool can_be_changed(const Evidence& evidence, const std::vector<const Model*>& candidates,
+bool can_be_changed(const DumpSet& evidence, const std::vector<const Model*>& candidates,
                     Address at) {
   if (at < Image::ram_start || !evidence.known[at] || evidence.varies[at]) return false;
   return std::ranges::none_of(candidates, [&](const Model* model) {
-    return at == model->fit.at || (model->fit.form.width == 16 && at == model->fit.at + 1);
+    return at == model->match.at || (model->match.formula.width == 16 && at == model->match.at + 1);
   });
 }
 
-NextChange ask_for_more(const Evidence& evidence) {
+NextChange ask_for_more(const DumpSet& evidence) {
   Addresses unseen;
   for (std::size_t at = Image::ram_start; at < evidence.size(); ++at)
     if (evidence.known[at] && !evidence.varies[at]) unseen.push_back(static_cast<Address>(at));
@@ -49,7 +49,7 @@ NextChange ask_for_more(const Evidence& evidence) {
 
 }  // namespace
 
-NextChange choose_next_change(const Evidence& evidence, const std::vector<Model>& models) {
+NextChange choose_next_change(const DumpSet& evidence, const std::vector<Model>& models) {
   const std::vector<const Model*> candidates = candidates_among(models);
   if (candidates.empty()) return ask_for_more(evidence);
 

@@ -4,7 +4,7 @@
 
 namespace rtcmend {
 
-std::vector<Place> open_places(const Evidence& evidence, const Question& question, unsigned width) {
+std::vector<Place> open_places(const DumpSet& evidence, const Question& question, unsigned width) {
   std::vector<Place> places;
   const unsigned bytes = width / 8;
   for (unsigned at = 0; at + bytes <= evidence.size(); ++at) {
@@ -21,7 +21,7 @@ std::vector<Place> open_places(const Evidence& evidence, const Question& questio
   return places;
 }
 
-bool stands_clear(const Evidence& evidence, const Range& range, Address at, unsigned width) {
+bool stands_clear(const DumpSet& evidence, const Range& range, Address at, unsigned width) {
   if (evidence.covers(range, at)) return false;
   return width == 8 || !evidence.covers(range, static_cast<Address>(at + 1));
 }

@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "discover/evidence.h"
+#include "discover/dump_set.h"
 
 namespace rtcmend {
 
@@ -17,10 +17,10 @@ struct Place {
 
 /// Every place of this width that the question leaves open and that changed at least once. A place
 /// that never changes proves nothing and is left out.
-std::vector<Place> open_places(const Evidence& evidence, const Question& question, unsigned width);
+std::vector<Place> open_places(const DumpSet& evidence, const Question& question, unsigned width);
 
 /// Whether a range leaves the stored bytes of a place alone.
-bool stands_clear(const Evidence& evidence, const Range& range, Address at, unsigned width);
+bool stands_clear(const DumpSet& evidence, const Range& range, Address at, unsigned width);
 
 /// Looks up which places changed by a value: first one bit of a map that fits the fastest memory,
 /// then the sorted list behind it.

@@ -5,7 +5,7 @@
 #include <optional>
 
 #include "base/ranges.h"
-#include "discover/form.h"
+#include "discover/formula.h"
 
 namespace rtcmend {
 
@@ -29,7 +29,7 @@ struct Watch {
   bool stopped() const { return stop != nullptr && stop->load(std::memory_order_relaxed); }
 };
 
-/// Whether 8-bit inverse sums are searched: "balance" and "negated 8-bit sum" are one form.
+/// Whether 8-bit inverse sums are searched: "balance" and "negated 8-bit sum" are one formula.
 inline bool wants_inverse_bytes(const Question& question) {
   return question.sums || question.balances;
 }

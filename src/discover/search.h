@@ -2,29 +2,29 @@
 
 #include <vector>
 
-#include "discover/evidence.h"
+#include "discover/dump_set.h"
 
 namespace rtcmend {
 
 /// What a search brought home.
-struct Catch {
-  std::vector<Fit> fits;      ///< every one that agrees with all dumps, none twice
-  std::size_t dismissed = 0;  ///< agreed as well, but with less evidence than was asked for
-  bool complete = true;       ///< false when it was stopped
+struct Haul {
+  std::vector<Match> matches;  ///< every one that agrees with all dumps, none twice
+  std::size_t dismissed = 0;   ///< agreed as well, but with less evidence than was asked for
+  bool complete = true;        ///< false when it was stopped
 };
 
-/// The fits must rest on at least this many bits of evidence; see evidence_bits().
+/// The matches must rest on at least this many bits of evidence; see evidence_bits().
 struct Threshold {
   double least_bits = 0;
 };
 
 /// Sums, balances and xors of one width over every range, at every place that changed.
-Catch search_sums(const Evidence& evidence, const Question& question, unsigned width,
-                  const Threshold& threshold);
+Haul search_sums(const DumpSet& evidence, const Question& question, unsigned width,
+                 const Threshold& threshold);
 
 /// CRCs of one width: every polynomial with a constant term, both reflections free of each other,
 /// every range with a byte that changed, every place that changed.
-Catch search_crcs(const Evidence& evidence, const Question& question, unsigned width,
-                  const Threshold& threshold, const Watch& watch);
+Haul search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
+                 const Threshold& threshold, const Watch& watch);
 
 }  // namespace rtcmend

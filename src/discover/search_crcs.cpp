@@ -28,12 +28,12 @@ struct Run {
   const Addresses& addresses;
   std::vector<Lane> lanes;
   // By direction of bits (0 as they are, 1 mirrored), then pair: differences along the run.
-  std::array<std::vector<Evidence::Bytes>, 2> differences;
+  std::array<std::vector<DumpSet::Bytes>, 2> differences;
 };
 
 // Everything that stays the same while the polynomials change.
 struct Plan {
-  const Evidence& evidence;
+  const DumpSet& evidence;
   const Question& question;
   unsigned width;
   const Threshold& threshold;
@@ -72,12 +72,12 @@ ChangeIndex index_changes(const Plan& plan, std::size_t pair) {
 }
 
 // The first changed byte of the ranges that begin at `position`.
-std::size_t next_change(const Evidence& evidence, const Addresses& run, std::size_t position) {
+std::size_t next_change(const DumpSet& evidence, const Addresses& run, std::size_t position) {
   while (position < run.size() && !evidence.varies[run[position]]) ++position;
   return position;
 }
 
-bool start_is_open(const Evidence& evidence, const Question& question, const Addresses& run,
+bool start_is_open(const DumpSet& evidence, const Question& question, const Addresses& run,
                    std::size_t position) {
   if (!question.over) return true;
   const auto wanted = std::ranges::find(run, question.over->first);
@@ -85,7 +85,7 @@ bool start_is_open(const Evidence& evidence, const Question& question, const Add
   return next_change(evidence, run, static_cast<std::size_t>(wanted - run.begin())) == position;
 }
 
-std::vector<Lane> find_lanes(const Evidence& evidence, const Question& question,
+std::vector<Lane> find_lanes(const DumpSet& evidence, const Question& question,
                              const Addresses& run) {
   std::vector<Lane> lanes;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair) lanes.push_back({pair, {}});
@@ -100,10 +100,10 @@ std::vector<Lane> find_lanes(const Evidence& evidence, const Question& question,
   return lanes;
 }
 
-Run prepare_run(const Evidence& evidence, const Question& question, const Addresses& addresses) {
+Run prepare_run(const DumpSet& evidence, const Question& question, const Addresses& addresses) {
   Run run{addresses, find_lanes(evidence, question, addresses), {}};
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair) {
-    Evidence::Bytes straight, mirrored;
+    DumpSet::Bytes straight, mirrored;
     for (const Address at : addresses) {
       straight.push_back(evidence.difference(pair, at));
       mirrored.push_back(static_cast<std::uint8_t>(mirror(straight.back(), 8)));
@@ -121,29 +121,29 @@ std::uint16_t step(const CrcTable& table, std::uint16_t rest, std::uint8_t byte)
 }
 
 template <unsigned Width>
-std::uint16_t crc_between(const CrcTable& table, const Evidence::Bytes& bytes, const Hit& hit) {
+std::uint16_t crc_between(const CrcTable& table, const DumpSet::Bytes& bytes, const Hit& hit) {
   std::uint16_t rest = 0;
   for (std::size_t i = hit.first; i <= hit.last; ++i) rest = step<Width>(table, rest, bytes[i]);
   return rest;
 }
 
 // The ranges of a hit: from every address of the unchanged stretch before its first changed byte.
-void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Fit fit, Catch& caught) {
-  if (evidence_bits(plan.evidence, fit) < plan.threshold.least_bits) {
-    ++caught.dismissed;
+void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match, Haul& haul) {
+  if (evidence_bits(plan.evidence, match) < plan.threshold.least_bits) {
+    ++haul.dismissed;
     return;
   }
   for (std::size_t first = hit.first + 1; first-- > 0;) {
     if (first != hit.first && plan.evidence.varies[run.addresses[first]]) return;
-    fit.range.first = run.addresses[first];
-    if (!stands_clear(plan.evidence, fit.range, fit.at, plan.width)) return;
-    if (!plan.question.over || *plan.question.over == fit.range) caught.fits.push_back(fit);
+    match.range.first = run.addresses[first];
+    if (!stands_clear(plan.evidence, match.range, match.at, plan.width)) return;
+    if (!plan.question.over || *plan.question.over == match.range) haul.matches.push_back(match);
   }
 }
 
 template <unsigned Width>
 void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
-               const Hit& hit, Catch& caught) {
+               const Hit& hit, Haul& haul) {
   const Range range{run.addresses[hit.first], run.addresses[hit.last]};
   if (plan.question.over && plan.question.over->last != range.last) return;
   for (const ChangeIndex::Entry& entry : plan.changes[lane.pair].find(hit.value)) {
@@ -157,22 +157,21 @@ void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider
                (entry.mirrored ? mirror(change, Width) : change);
     }
     if (!agrees) continue;
-    const Form form{.kind = Form::Kind::crc,
-                    .width = Width,
-                    .pairs = std::nullopt,
-                    .poly = divider.poly,
-                    .refin = divider.refin,
-                    .refout = entry.mirrored};
-    keep_ranges(plan, run, hit, {form, range, place.at, place.order}, caught);
+    const Formula formula{.kind = Formula::Kind::crc,
+                          .width = Width,
+                          .pairs = std::nullopt,
+                          .poly = divider.poly,
+                          .refin = divider.refin,
+                          .refout = entry.mirrored};
+    keep_ranges(plan, run, hit, {formula, range, place.at, place.order}, haul);
   }
 }
 
 // Walks all starts of a lane along the run and collects what the map lets through.
 template <unsigned Width>
-void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
-          Catch& caught) {
+void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider, Haul& haul) {
   const auto& map = plan.changes[lane.pair].map();
-  const Evidence::Bytes& bytes = run.differences[divider.refin][lane.pair];
+  const DumpSet::Bytes& bytes = run.differences[divider.refin][lane.pair];
   std::array<std::uint16_t, 128> rests;
   std::array<std::uint8_t, 128> passed;
   std::size_t started = 0;
@@ -187,42 +186,42 @@ void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& div
     }
     for (std::size_t i = 0; i < count; ++i)
       judge_hit<Width>(plan, run, lane, divider, {lane.firsts[passed[i]], last, rests[passed[i]]},
-                       caught);
+                       haul);
   }
 }
 
 template <unsigned Width>
-void try_polynomial(const Plan& plan, std::uint16_t poly, Catch& caught) {
+void try_polynomial(const Plan& plan, std::uint16_t poly, Haul& haul) {
   const CrcTable table = crc_table(Width, poly);
   for (const bool refin : {false, true})
     for (const Run& run : plan.runs)
-      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, caught);
+      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, haul);
 }
 
 }  // namespace
 
-Catch search_crcs(const Evidence& evidence, const Question& question, unsigned width,
-                  const Threshold& threshold, const Watch& watch) {
+Haul search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
+                 const Threshold& threshold, const Watch& watch) {
   Plan plan{evidence, question, width, threshold, open_places(evidence, question, width), {}, {}};
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     plan.changes.push_back(index_changes(plan, pair));
   for (const Addresses& addresses : evidence.runs)
     plan.runs.push_back(prepare_run(evidence, question, addresses));
 
-  Catch caught;
+  Haul haul;
   const unsigned polys = 1U << width;
   for (unsigned poly = 1; poly < polys; poly += 2) {
     if (watch.stopped()) {
-      caught.complete = false;
+      haul.complete = false;
       break;
     }
     if (watch.progress && poly % 512 == 1) watch.progress(static_cast<double>(poly) / polys);
     if (width == 8)
-      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), caught);
+      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), haul);
     else
-      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), caught);
+      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), haul);
   }
-  return caught;
+  return haul;
 }
 
 }  // namespace rtcmend

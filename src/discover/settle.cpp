@@ -22,60 +22,62 @@ std::uint16_t undo_step(unsigned width, std::uint16_t poly, std::uint16_t rest) 
 }
 
 // The start value that ends in `stored` without a final xor.
-std::uint16_t start_that_gives(const Form& form, const Evidence::Bytes& covered,
+std::uint16_t start_that_gives(const Formula& formula, const DumpSet::Bytes& covered,
                                std::uint16_t stored) {
-  std::uint16_t rest = form.refout ? mirror(stored, form.width) : stored;
+  std::uint16_t rest = formula.refout ? mirror(stored, formula.width) : stored;
   for (std::size_t i = covered.size(); i-- > 0;) {
-    for (int step = 0; step < 8; ++step) rest = undo_step(form.width, form.poly, rest);
-    const unsigned byte = form.refin ? mirror(covered[i], 8) : covered[i];
-    rest = static_cast<std::uint16_t>(rest ^ byte << (form.width - 8));
+    for (int step = 0; step < 8; ++step) rest = undo_step(formula.width, formula.poly, rest);
+    const unsigned byte = formula.refin ? mirror(covered[i], 8) : covered[i];
+    rest = static_cast<std::uint16_t>(rest ^ byte << (formula.width - 8));
   }
   return rest;
 }
 
-std::vector<Rule> settle_crc(const Form& form, const Evidence::Bytes& covered,
+std::vector<Rule> settle_crc(const Formula& formula, const DumpSet::Bytes& covered,
                              std::uint16_t stored) {
-  const std::uint16_t ones = all_ones(form.width);
+  const std::uint16_t ones = all_ones(formula.width);
   std::vector<Rule> rules;
   for (const std::uint16_t xorout : {std::uint16_t{0}, ones}) {
     for (const std::uint16_t init : {ones, std::uint16_t{0}}) {
-      const CrcModel model{form.width, form.poly, init, form.refin, form.refout, xorout};
+      const CrcModel model{formula.width, formula.poly,   init,
+                           formula.refin, formula.refout, xorout};
       if (crc_bitwise(model, covered) == stored) rules.push_back(CrcRule{model});
     }
   }
   if (!rules.empty()) return rules;
-  const std::uint16_t init = start_that_gives(form, covered, stored);
-  return {CrcRule{{form.width, form.poly, init, form.refin, form.refout, 0}}};
+  const std::uint16_t init = start_that_gives(formula, covered, stored);
+  return {CrcRule{{formula.width, formula.poly, init, formula.refin, formula.refout, 0}}};
 }
 
 // stored = constant - sum, said in three ways.
-std::vector<Rule> settle_inverse_sum(const Form& form, std::uint16_t constant) {
+std::vector<Rule> settle_inverse_sum(const Formula& formula, std::uint16_t constant) {
   const auto kept = [&](unsigned value) {
-    return static_cast<std::uint16_t>(value & all_ones(form.width));
+    return static_cast<std::uint16_t>(value & all_ones(formula.width));
   };
   std::vector<Rule> rules;
-  if (form.width == 8) rules.push_back(BalanceRule{static_cast<std::uint8_t>(constant)});
-  rules.push_back(SumRule{form.width, kept(0U - constant), Sign::negated, form.pairs});
-  rules.push_back(SumRule{form.width, kept(~constant), Sign::complemented, form.pairs});
+  if (formula.width == 8) rules.push_back(BalanceRule{static_cast<std::uint8_t>(constant)});
+  rules.push_back(SumRule{formula.width, kept(0U - constant), Sign::negated, formula.pairs});
+  rules.push_back(SumRule{formula.width, kept(~constant), Sign::complemented, formula.pairs});
   std::ranges::stable_partition(rules, has_customary_constant);
   return rules;
 }
 
-std::string id_of(const Fit& fit, const Rule& rule) {
-  return lower(fmt::format("{}-{:02X}-{:02X}", kind(rule), fit.range.first, fit.range.last));
+std::string id_of(const Match& match, const Rule& rule) {
+  return lower(fmt::format("{}-{:02X}-{:02X}", kind(rule), match.range.first, match.range.last));
 }
 
 }  // namespace
 
-std::vector<Rule> settle(const Evidence& evidence, const Fit& fit) {
-  const Evidence::Bytes covered = covered_in(evidence, evidence.dumps[0], fit.range);
-  const auto stored = stored_in(evidence.dumps[0], fit.at, fit.order, fit.form.width);
-  if (fit.form.kind == Form::Kind::crc) return settle_crc(fit.form, covered, stored);
-  const auto constant = constant_between(fit.form, plain_value(fit.form, covered), stored);
-  if (fit.form.kind == Form::Kind::exclusive_or)
+std::vector<Rule> settle(const DumpSet& evidence, const Match& match) {
+  const DumpSet::Bytes covered = covered_in(evidence, evidence.dumps[0], match.range);
+  const auto stored = stored_in(evidence.dumps[0], match.at, match.order, match.formula.width);
+  if (match.formula.kind == Formula::Kind::crc) return settle_crc(match.formula, covered, stored);
+  const auto constant =
+      constant_between(match.formula, plain_value(match.formula, covered), stored);
+  if (match.formula.kind == Formula::Kind::exclusive_or)
     return {XorRule{static_cast<std::uint8_t>(constant)}};
-  if (fit.form.inverse) return settle_inverse_sum(fit.form, constant);
-  return {SumRule{fit.form.width, constant, Sign::plain, fit.form.pairs}};
+  if (match.formula.inverse) return settle_inverse_sum(match.formula, constant);
+  return {SumRule{match.formula.width, constant, Sign::plain, match.formula.pairs}};
 }
 
 bool has_customary_constant(const Rule& rule) {
@@ -88,16 +90,16 @@ bool has_customary_constant(const Rule& rule) {
   return (model.init == 0 || model.init == ones) && (model.xorout == 0 || model.xorout == ones);
 }
 
-Check to_check(const Evidence& evidence, const Fit& fit, const Rule& rule) {
+Check to_check(const DumpSet& evidence, const Match& match, const Rule& rule) {
   Check check;
-  check.id = id_of(fit, rule);
+  check.id = id_of(match, rule);
   check.rule = rule;
   Addresses covered;
-  for (unsigned at = fit.range.first; at <= fit.range.last; ++at)
+  for (unsigned at = match.range.first; at <= match.range.last; ++at)
     if (!evidence.hole[at]) covered.push_back(static_cast<Address>(at));
   for (const Range& range : to_ranges(covered)) check.over.push_back({range, std::nullopt});
-  check.stored_at = fit.at;
-  check.order = fit.order;
+  check.stored_at = match.at;
+  check.order = match.order;
   return check;
 }
 

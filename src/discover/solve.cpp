@@ -14,8 +14,8 @@ namespace {
 // Habit may lift a model that rests on little evidence by this much, but not more: what lies
 // further below is not even collected.
 constexpr double most_habit_bits = 30;
-// Bits by which a list may hold models that rest on less than the whole evidence.
-constexpr double list_slack_bits = 2;
+// A model may rest on a byte less than the whole evidence: a stored byte that happened to stay.
+constexpr double list_slack_bits = 8;
 
 struct Found {
   Model model;
@@ -23,42 +23,48 @@ struct Found {
   double rank;  // lower is likelier
 };
 
-Fit likeliest_member(const Evidence& evidence, const std::vector<Fit>& members) {
-  const auto worth = [&](const Fit& fit) {
-    return total(habits_of(evidence, fit, settle(evidence, fit).front()));
+Match likeliest_member(const DumpSet& evidence, const std::vector<Match>& members) {
+  const auto worth = [&](const Match& match) {
+    return total(habits_of(evidence, match, settle(evidence, match).front()));
   };
-  const Fit* best = &members.front();
+  const Match* best = &members.front();
   double most = worth(*best);
-  for (const Fit& fit : members) {
-    const double bits = worth(fit);
+  for (const Match& match : members) {
+    const double bits = worth(match);
     if (bits <= most) continue;
     most = bits;
-    best = &fit;
+    best = &match;
   }
   return *best;
 }
 
 void note_edges(Model& model) {
-  const auto by_first = [](const Fit& fit) { return fit.range.first; };
-  const auto by_last = [](const Fit& fit) { return fit.range.last; };
+  const auto by_first = [](const Match& match) { return match.range.first; };
+  const auto by_last = [](const Match& match) { return match.range.last; };
   const auto [low_first, high_first] = std::ranges::minmax_element(model.family, {}, by_first);
   const auto [low_last, high_last] = std::ranges::minmax_element(model.family, {}, by_last);
   model.firsts = {low_first->range.first, high_first->range.first};
   model.lasts = {low_last->range.last, high_last->range.last};
 }
 
-Found describe_family(const Evidence& evidence, const Space& space, Kin kin) {
+Found describe_family(const DumpSet& evidence, const Space& space, Kin kin) {
   Model model;
   model.family = kin.members;
-  model.fit = likeliest_member(evidence, kin.members);
-  model.wordings = settle(evidence, model.fit);
-  model.check = to_check(evidence, model.fit, model.wordings.front());
-  model.chance = chance_of(space, evidence_bits(evidence, model.fit));
-  model.habits = habits_of(evidence, model.fit, model.wordings.front());
-  model.copy = is_copy(evidence, model.fit);
+  model.match = likeliest_member(evidence, kin.members);
+  model.wordings = settle(evidence, model.match);
+  model.check = to_check(evidence, model.match, model.wordings.front());
+  model.chance = chance_of(space, evidence_bits(evidence, model.match));
+  model.habits = habits_of(evidence, model.match, model.wordings.front());
+  model.copy = is_copy(evidence, model.match);
   note_edges(model);
   const double rank = std::log2(model.chance) - total(model.habits);
   return {std::move(model), std::move(kin), rank};
+}
+
+// Habit may bring a model onto the list, but must not keep one off it.
+bool worth_listing(const Found& found, double list_up_to) {
+  const double bits = std::log2(found.model.chance) - std::max(0.0, total(found.model.habits));
+  return bits <= std::log2(list_up_to) + list_slack_bits;
 }
 
 // A wording that the question did not ask for must not stand first.
@@ -77,6 +83,21 @@ void sort_by_likelihood(std::vector<Found>& found) {
   });
 }
 
+// A model that an earlier one only says from another byte goes into that one.
+std::vector<Model> without_twins(const DumpSet& evidence, std::vector<Model> models) {
+  std::vector<Model> kept;
+  for (Model& model : models) {
+    const auto twin = std::ranges::find_if(kept, [&](const Model& earlier) {
+      return model.found() && earlier.found() && are_twins(evidence, earlier.match, model.match);
+    });
+    if (twin == kept.end())
+      kept.push_back(std::move(model));
+    else
+      twin->twins.push_back(std::move(model.check));
+  }
+  return kept;
+}
+
 std::vector<Model> without_parts(std::vector<Found> found) {
   std::vector<Model> models;
   for (std::size_t i = 0; i < found.size(); ++i) {
@@ -88,16 +109,16 @@ std::vector<Model> without_parts(std::vector<Found> found) {
   return models;
 }
 
-Catch search(const Evidence& evidence, const Question& question, const Space& space,
-             double list_up_to, const Watch& watch) {
+Haul search(const DumpSet& evidence, const Question& question, const Space& space,
+            double list_up_to, const Watch& watch) {
   const double listed_bits = std::log2(space.models / list_up_to) - list_slack_bits;
   const Threshold threshold{listed_bits - most_habit_bits};
-  Catch caught = search_sums(evidence, question, space.width, threshold);
-  if (!question.crcs) return caught;
-  Catch crcs = search_crcs(evidence, question, space.width, threshold, watch);
-  caught.fits.insert(caught.fits.end(), crcs.fits.begin(), crcs.fits.end());
-  caught.complete = crcs.complete;
-  return caught;
+  Haul haul = search_sums(evidence, question, space.width, threshold);
+  if (!question.crcs) return haul;
+  Haul crcs = search_crcs(evidence, question, space.width, threshold, watch);
+  haul.matches.insert(haul.matches.end(), crcs.matches.begin(), crcs.matches.end());
+  haul.complete = crcs.complete;
+  return haul;
 }
 
 bool same_place(const Model& a, const Model& b) {
@@ -114,7 +135,7 @@ bool Solution::decided() const {
   });
 }
 
-Solution solve(const Evidence& evidence, const Question& question, const Watch& watch,
+Solution solve(const DumpSet& evidence, const Question& question, const Watch& watch,
                double list_up_to) {
   Solution solution;
   solution.dumps = evidence.dumps.size();
@@ -125,17 +146,17 @@ Solution solve(const Evidence& evidence, const Question& question, const Watch& 
     const Space space = measure_space(evidence, question, width, list_up_to);
     solution.spaces.push_back(space);
     if (!space.listed) continue;
-    const Catch caught = search(evidence, question, space, list_up_to, watch);
-    solution.complete = solution.complete && caught.complete;
-    for (Kin& kin : gather_families(evidence, caught.fits)) {
+    const Haul haul = search(evidence, question, space, list_up_to, watch);
+    solution.complete = solution.complete && haul.complete;
+    for (Kin& kin : gather_families(evidence, haul.matches)) {
       Found one = describe_family(evidence, space, std::move(kin));
-      if (one.rank > std::log2(list_up_to) + list_slack_bits) continue;
+      if (!worth_listing(one, list_up_to)) continue;
       prefer_asked_kind(question, one.model);
       found.push_back(std::move(one));
     }
   }
   sort_by_likelihood(found);
-  solution.models = without_parts(std::move(found));
+  solution.models = without_twins(evidence, without_parts(std::move(found)));
   solution.next = choose_next_change(evidence, solution.models);
   return solution;
 }

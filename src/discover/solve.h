@@ -13,11 +13,12 @@ namespace rtcmend {
 struct Model {
   Check check;                 ///< the likeliest of the family
   std::vector<Rule> wordings;  ///< its rule, and other rules that are the same over this range
-  Fit fit;
+  Match match;
   double chance = 0;          ///< models of this space that random data would satisfy by luck
   std::vector<Habit> habits;  ///< what speaks for and against it, apart from the dumps
   bool copy = false;          ///< the stored bytes only repeat a setting
-  std::vector<Fit> family;    ///< every fit the dumps cannot split from it, itself included
+  std::vector<Match> family;  ///< every match the dumps cannot split from it, itself included
+  std::vector<Check> twins;   ///< checks at another place that hold in the very same images
   Range firsts, lasts;        ///< where the ranges of the family begin and end
 
   bool found() const { return chance < decisive_chance && !copy; }
@@ -46,7 +47,7 @@ constexpr double list_up_to_by_default = 256;
 
 /// Searches everything that the question leaves open. Refuses (Error) what gather_evidence()
 /// refuses.
-Solution solve(const Evidence& evidence, const Question& question, const Watch& watch = {},
+Solution solve(const DumpSet& evidence, const Question& question, const Watch& watch = {},
                double list_up_to = list_up_to_by_default);
 Solution solve(std::span<const Image> dumps, const Question& question, const Watch& watch = {},
                double list_up_to = list_up_to_by_default);

@@ -9,17 +9,17 @@ namespace rtcmend {
 
 namespace {
 
-double count_forms(const Question& question, unsigned width) {
-  double forms = 0;
-  if (question.crcs) forms += (width == 8 ? 128.0 : 32768.0) * 4;  // two reflections, free
-  if (question.sums) forms += 1;
-  if (width == 8 ? wants_inverse_bytes(question) : question.sums) forms += 1;
-  if (width == 16 && question.sums) forms += 4;  // byte pairs: two orders, plain and inverse
-  if (width == 8 && question.xors) forms += 1;
-  return forms;
+double count_formulas(const Question& question, unsigned width) {
+  double formulas = 0;
+  if (question.crcs) formulas += (width == 8 ? 128.0 : 32768.0) * 4;  // two reflections, free
+  if (question.sums) formulas += 1;
+  if (width == 8 ? wants_inverse_bytes(question) : question.sums) formulas += 1;
+  if (width == 16 && question.sums) formulas += 4;  // byte pairs: two orders, plain and inverse
+  if (width == 8 && question.xors) formulas += 1;
+  return formulas;
 }
 
-double count_places(const Evidence& evidence, const Question& question, const Range& range,
+double count_places(const DumpSet& evidence, const Question& question, const Range& range,
                     unsigned width) {
   double places = 0;
   for (unsigned at = 0; at + width / 8 <= evidence.size(); ++at) {
@@ -30,7 +30,7 @@ double count_places(const Evidence& evidence, const Question& question, const Ra
   return width == 8 ? places : places * 2;  // two orders
 }
 
-double count_places_of_ranges(const Evidence& evidence, const Question& question, unsigned width) {
+double count_places_of_ranges(const DumpSet& evidence, const Question& question, unsigned width) {
   double places = 0;
   for (const Addresses& run : evidence.runs) {
     for (std::size_t first = 0; first < run.size(); ++first) {
@@ -46,12 +46,13 @@ double count_places_of_ranges(const Evidence& evidence, const Question& question
 
 }  // namespace
 
-Space measure_space(const Evidence& evidence, const Question& question, unsigned width,
+Space measure_space(const DumpSet& evidence, const Question& question, unsigned width,
                     double list_up_to) {
   Space space;
   space.width = width;
   space.pairs = independent_pairs(evidence);
-  space.models = count_forms(question, width) * count_places_of_ranges(evidence, question, width);
+  space.models =
+      count_formulas(question, width) * count_places_of_ranges(evidence, question, width);
   if (space.models == 0) return space;
   const double per_pair = width;
   space.by_luck = chance_of(space, per_pair * static_cast<double>(space.pairs));

@@ -2,7 +2,7 @@
 
 #include <cstddef>
 
-#include "discover/evidence.h"
+#include "discover/dump_set.h"
 
 namespace rtcmend {
 
@@ -10,7 +10,7 @@ namespace rtcmend {
 /// and what the dumps can do about them.
 struct Space {
   unsigned width = 16;
-  double models = 0;           ///< forms at places, constants not counted
+  double models = 0;           ///< formulas at places, constants not counted
   std::size_t pairs = 0;       ///< pairs of dumps that say something new
   double by_luck = 0;          ///< models that random data would be expected to satisfy
   std::size_t decide = 0;      ///< how many dumps decide, when each says something new
@@ -22,7 +22,7 @@ struct Space {
 constexpr double decisive_chance = 0.01;
 
 /// `list_up_to`: with more models than that by luck, none are looked for.
-Space measure_space(const Evidence& evidence, const Question& question, unsigned width,
+Space measure_space(const DumpSet& evidence, const Question& question, unsigned width,
                     double list_up_to);
 
 /// How many models of the space random data would satisfy by luck, given that much evidence.

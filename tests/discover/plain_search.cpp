@@ -9,7 +9,7 @@ namespace rtcmend::test {
 
 namespace {
 
-using Bytes = Evidence::Bytes;
+using Bytes = DumpSet::Bytes;
 
 bool is_hole(const Addresses& holes, std::size_t at) {
   return std::ranges::find(holes, at) != holes.end();
@@ -73,13 +73,13 @@ Bytes difference(const Bytes& a, const Bytes& b) {
   return result;
 }
 
-std::uint16_t sum(const Form& form, const Bytes& bytes) {
+std::uint16_t sum(const Formula& formula, const Bytes& bytes) {
   std::uint32_t total = 0;
   for (std::size_t i = 0; i < bytes.size(); ++i) {
     std::uint32_t weight = 1;
-    if (form.pairs == Order::low_first && i % 2 == 1) weight = 256;
-    if (form.pairs == Order::high_first && i % 2 == 0) weight = 256;
-    if (form.kind == Form::Kind::exclusive_or)
+    if (formula.pairs == Order::low_first && i % 2 == 1) weight = 256;
+    if (formula.pairs == Order::high_first && i % 2 == 0) weight = 256;
+    if (formula.kind == Formula::Kind::exclusive_or)
       total ^= bytes[i];
     else
       total += weight * bytes[i];
@@ -87,38 +87,39 @@ std::uint16_t sum(const Form& form, const Bytes& bytes) {
   return static_cast<std::uint16_t>(total);
 }
 
-// stored - sum, or what stands for it: the same in every dump when the form holds.
-std::uint16_t constant(const Form& form, std::uint16_t value, std::uint16_t plain) {
+// stored - sum, or what stands for it: the same in every dump when the formula holds.
+std::uint16_t constant(const Formula& formula, std::uint16_t value, std::uint16_t plain) {
   unsigned result = static_cast<unsigned>(value) - plain;
-  if (form.inverse) result = static_cast<unsigned>(value) + plain;
-  if (form.kind == Form::Kind::exclusive_or) result = static_cast<unsigned>(value) ^ plain;
-  return static_cast<std::uint16_t>(form.width == 8 ? result & 0xFF : result);
+  if (formula.inverse) result = static_cast<unsigned>(value) + plain;
+  if (formula.kind == Formula::Kind::exclusive_or) result = static_cast<unsigned>(value) ^ plain;
+  return static_cast<std::uint16_t>(formula.width == 8 ? result & 0xFF : result);
 }
 
-std::vector<Form> sum_forms(unsigned width) {
-  std::vector<Form> forms;
+std::vector<Formula> sum_formulas(unsigned width) {
+  std::vector<Formula> formulas;
   for (const bool inverse : {false, true}) {
-    Form form;
-    form.width = width;
-    form.inverse = inverse;
-    forms.push_back(form);
+    Formula formula;
+    formula.width = width;
+    formula.inverse = inverse;
+    formulas.push_back(formula);
     if (width == 8) continue;
-    form.pairs = Order::low_first;
-    forms.push_back(form);
-    form.pairs = Order::high_first;
-    forms.push_back(form);
+    formula.pairs = Order::low_first;
+    formulas.push_back(formula);
+    formula.pairs = Order::high_first;
+    formulas.push_back(formula);
   }
-  Form all;
-  all.kind = Form::Kind::exclusive_or;
+  Formula all;
+  all.kind = Formula::Kind::exclusive_or;
   all.width = 8;
-  if (width == 8) forms.push_back(all);
-  return forms;
+  if (width == 8) formulas.push_back(all);
+  return formulas;
 }
 
-bool sum_holds(const std::vector<Bytes>& dumps, const Addresses& holes, const Form& form,
+bool sum_holds(const std::vector<Bytes>& dumps, const Addresses& holes, const Formula& formula,
                const Range& range, const Spot& spot) {
   const auto constant_of = [&](const Bytes& dump) {
-    return constant(form, stored(dump, spot, form.width), sum(form, covered(dump, holes, range)));
+    return constant(formula, stored(dump, spot, formula.width),
+                    sum(formula, covered(dump, holes, range)));
   };
   const std::uint16_t expected = constant_of(dumps[0]);
   return std::ranges::all_of(dumps, [&](const Bytes& d) { return constant_of(d) == expected; });
@@ -126,9 +127,9 @@ bool sum_holds(const std::vector<Bytes>& dumps, const Addresses& holes, const Fo
 
 }  // namespace
 
-std::vector<Fit> plain_crc_search(const std::vector<Bytes>& dumps, const Addresses& holes,
-                                  unsigned width, const Polynomials& polynomials) {
-  std::vector<Fit> fits;
+std::vector<Match> plain_crc_search(const std::vector<Bytes>& dumps, const Addresses& holes,
+                                    unsigned width, const Polynomials& polynomials) {
+  std::vector<Match> matches;
   std::vector<Bytes> differences;
   for (std::size_t i = 1; i < dumps.size(); ++i)
     differences.push_back(difference(dumps[0], dumps[i]));
@@ -147,43 +148,43 @@ std::vector<Fit> plain_crc_search(const std::vector<Bytes>& dumps, const Address
                           [&](const Spot& s) { return stored(differences[i], s, width) != crc; });
           }
           for (const Spot& spot : left) {
-            Form form;
-            form.kind = Form::Kind::crc;
-            form.width = width;
-            form.poly = model.poly;
-            form.refin = refin;
-            form.refout = refout;
-            fits.push_back({form, range, spot.at, spot.order});
+            Formula formula;
+            formula.kind = Formula::Kind::crc;
+            formula.width = width;
+            formula.poly = model.poly;
+            formula.refin = refin;
+            formula.refout = refout;
+            matches.push_back({formula, range, spot.at, spot.order});
           }
         }
       }
     }
   }
-  return fits;
+  return matches;
 }
 
-std::vector<Fit> plain_sum_search(const std::vector<Bytes>& dumps, const Addresses& holes,
-                                  unsigned width) {
-  std::vector<Fit> fits;
-  for (const Form& form : sum_forms(width))
+std::vector<Match> plain_sum_search(const std::vector<Bytes>& dumps, const Addresses& holes,
+                                    unsigned width) {
+  std::vector<Match> matches;
+  for (const Formula& formula : sum_formulas(width))
     for (const Range& range : ranges_that_change(dumps, holes))
       for (const Spot& spot : spots_outside(dumps, holes, range, width))
-        if (sum_holds(dumps, holes, form, range, spot))
-          fits.push_back({form, range, spot.at, spot.order});
-  return fits;
+        if (sum_holds(dumps, holes, formula, range, spot))
+          matches.push_back({formula, range, spot.at, spot.order});
+  return matches;
 }
 
-std::vector<std::string> in_words(const std::vector<Fit>& fits) {
+std::vector<std::string> in_words(const std::vector<Match>& matches) {
   std::vector<std::string> words;
-  for (const Fit& fit : fits) {
-    const Form& form = fit.form;
+  for (const Match& match : matches) {
+    const Formula& formula = match.formula;
     words.push_back(fmt::format(
         "kind {} width {} inverse {} pairs {} poly {:04X} refin {} refout {} over {:02X}-{:02X} at "
         "{:02X} {}",
-        static_cast<int>(form.kind), form.width, form.inverse,
-        form.pairs ? static_cast<int>(*form.pairs) : -1, form.poly, form.refin, form.refout,
-        fit.range.first, fit.range.last, fit.at,
-        fit.order == Order::high_first ? "high-first" : "low-first"));
+        static_cast<int>(formula.kind), formula.width, formula.inverse,
+        formula.pairs ? static_cast<int>(*formula.pairs) : -1, formula.poly, formula.refin,
+        formula.refout, match.range.first, match.range.last, match.at,
+        match.order == Order::high_first ? "high-first" : "low-first"));
   }
   std::ranges::sort(words);
   return words;

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "discover/evidence.h"
+#include "discover/dump_set.h"
 
 namespace rtcmend::test {
 
@@ -16,14 +16,15 @@ struct Polynomials {
 /// and orders, a CRC bit by bit over every range anew. It works on differences between dumps, so
 /// that start value and final xor are out. Like the fast one it passes over ranges and places that
 /// never change.
-std::vector<Fit> plain_crc_search(const std::vector<Evidence::Bytes>& dumps, const Addresses& holes,
-                                  unsigned width, const Polynomials& polynomials);
+std::vector<Match> plain_crc_search(const std::vector<DumpSet::Bytes>& dumps,
+                                    const Addresses& holes, unsigned width,
+                                    const Polynomials& polynomials);
 
 /// Sums, balances and xors by their definitions, with the constant taken from the first dump.
-std::vector<Fit> plain_sum_search(const std::vector<Evidence::Bytes>& dumps, const Addresses& holes,
-                                  unsigned width);
+std::vector<Match> plain_sum_search(const std::vector<DumpSet::Bytes>& dumps,
+                                    const Addresses& holes, unsigned width);
 
-/// One line a fit, sorted: for comparing what two searches found.
-std::vector<std::string> in_words(const std::vector<Fit>& fits);
+/// One line a match, sorted: for comparing what two searches found.
+std::vector<std::string> in_words(const std::vector<Match>& matches);
 
 }  // namespace rtcmend::test

@@ -10,18 +10,18 @@ using namespace rtcmend::test;
 
 namespace {
 
-std::vector<Fit> fast_crc_search(const std::vector<Evidence::Bytes>& dumps, const Addresses& holes,
-                                 unsigned width) {
+std::vector<Match> fast_crc_search(const std::vector<DumpSet::Bytes>& dumps, const Addresses& holes,
+                                   unsigned width) {
   Question question;
   question.holes = holes;
-  return search_crcs(gather_evidence(dumps, question), question, width, {}, {}).fits;
+  return search_crcs(gather_evidence(dumps, question), question, width, {}, {}).matches;
 }
 
-std::vector<Fit> fast_sum_search(const std::vector<Evidence::Bytes>& dumps, const Addresses& holes,
-                                 unsigned width) {
+std::vector<Match> fast_sum_search(const std::vector<DumpSet::Bytes>& dumps, const Addresses& holes,
+                                   unsigned width) {
   Question question;
   question.holes = holes;
-  return search_sums(gather_evidence(dumps, question), question, width, {}).fits;
+  return search_sums(gather_evidence(dumps, question), question, width, {}).matches;
 }
 
 }  // namespace
@@ -80,16 +80,16 @@ TEST_CASE("the fast sum search finds what the plain one finds") {
   }
 }
 
-TEST_CASE("a known place and a known range narrow a search to the fits that have them") {
+TEST_CASE("a known place and a known range narrow a search to the matches that have them") {
   Dice dice(11);
   const auto dumps = random_dumps(dice, 2, 9);
   Question question;
   question.at = 7;
   question.over = Range{2, 5};
-  std::vector<Fit> expected;
-  for (const Fit& fit : plain_crc_search(dumps, {}, 16, {}))
-    if (fit.at == 7 && fit.range == Range{2, 5}) expected.push_back(fit);
-  const auto found = search_crcs(gather_evidence(dumps, question), question, 16, {}, {}).fits;
+  std::vector<Match> expected;
+  for (const Match& match : plain_crc_search(dumps, {}, 16, {}))
+    if (match.at == 7 && match.range == Range{2, 5}) expected.push_back(match);
+  const auto found = search_crcs(gather_evidence(dumps, question), question, 16, {}, {}).matches;
   CHECK(in_words(found) == in_words(expected));
 }
 
@@ -100,11 +100,11 @@ TEST_CASE("a known range may begin in bytes that never change") {
   dumps[1][3] = dumps[0][3];
   Question question;
   question.over = Range{2, 5};
-  std::vector<Fit> expected;
-  for (const Fit& fit : plain_crc_search(dumps, {}, 16, {}))
-    if (fit.range == Range{2, 5}) expected.push_back(fit);
+  std::vector<Match> expected;
+  for (const Match& match : plain_crc_search(dumps, {}, 16, {}))
+    if (match.range == Range{2, 5}) expected.push_back(match);
   CHECK(expected.size() > 5);
-  const auto found = search_crcs(gather_evidence(dumps, question), question, 16, {}, {}).fits;
+  const auto found = search_crcs(gather_evidence(dumps, question), question, 16, {}, {}).matches;
   CHECK(in_words(found) == in_words(expected));
 }
 
@@ -112,9 +112,9 @@ TEST_CASE("a stopped search says that it is not complete") {
   Dice dice(13);
   const auto dumps = random_dumps(dice, 3, 16);
   const std::atomic<bool> stop = true;
-  const auto caught = search_crcs(gather_evidence(dumps, {}), {}, 16, {}, {{}, &stop});
-  CHECK_FALSE(caught.complete);
-  CHECK(caught.fits.empty());
+  const auto haul = search_crcs(gather_evidence(dumps, {}), {}, 16, {}, {{}, &stop});
+  CHECK_FALSE(haul.complete);
+  CHECK(haul.matches.empty());
 }
 
 TEST_CASE("a long search reports its progress from start to end") {

@@ -1,4 +1,4 @@
-#include "discover/form.h"
+#include "discover/formula.h"
 
 #include <numeric>
 
@@ -10,21 +10,21 @@ std::uint16_t keep(unsigned width, std::uint32_t value) {
   return static_cast<std::uint16_t>(value & ((1U << width) - 1U));
 }
 
-std::uint32_t sum_of(const Form& form, std::span<const std::uint8_t> covered) {
+std::uint32_t sum_of(const Formula& formula, std::span<const std::uint8_t> covered) {
   std::uint32_t at_even = 0, at_odd = 0;
   for (std::size_t i = 0; i < covered.size(); ++i) (i % 2 == 0 ? at_even : at_odd) += covered[i];
-  if (!form.pairs) return at_even + at_odd;
-  return *form.pairs == Order::low_first ? at_even + (at_odd << 8) : (at_even << 8) + at_odd;
+  if (!formula.pairs) return at_even + at_odd;
+  return *formula.pairs == Order::low_first ? at_even + (at_odd << 8) : (at_even << 8) + at_odd;
 }
 
-std::uint16_t crc_of(const Form& form, std::span<const std::uint8_t> covered) {
-  const CrcTable table = crc_table(form.width, form.poly);
+std::uint16_t crc_of(const Formula& formula, std::span<const std::uint8_t> covered) {
+  const CrcTable table = crc_table(formula.width, formula.poly);
   std::uint16_t rest = 0;
   for (const std::uint8_t byte : covered) {
-    const auto next = form.refin ? static_cast<std::uint8_t>(mirror(byte, 8)) : byte;
-    rest = form.width == 8 ? crc_step8(table, rest, next) : crc_step16(table, rest, next);
+    const auto next = formula.refin ? static_cast<std::uint8_t>(mirror(byte, 8)) : byte;
+    rest = formula.width == 8 ? crc_step8(table, rest, next) : crc_step16(table, rest, next);
   }
-  return form.refout ? mirror(rest, form.width) : rest;
+  return formula.refout ? mirror(rest, formula.width) : rest;
 }
 
 }  // namespace
@@ -51,28 +51,28 @@ CrcTable crc_table(unsigned width, std::uint16_t poly) {
   return table;
 }
 
-std::uint16_t plain_value(const Form& form, std::span<const std::uint8_t> covered) {
-  switch (form.kind) {
-    case Form::Kind::sum:
-      return keep(form.width, sum_of(form, covered));
-    case Form::Kind::exclusive_or:
+std::uint16_t plain_value(const Formula& formula, std::span<const std::uint8_t> covered) {
+  switch (formula.kind) {
+    case Formula::Kind::sum:
+      return keep(formula.width, sum_of(formula, covered));
+    case Formula::Kind::exclusive_or:
       return std::accumulate(
           covered.begin(), covered.end(), std::uint16_t{0},
           [](std::uint16_t all, std::uint8_t byte) -> std::uint16_t { return all ^ byte; });
-    case Form::Kind::crc:
+    case Formula::Kind::crc:
       break;
   }
-  return crc_of(form, covered);
+  return crc_of(formula, covered);
 }
 
-std::uint16_t constant_between(const Form& form, std::uint16_t plain, std::uint16_t stored) {
-  if (form.kind != Form::Kind::sum) return stored ^ plain;
-  return keep(form.width, form.inverse ? stored + plain : 0U + stored - plain);
+std::uint16_t constant_between(const Formula& formula, std::uint16_t plain, std::uint16_t stored) {
+  if (formula.kind != Formula::Kind::sum) return stored ^ plain;
+  return keep(formula.width, formula.inverse ? stored + plain : 0U + stored - plain);
 }
 
-std::uint16_t stored_value(const Form& form, std::uint16_t constant, std::uint16_t plain) {
-  if (form.kind != Form::Kind::sum) return constant ^ plain;
-  return keep(form.width, form.inverse ? 0U + constant - plain : 0U + constant + plain);
+std::uint16_t stored_value(const Formula& formula, std::uint16_t constant, std::uint16_t plain) {
+  if (formula.kind != Formula::Kind::sum) return constant ^ plain;
+  return keep(formula.width, formula.inverse ? 0U + constant - plain : 0U + constant + plain);
 }
 
 }  // namespace rtcmend

@@ -11,7 +11,7 @@ namespace rtcmend {
 
 /// The arithmetic of a check without its constants (start value, final xor, target): those drop out
 /// between two dumps, so the search never sees them.
-struct Form {
+struct Formula {
   enum class Kind { sum, exclusive_or, crc };
   Kind kind = Kind::sum;
   unsigned width = 16;         ///< 8 or 16
@@ -20,7 +20,7 @@ struct Form {
   std::uint16_t poly = 0;      ///< CRCs: without the top bit, odd
   bool refin = false, refout = false;
 
-  friend bool operator==(const Form&, const Form&) = default;
+  friend bool operator==(const Formula&, const Formula&) = default;
 };
 
 /// The lowest `width` bits in the other direction.
@@ -38,13 +38,13 @@ constexpr std::uint16_t crc_step16(const CrcTable& table, std::uint16_t rest, st
   return static_cast<std::uint16_t>(rest << 8) ^ table[(rest >> 8 ^ byte) & 0xFFU];
 }
 
-/// The value of a form with all its constants 0.
-std::uint16_t plain_value(const Form& form, std::span<const std::uint8_t> covered);
+/// The value of a formula with all its constants 0.
+std::uint16_t plain_value(const Formula& formula, std::span<const std::uint8_t> covered);
 
 /// The constant that ties a plain value to a stored one: stored = constant xor plain for CRC and
-/// xor, constant + plain for sums, constant - plain for inverse sums, kept to the form's width.
-std::uint16_t constant_between(const Form& form, std::uint16_t plain, std::uint16_t stored);
+/// xor, constant + plain for sums, constant - plain for inverse sums, kept to the formula's width.
+std::uint16_t constant_between(const Formula& formula, std::uint16_t plain, std::uint16_t stored);
 /// The stored value that follows from a plain value and that constant.
-std::uint16_t stored_value(const Form& form, std::uint16_t constant, std::uint16_t plain);
+std::uint16_t stored_value(const Formula& formula, std::uint16_t constant, std::uint16_t plain);
 
 }  // namespace rtcmend

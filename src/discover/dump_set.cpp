@@ -1,4 +1,4 @@
-#include "discover/evidence.h"
+#include "discover/dump_set.h"
 
 #include <algorithm>
 #include <bit>
@@ -47,7 +47,7 @@ class Basis {
 };
 
 template <typename Wanted>
-Row difference_row(const Evidence& evidence, std::size_t pair, Wanted wanted) {
+Row difference_row(const DumpSet& evidence, std::size_t pair, Wanted wanted) {
   Row row{};
   for (std::size_t at = 0; at < evidence.size(); ++at)
     if (evidence.varies[at] && wanted(static_cast<Address>(at)))
@@ -58,7 +58,7 @@ Row difference_row(const Evidence& evidence, std::size_t pair, Wanted wanted) {
 
 // How surprising it is that a stored byte did not change in this pair: not at all in dumps that
 // differ in few bytes, as much as any other value in dumps that differ everywhere.
-double bits_of_no_change(const Evidence& evidence, std::size_t pair) {
+double bits_of_no_change(const DumpSet& evidence, std::size_t pair) {
   std::size_t same = 0, all = 0;
   for (std::size_t at = 0; at < evidence.size(); ++at) {
     if (!evidence.known[at]) continue;
@@ -69,7 +69,7 @@ double bits_of_no_change(const Evidence& evidence, std::size_t pair) {
   return std::min(8.0, -std::log2(rate));
 }
 
-void find_runs(Evidence& evidence) {
+void find_runs(DumpSet& evidence) {
   bool open = false;
   for (std::size_t at = 0; at < evidence.size(); ++at) {
     if (evidence.hole[at]) continue;
@@ -83,7 +83,7 @@ void find_runs(Evidence& evidence) {
   }
 }
 
-void check_question(const Evidence& evidence, const Question& question) {
+void check_question(const DumpSet& evidence, const Question& question) {
   const auto need_known = [&](Address at, const char* option) {
     if (at >= evidence.size() || !evidence.known[at])
       refuse(option, fmt::format("{} is not known in every dump", hex_prose(at)),
@@ -95,11 +95,11 @@ void check_question(const Evidence& evidence, const Question& question) {
     if (at >= evidence.size() || !evidence.hole[at]) need_known(at, "--over");
 }
 
-Evidence prepare(std::vector<Evidence::Bytes> dumps, std::vector<bool> known,
-                 const Question& question) {
-  Evidence evidence;
+DumpSet prepare(std::vector<DumpSet::Bytes> dumps, std::vector<bool> known,
+                const Question& question) {
+  DumpSet evidence;
   evidence.known = std::move(known);
-  for (Evidence::Bytes& dump : dumps) {
+  for (DumpSet::Bytes& dump : dumps) {
     if (std::ranges::find(evidence.dumps, dump) != evidence.dumps.end())
       ++evidence.repeats;
     else
@@ -113,7 +113,7 @@ Evidence prepare(std::vector<Evidence::Bytes> dumps, std::vector<bool> known,
   for (const Address at : question.holes)
     if (at < evidence.size()) evidence.hole[at] = true;
   evidence.varies.assign(evidence.size(), false);
-  for (const Evidence::Bytes& dump : evidence.dumps)
+  for (const DumpSet::Bytes& dump : evidence.dumps)
     for (std::size_t at = 0; at < evidence.size(); ++at)
       if (evidence.known[at] && dump[at] != evidence.dumps[0][at]) evidence.varies[at] = true;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
@@ -125,9 +125,9 @@ Evidence prepare(std::vector<Evidence::Bytes> dumps, std::vector<bool> known,
 
 }  // namespace
 
-Evidence gather_evidence(std::span<const Image> dumps, const Question& question) {
+DumpSet gather_evidence(std::span<const Image> dumps, const Question& question) {
   if (dumps.empty()) refuse("dumps", "there are none", "two or more good dumps of one machine");
-  std::vector<Evidence::Bytes> bytes;
+  std::vector<DumpSet::Bytes> bytes;
   std::vector<bool> known(dumps[0].size(), true);
   for (const Image& dump : dumps) {
     if (dump.size() != known.size())
@@ -137,43 +137,42 @@ Evidence gather_evidence(std::span<const Image> dumps, const Question& question)
     bytes.emplace_back(dump.bytes().begin(), dump.bytes().end());
   }
   // A byte that one dump lacks must not make two dumps differ.
-  for (Evidence::Bytes& dump : bytes)
+  for (DumpSet::Bytes& dump : bytes)
     for (std::size_t at = 0; at < known.size(); ++at)
       if (!known[at]) dump[at] = 0;
   return prepare(std::move(bytes), std::move(known), question);
 }
 
-Evidence gather_evidence(std::span<const Evidence::Bytes> dumps, const Question& question) {
+DumpSet gather_evidence(std::span<const DumpSet::Bytes> dumps, const Question& question) {
   const std::size_t size = dumps.empty() ? 0 : dumps[0].size();
   if (size == 0 || size > most_bytes ||
-      std::ranges::any_of(dumps, [size](const Evidence::Bytes& d) { return d.size() != size; }))
+      std::ranges::any_of(dumps, [size](const DumpSet::Bytes& d) { return d.size() != size; }))
     refuse("dumps", "they must all have one size, 1 to 128 bytes");
   return prepare({dumps.begin(), dumps.end()}, std::vector<bool>(size, true), question);
 }
 
-std::uint16_t stored_in(const Evidence::Bytes& dump, Address at, Order order, unsigned width) {
+std::uint16_t stored_in(const DumpSet::Bytes& dump, Address at, Order order, unsigned width) {
   if (width == 8) return dump[at];
   const unsigned first = dump[at], second = dump[at + 1U];
   return static_cast<std::uint16_t>(order == Order::low_first ? second << 8 | first
                                                               : first << 8 | second);
 }
 
-Evidence::Bytes covered_in(const Evidence& evidence, const Evidence::Bytes& dump,
-                           const Range& range) {
-  Evidence::Bytes covered;
+DumpSet::Bytes covered_in(const DumpSet& evidence, const DumpSet::Bytes& dump, const Range& range) {
+  DumpSet::Bytes covered;
   for (std::size_t at = range.first; at <= range.last; ++at)
     if (!evidence.hole[at]) covered.push_back(dump[at]);
   return covered;
 }
 
-double evidence_bits(const Evidence& evidence, const Fit& fit) {
+double evidence_bits(const DumpSet& evidence, const Match& match) {
   Basis basis;
   double bits = 0;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair) {
-    const Row covered =
-        difference_row(evidence, pair, [&](Address at) { return evidence.covers(fit.range, at); });
+    const Row covered = difference_row(
+        evidence, pair, [&](Address at) { return evidence.covers(match.range, at); });
     if (!basis.add(covered)) continue;
-    for (Address at = fit.at; at < fit.at + fit.form.width / 8; ++at) {
+    for (Address at = match.at; at < match.at + match.formula.width / 8; ++at) {
       if (!evidence.varies[at]) continue;
       bits += evidence.difference(pair, at) != 0 ? 8.0 : evidence.no_change_bits[pair];
     }
@@ -181,7 +180,7 @@ double evidence_bits(const Evidence& evidence, const Fit& fit) {
   return bits;
 }
 
-std::size_t independent_pairs(const Evidence& evidence) {
+std::size_t independent_pairs(const DumpSet& evidence) {
   Basis basis;
   std::size_t count = 0;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)

@@ -9,18 +9,18 @@
 
 namespace rtcmend {
 
-/// A form at a place: all that a search can find out. `range` may pass over holes.
-struct Fit {
-  Form form;
+/// A formula at a place: all that a search can find out. `range` may pass over holes.
+struct Match {
+  Formula formula;
   Range range;
   Address at = 0;  ///< the stored byte, or the lower one of the pair
   Order order = Order::high_first;
 
-  friend bool operator==(const Fit&, const Fit&) = default;
+  friend bool operator==(const Match&, const Match&) = default;
 };
 
 /// Good dumps of one machine, prepared for a search: what varies, and what a range may cover.
-struct Evidence {
+struct DumpSet {
   using Bytes = std::vector<std::uint8_t>;
 
   std::vector<Bytes> dumps;  ///< all different, all of one size; the first is the reference
@@ -44,21 +44,20 @@ struct Evidence {
 
 /// Prepares dumps. Refuses (Error) fewer than two different ones, different sizes, and a question
 /// about bytes that are unknown or outside.
-Evidence gather_evidence(std::span<const Image> dumps, const Question& question);
+DumpSet gather_evidence(std::span<const Image> dumps, const Question& question);
 /// The same for byte strings of any one size up to 128, all known.
-Evidence gather_evidence(std::span<const Evidence::Bytes> dumps, const Question& question);
+DumpSet gather_evidence(std::span<const DumpSet::Bytes> dumps, const Question& question);
 
 /// The stored value of a dump at a place.
-std::uint16_t stored_in(const Evidence::Bytes& dump, Address at, Order order, unsigned width);
+std::uint16_t stored_in(const DumpSet::Bytes& dump, Address at, Order order, unsigned width);
 /// The covered bytes of a dump, in order.
-Evidence::Bytes covered_in(const Evidence& evidence, const Evidence::Bytes& dump,
-                           const Range& range);
+DumpSet::Bytes covered_in(const DumpSet& evidence, const DumpSet::Bytes& dump, const Range& range);
 
-/// What the dumps prove about a fit that agrees with all of them, in bits: per pair of dumps whose
-/// covered bytes say something new, 8 for a stored byte that changed, and for one that did not as
-/// much as such bytes are rare in that pair. Bytes that never change prove nothing.
-double evidence_bits(const Evidence& evidence, const Fit& fit);
+/// What the dumps prove about a match that agrees with all of them, in bits: per pair of dumps
+/// whose covered bytes say something new, 8 for a stored byte that changed, and for one that did
+/// not as much as such bytes are rare in that pair. Bytes that never change prove nothing.
+double evidence_bits(const DumpSet& evidence, const Match& match);
 /// How many pairs of dumps say something new, looking at all bytes.
-std::size_t independent_pairs(const Evidence& evidence);
+std::size_t independent_pairs(const DumpSet& evidence);
 
 }  // namespace rtcmend
