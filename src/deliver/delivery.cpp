@@ -15,6 +15,7 @@ Delivery carry(const Parcel& parcel, const WritePlan& plan, Way way) {
     case Way::dos_program:
       return dos_program(parcel, plan);
     case Way::debugger_script:
+      return debugger_script(parcel, plan);
     case Way::basic_listing:
     case Way::keyboard_program:
       break;
@@ -23,6 +24,12 @@ Delivery carry(const Parcel& parcel, const WritePlan& plan, Way way) {
 }
 
 }  // namespace
+
+void refuse_when_lost(const Parcel& parcel) {
+  if (parcel.occasion == Occasion::when_lost)
+    refuse("--when-lost", "only a boot floppy or a DOS program can look first",
+           "--as boot-floppy or --as dos-program");
+}
 
 std::uint16_t image_code(const Image& image) {
   std::vector<std::uint8_t> known;
@@ -37,6 +44,19 @@ Delivery deliver(const Parcel& parcel, Way way) {
   delivery.left_alone = plan.left_alone;
   delivery.code = image_code(parcel.image);
   return delivery;
+}
+
+Delivery capture(const CaptureOrder& order, Way way) {
+  switch (way) {
+    case Way::debugger_script:
+      return debugger_capture(order);
+    case Way::boot_floppy:
+    case Way::dos_program:
+    case Way::basic_listing:
+    case Way::keyboard_program:
+      break;
+  }
+  refuse("--as", "this way cannot capture");
 }
 
 }  // namespace rtcmend

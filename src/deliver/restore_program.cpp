@@ -68,8 +68,9 @@ std::string announcement(const Parcel& parcel, const WritePlan& plan) {
   for (std::size_t i = 0; i < std::min(parcel.fields.size(), most_fields); ++i)
     text += line("  " + parcel.fields[i]);
   text += line("Time in the image: " + time_in(parcel));
-  text += line(fmt::format("RAM bytes to write: {}; left alone: {}", plan.order.size() + plan.century.has_value(),
-                           to_prose(plan.left_alone)));
+  text +=
+      line(fmt::format("RAM bytes to write: {}; left alone: {}",
+                       plan.order.size() + plan.century.has_value(), to_prose(plan.left_alone)));
   return text + line(fmt::format("Check code of the image: {:04X}", image_code(parcel.image)));
 }
 

@@ -100,11 +100,19 @@ class Session {
   std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
 };
 
+/// Words and nothing else, such as "Program terminated normally" in whatever language.
+bool is_sentence(std::string_view line) {
+  const std::string_view first = line.substr(0, line.find(' '));
+  return first.size() < line.size() && !all_hex(first) &&
+         std::all_of(line.begin(), line.end(),
+                     [](char c) { return is_letter(c) || c == ' ' || c == '.'; });
+}
+
 }  // namespace
 
 bool is_prompt_line(std::string_view line) {
   line = trim(line);
-  if (line == "-") return true;
+  if (line == "-" || is_sentence(line)) return true;
   if (line.size() > 1 && line[0] == '-' && is_letter(line[1])) return true;
   return line.size() > 2 && is_letter(line[0]) && line.substr(1, 2) == ":\\" &&
          line.find('>') != std::string_view::npos;

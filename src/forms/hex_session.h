@@ -8,7 +8,8 @@
 
 namespace rtcmend {
 
-/// What a DOS debugger's screen shows besides bytes: "-d 100 17f", "-q", a lone "-", "C:\>debug".
+/// What a DOS debugger's screen shows besides bytes: "-d 100 17f", "-q", a lone "-", "C:\>debug",
+/// "Program terminated normally".
 bool is_prompt_line(std::string_view line);
 
 /// True when a line selects a byte of the chip: "-o 70 10".

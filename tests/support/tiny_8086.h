@@ -60,6 +60,7 @@ class Tiny8086 {
   void set_word(Segment segment, std::uint16_t offset, std::uint16_t value);
   void push(std::uint16_t value);
   std::uint16_t pop();
+  void jump(std::uint16_t to);
 
  private:
   /// Where an operand stands: a register, or memory.
@@ -78,7 +79,7 @@ class Tiny8086 {
   std::uint16_t fetch_word();
   std::uint16_t fetch_operand(bool wide);
   ModRm fetch_modrm();
-  void jump(std::uint16_t to);
+
   void jump_short(bool taken);
 
   std::uint16_t read(const Place& place, bool wide);
