@@ -55,6 +55,12 @@ void add_place(const DumpSet& evidence, const Match& match, std::vector<Habit>& 
   if (match.at < Image::ram_start) habits.push_back({-10.0, "stored in a clock byte"});
 }
 
+bool resembles(const Match& match, const Rule& rule, const Check& known) {
+  return match.at == known.stored_at && width(rule) == width(known) &&
+         match.range.first == known.over.front().range.first &&
+         match.range.last == known.over.back().range.last && kind(rule) == kind(known);
+}
+
 // The changes of a byte over all pairs of dumps.
 DumpSet::Bytes changes_of(const DumpSet& evidence, Address at) {
   DumpSet::Bytes changes;
@@ -65,8 +71,12 @@ DumpSet::Bytes changes_of(const DumpSet& evidence, Address at) {
 
 }  // namespace
 
-std::vector<Habit> habits_of(const DumpSet& evidence, const Match& match, const Rule& rule) {
+std::vector<Habit> habits_of(const DumpSet& evidence, const Question& question, const Match& match,
+                             const Rule& rule) {
   std::vector<Habit> habits;
+  if (std::ranges::any_of(question.familiar,
+                          [&](const Check& known) { return resembles(match, rule, known); }))
+    habits.push_back({6.0, "range and place as in a known layout"});
   add_arithmetic(rule, habits);
   add_place(evidence, match, habits);
   return habits;

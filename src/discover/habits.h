@@ -15,7 +15,8 @@ struct Habit {
 
 /// What speaks for and against a match with this rule, apart from the dumps. The weights are common
 /// practice, no source.
-std::vector<Habit> habits_of(const DumpSet& evidence, const Match& match, const Rule& rule);
+std::vector<Habit> habits_of(const DumpSet& evidence, const Question& question, const Match& match,
+                             const Rule& rule);
 
 /// Their sum.
 double total(const std::vector<Habit>& habits);

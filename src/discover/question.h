@@ -3,8 +3,9 @@
 #include <atomic>
 #include <functional>
 #include <optional>
+#include <vector>
 
-#include "base/ranges.h"
+#include "check/check.h"
 #include "discover/formula.h"
 
 namespace rtcmend {
@@ -18,6 +19,7 @@ struct Question {
   std::optional<unsigned> width;  ///< 8 or 16
   std::optional<Range> over;      ///< the covered range
   std::optional<Address> at;      ///< the stored byte, or the lower one of the pair
+  std::vector<Check> familiar;    ///< checks of known layouts: others may do as they do
   Addresses holes;                ///< bytes that a range passes over without covering them
 };
 

@@ -11,11 +11,9 @@ namespace rtcmend {
 
 namespace {
 
-// Habit may lift a model that rests on little evidence by this much, but not more: what lies
-// further below is not even collected.
-constexpr double most_habit_bits = 30;
-// A model may rest on a byte less than the whole evidence: a stored byte that happened to stay.
-constexpr double list_slack_bits = 8;
+// A listed model may rest on a byte less than the whole evidence, for a stored byte that happened
+// to stay, and habit may lift one that rests on still less.
+constexpr double byte_less = 8, most_lift = 12;
 
 struct Found {
   Model model;
@@ -23,9 +21,10 @@ struct Found {
   double rank;  // lower is likelier
 };
 
-Match likeliest_member(const DumpSet& evidence, const std::vector<Match>& members) {
+Match likeliest_member(const DumpSet& evidence, const Question& question,
+                       const std::vector<Match>& members) {
   const auto worth = [&](const Match& match) {
-    return total(habits_of(evidence, match, settle(evidence, match).front()));
+    return total(habits_of(evidence, question, match, settle(evidence, match).front()));
   };
   const Match* best = &members.front();
   double most = worth(*best);
@@ -47,24 +46,24 @@ void note_edges(Model& model) {
   model.lasts = {low_last->range.last, high_last->range.last};
 }
 
-Found describe_family(const DumpSet& evidence, const Space& space, Kin kin) {
+Found describe_family(const DumpSet& evidence, const Question& question, const Space& space,
+                      Kin kin) {
   Model model;
   model.family = kin.members;
-  model.match = likeliest_member(evidence, kin.members);
+  model.match = likeliest_member(evidence, question, kin.members);
   model.wordings = settle(evidence, model.match);
   model.check = to_check(evidence, model.match, model.wordings.front());
   model.chance = chance_of(space, evidence_bits(evidence, model.match));
-  model.habits = habits_of(evidence, model.match, model.wordings.front());
+  model.habits = habits_of(evidence, question, model.match, model.wordings.front());
   model.copy = is_copy(evidence, model.match);
   note_edges(model);
   const double rank = std::log2(model.chance) - total(model.habits);
   return {std::move(model), std::move(kin), rank};
 }
 
-// Habit may bring a model onto the list, but must not keep one off it.
 bool worth_listing(const Found& found, double list_up_to) {
-  const double bits = std::log2(found.model.chance) - std::max(0.0, total(found.model.habits));
-  return bits <= std::log2(list_up_to) + list_slack_bits;
+  const double lift = std::clamp(total(found.model.habits), byte_less, most_lift);
+  return std::log2(found.model.chance) <= std::log2(list_up_to) + lift;
 }
 
 // A wording that the question did not ask for must not stand first.
@@ -111,8 +110,7 @@ std::vector<Model> without_parts(std::vector<Found> found) {
 
 Haul search(const DumpSet& evidence, const Question& question, const Space& space,
             double list_up_to, const Watch& watch) {
-  const double listed_bits = std::log2(space.models / list_up_to) - list_slack_bits;
-  const Threshold threshold{listed_bits - most_habit_bits};
+  const Threshold threshold{std::log2(space.models / list_up_to) - most_lift};
   Haul haul = search_sums(evidence, question, space.width, threshold);
   if (!question.crcs) return haul;
   Haul crcs = search_crcs(evidence, question, space.width, threshold, watch);
@@ -149,7 +147,7 @@ Solution solve(const DumpSet& evidence, const Question& question, const Watch& w
     const Haul haul = search(evidence, question, space, list_up_to, watch);
     solution.complete = solution.complete && haul.complete;
     for (Kin& kin : gather_families(evidence, haul.matches)) {
-      Found one = describe_family(evidence, space, std::move(kin));
+      Found one = describe_family(evidence, question, space, std::move(kin));
       if (!worth_listing(one, list_up_to)) continue;
       prefer_asked_kind(question, one.model);
       found.push_back(std::move(one));
