@@ -62,6 +62,12 @@ Examination examine(const Image& image, const Layout& layout) {
   append(findings, century_findings(examination.clock, layout, image));
   append(findings, field_findings(examination.fields, image));
   append(findings, relation_findings(examination.fields, layout, image));
+  return with_findings(std::move(examination), {});
+}
+
+Examination with_findings(Examination examination, const std::vector<Finding>& more) {
+  std::vector<Finding>& findings = examination.findings;
+  append(findings, more);
   std::stable_sort(findings.begin(), findings.end(), comes_before);
 
   examination.sound = std::none_of(findings.begin(), findings.end(), [](const Finding& finding) {

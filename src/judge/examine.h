@@ -24,6 +24,9 @@ struct Examination {
 /// Judges an image whose size is the layout's. Refuses (Error) another size.
 Examination examine(const Image& image, const Layout& layout);
 
+/// The examination with more findings in their places, and sound no longer if one is a fault.
+Examination with_findings(Examination examination, const std::vector<Finding>& more);
+
 /// Whether the image may be written to a chip: sound, or its only faults are about bytes that no
 /// write can change (a cell that was flat when the dump was taken).
 bool fit_to_write(const Examination& examination);
