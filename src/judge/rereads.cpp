@@ -1,0 +1,98 @@
+#include <algorithm>
+#include <bit>
+#include <fmt/format.h>
+#include <vector>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "chip/clock.h"
+#include "chip/registers.h"
+#include "judge/health.h"
+#include "judge/wires.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::uint8_t update_bit = 0x80;  // UIP of register A comes and goes (DS12885)
+
+/// The bits of a byte that must read the same twice.
+std::uint8_t steady_bits(Address at) {
+  if (ticks(at) || at == reg::c) return 0;
+  return at == reg::a ? static_cast<std::uint8_t>(~update_bit) : 0xFF;
+}
+
+struct Unsteady {
+  Address at;
+  std::uint8_t bits;
+};
+
+std::vector<Unsteady> unsteady_bytes(const Image& first, const Image& second) {
+  std::vector<Unsteady> all;
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (!first.known(at) || !second.known(at)) continue;
+    const auto bits = static_cast<std::uint8_t>((first[at] ^ second[at]) & steady_bits(at));
+    if (bits != 0) all.push_back({at, bits});
+  }
+  return all;
+}
+
+/// "bits 7 and 3".
+std::string bits_text(std::uint8_t bits) {
+  std::vector<std::string> numbers;
+  for (int bit = 7; bit >= 0; --bit)
+    if ((bits >> bit & 1) != 0) numbers.push_back(fmt::format("{}", bit));
+  return (numbers.size() == 1 ? "bit " : "bits ") + join(numbers, " and ");
+}
+
+std::string each_byte(const std::vector<Unsteady>& bytes) {
+  constexpr std::size_t most = 8;
+  std::vector<std::string> parts;
+  for (const Unsteady& byte : bytes) {
+    if (parts.size() == most)
+      return join(parts, ", ") + fmt::format(" and {} more", bytes.size() - most);
+    parts.push_back(fmt::format("{} in {}", hex_prose(byte.at), bits_text(byte.bits)));
+  }
+  return join(parts, ", ");
+}
+
+std::uint8_t bits_of_all(const std::vector<Unsteady>& bytes) {
+  unsigned bits = 0;
+  for (const Unsteady& byte : bytes) bits |= byte.bits;
+  return static_cast<std::uint8_t>(bits);
+}
+
+/// Address bits that are the same in every unsteady byte tell nothing when there are few bytes.
+constexpr std::size_t few = 3;
+
+std::string likely_cause(const std::vector<Unsteady>& bytes) {
+  const std::uint8_t bits = bits_of_all(bytes);
+  if (bytes.size() >= few && std::has_single_bit(bits))
+    return fmt::format("Only data bit {} wavers: clean the contact and check the wire of {}.",
+                       std::countr_zero(bits),
+                       bus_pin(static_cast<unsigned>(std::countr_zero(bits))));
+  if (bytes.size() < few)
+    return "Few bytes waver: the cells themselves may be weak, as with a nearly flat cell.";
+  return "Many bytes waver: check the supply and its 100 nF capacitor, the ground, the length of "
+         "the cable, and read more slowly.";
+}
+
+}  // namespace
+
+std::vector<Finding> compare_reads(const Image& first, const Image& second) {
+  if (first.size() != second.size())
+    refuse("second dump",
+           fmt::format("one dump has {} bytes and the other {}", first.size(), second.size()));
+  const auto bytes = unsteady_bytes(first, second);
+  if (bytes.empty()) return {};
+  Addresses at;
+  for (const Unsteady& byte : bytes) at.push_back(byte.at);
+  return {
+      {"unstable-reads", Severity::fault, at,
+       fmt::format("Two dumps of the same chip differ where nothing ticks: {}.", each_byte(bytes)),
+       likely_cause(bytes) + " Dump again until two dumps agree.",
+       "reasoned; what ticks by DS12885"}};
+}
+
+}  // namespace rtcmend
