@@ -60,7 +60,7 @@ class Interview {
     const FieldReading now = read_field(field, compose(description_, layout_));
     if (!now.in_use) return;
     const std::string question =
-        fmt::format("\n{} ({})\n  {}\n  [{}] ", printable(field.label), printable(field.id),
+        fmt::format("\n{} ({})\n  {}\n  [{}] > ", printable(field.label), printable(field.id),
                     hanging(legal_values(field), 2), printable(now.text));
     while (const auto word = answer(question)) {
       if (*word == "?")
@@ -76,7 +76,7 @@ class Interview {
       tried.set.emplace_back(field.id, parse_value(field, word));
       static_cast<void>(compose(tried, layout_));
     } catch (const Error& error) {
-      questions_ << "  " << hanging(fmt::format("No: {}. {}", error.message(), error.remedy()), 2)
+      questions_ << "  " << hanging(fmt::format("No: {}; {}", error.message(), error.remedy()), 2)
                  << "\n";
       return false;
     }
@@ -87,7 +87,8 @@ class Interview {
   void ask_clock() {
     description_.clock_now = true;
     if (finished_) return;
-    const std::string question = "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] ";
+    const std::string question =
+        "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > ";
     while (const auto word = answer(question)) {
       if (lower(*word) == "now") return;
       if (const auto time = parse_iso(*word)) {

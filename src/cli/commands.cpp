@@ -17,6 +17,8 @@ Action set_up_compose(Options& options);
 Action set_up_convert(Options& options);
 Action set_up_compare(Options& options);
 Action set_up_layouts(Options& options);
+Action set_up_drives(Options& options);
+Action set_up_chips(Options& options);
 
 namespace {
 
@@ -29,18 +31,22 @@ constexpr Command table[] = {
      "I do not know which layout my machine uses", "rtcmend identify dump.bin", set_up_identify},
     {"amend", "change fields, set the clock, reseal, write", "I want to change something in a dump",
      "rtcmend amend dump.bin --set floppy_a=1.44M -o new.bin", set_up_amend},
-    {"seal", "recompute the checks and nothing else", "only the checks are wrong",
+    {"seal", "recompute the checks and nothing else", "Only the checks are wrong",
      "rtcmend seal dump.bin -o sealed.bin", set_up_seal},
     {"compose", "build an image from a description of the machine",
-     "the contents are lost and I know what is fitted",
+     "The contents are lost and I know what is fitted",
      "rtcmend compose --ask --layout at-64 -o new.bin", set_up_compose},
-    {"convert", "write the same bytes in another form", "my programmer wants another kind of file",
+    {"convert", "write the same bytes in another form", "My programmer wants another kind of file",
      "rtcmend convert dump.txt --to intel-hex -o dump.hex", set_up_convert},
     {"compare", "after writing a chip: the differences that matter",
      "I have written the chip and read it back", "rtcmend compare new.bin readback.bin",
      set_up_compare},
     {"layouts", "list, print or check layouts", "I want to see the fields of a layout",
      "rtcmend layouts print at-64", set_up_layouts},
+    {"drives", "the fixed-disk types that fit a disk", "I need a type number for a fixed disk",
+     "rtcmend drives --cylinders 615 --heads 4 --sectors 17", set_up_drives},
+    {"chips", "the parts of the family, and what replaces what", "I want to know which part to fit",
+     "rtcmend chips", set_up_chips},
 };
 
 }  // namespace
@@ -69,9 +75,12 @@ std::string guide() {
   text += "\nCommands (rtcmend COMMAND --help says more):\n";
   for (const Command& command : table)
     text += fmt::format("  {:<10} {}\n", command.name, hanging(command.summary, 13));
-  return text +
-         "\nA dump may be raw, hex text of any style, Intel HEX, S-records, a C array or rows\n"
-         "copied from a screen. Nothing is written over without --force.\n";
+  return text + "\n" +
+         hanging(
+             "A dump may be raw bytes, hex text of any style, Intel HEX, S-records, a C array, or "
+             "rows copied from a screen. Nothing is written over without --force.",
+             0) +
+         "\n";
 }
 
 }  // namespace rtcmend

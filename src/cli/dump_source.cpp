@@ -1,5 +1,6 @@
 #include "cli/dump_source.h"
 
+#include "base/error.h"
 #include "base/files.h"
 #include "cli/layout_choice.h"
 
@@ -23,9 +24,18 @@ std::string spoken_name(const std::string& path) {
   return path == "-" ? "standard input" : path;
 }
 
+std::optional<Form> given_form(const std::string& option, const std::string& name) {
+  if (name.empty()) return std::nullopt;
+  try {
+    return form_named(name);
+  } catch (const Error& error) {
+    refuse(option, error.message(), error.remedy());
+  }
+}
+
 Dump read_dump_from(const std::string& path, const std::string& form) {
   // The form is looked up first: a mistyped one shall not wait for standard input.
-  const auto given = form.empty() ? std::nullopt : std::optional(form_named(form));
+  const auto given = given_form("--form", form);
   return read_dump(read_whole(path), spoken_name(path), given);
 }
 

@@ -25,6 +25,8 @@ void add_reading(Options& options, DumpSource& source);
 
 /// The file's name as messages say it.
 std::string spoken_name(const std::string& path);
+/// The form that an option names, or nothing when it was not given. Refuses (Error) an unknown one.
+std::optional<Form> given_form(const std::string& option, const std::string& name);
 /// Reads a dump from a file or standard input. Throws Error for what is wrong with it.
 Dump read_dump_from(const std::string& path, const std::string& form);
 

@@ -30,6 +30,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.composed = !made.before;
   if (made.before) report.changes = changes(*made.before, made.image, made.layout);
   report.sound = examination.sound;
+  report.fit = fit_to_write(examination);
   report.findings = examination.findings;
   return report;
 }
@@ -55,12 +56,11 @@ void add_finish(Options& options, Finish& finish) {
 
 int write_and_report(const Made& made, const Finish& finish) {
   const Examination examination = examine(made.image, made.layout);
-  const bool fit = fit_to_write(examination);
-  if (!fit && !finish.unsound_anyway) refuse_unsound(made, examination);
+  if (!fit_to_write(examination) && !finish.unsound_anyway) refuse_unsound(made, examination);
   const Report report = report_on(made, finish, examination);
   write_image({made.image, report.form, made.layout.id, made.note}, finish.output, made.inputs);
   tell(report, finish.voice);
-  return fit ? exit_good : exit_bad;
+  return report.sound ? exit_good : exit_bad;
 }
 
 }  // namespace rtcmend

@@ -103,8 +103,10 @@ void Options::choice(std::string& into, const std::string& names,
 }
 
 void Options::flag(bool& into, const std::string& names, const std::string& help) {
-  app_->add_flag(names, into);
+  app_->add_flag(names, into)->disable_flag_override();
   list(names, "", help);
+  const std::vector<std::string> spelled = split(names, ',');
+  flags_.insert(flags_.end(), spelled.begin(), spelled.end());
 }
 
 void Options::example(std::string line) {
@@ -149,11 +151,18 @@ bool Options::parse(std::vector<std::string> arguments) {
     const std::string message = error.what();
     refuse(message.substr(0, message.find(' ')), "it is needed, and was not given", usage());
   } catch (const CLI::ParseError& error) {
-    const std::string option = option_in(error.what());
-    const bool count = dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr;
-    refuse(option.empty() ? command_ : option,
-           count ? "it takes one value" : behind_option(error.what()), more);
+    refuse_value(error, more);
   }
+}
+
+void Options::refuse_value(const CLI::ParseError& error, const std::string& remedy) const {
+  const std::string option = option_in(error.what());
+  if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr)
+    refuse(option, "it takes a number", remedy);
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) == nullptr)
+    refuse(option.empty() ? command_ : option, behind_option(error.what()), remedy);
+  const bool is_flag = std::find(flags_.begin(), flags_.end(), option) != flags_.end();
+  refuse(option, is_flag ? "it takes no value" : "it takes one value, no more and no less", remedy);
 }
 
 }  // namespace rtcmend

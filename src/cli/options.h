@@ -6,7 +6,8 @@
 
 namespace CLI {
 class App;
-}
+class ParseError;
+}  // namespace CLI
 
 namespace rtcmend {
 
@@ -57,6 +58,7 @@ class Options {
   };
   void list(const std::string& names, const std::string& value, const std::string& help);
   std::string usage() const;
+  [[noreturn]] void refuse_value(const CLI::ParseError& error, const std::string& remedy) const;
 
   std::unique_ptr<CLI::App> app_;
   std::string command_;
@@ -64,6 +66,7 @@ class Options {
   std::string words_;  ///< the words as the usage line shows them: " DUMP [FOUND]"
   std::vector<Entry> entries_;
   std::vector<std::string> names_;  ///< every option name, for the nearest ones
+  std::vector<std::string> flags_;  ///< those of them that take no value
   std::vector<std::string> examples_;
 };
 

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "cli/dump_source.h"
 
 namespace rtcmend {
 
@@ -56,13 +57,13 @@ void add_output(Options& options, Output& output) {
 
 void check_output(const Output& output, const std::vector<std::string>& inputs) {
   if (output.path.empty()) refuse("-o", "it is needed, and was not given", "-o new.bin");
-  if (!output.form.empty()) static_cast<void>(form_named(output.form));
+  static_cast<void>(given_form("--to", output.form));
   static_cast<void>(fill_of(output));
   check_output(output.path, rules(output, inputs));
 }
 
 std::optional<Form> told_form(const Output& output) {
-  if (!output.form.empty()) return form_named(output.form);
+  if (const auto form = given_form("--to", output.form)) return form;
   const std::string path = lower(output.path);
   for (const auto& [ending, form] : endings)
     if (path.ends_with(ending)) return form;

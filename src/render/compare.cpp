@@ -52,13 +52,16 @@ std::string compare_text(const Comparison& comparison, const Layout& layout, con
 }
 
 std::string identify_text(const Identification& identification, const Ink& ink) {
+  std::size_t widest = std::string_view("layout").size();
+  for (const Candidate& candidate : identification.candidates)
+    widest = std::max(widest, candidate.layout.size());
   std::string text = identification.clear.empty()
                          ? "No layout is clearly ahead.\n"
                          : fmt::format("Clearly {}.\n", ink(Tone::good, identification.clear));
-  text += "  layout            bits of evidence\n";
+  text += fmt::format("  {:<{}}  evidence in bits\n", "layout", widest);
   for (const Candidate& candidate : identification.candidates)
-    text += fmt::format("  {:<16} {:>6.1f}  {}\n", candidate.layout, candidate.score,
-                        hanging(candidate.why, 27));
+    text += fmt::format("  {:<{}} {:>7.1f}  {}\n", candidate.layout, widest, candidate.score,
+                        hanging(candidate.why, widest + 12));
   return text;
 }
 

@@ -148,6 +148,7 @@ Json report_json(const Report& report) {
   json["form"] = name(report.form);
   json["layout"] = report.layout;
   json["sound"] = report.sound;
+  json["fit"] = report.fit;
   json["changes"] = list_json(report.changes, [](const Change& change) {
     Json one;
     one["at"] = change.at;

@@ -1,5 +1,6 @@
 #include "render/layouts.h"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -74,17 +75,18 @@ std::string list_text(std::string_view title, const std::vector<std::string>& en
 }  // namespace
 
 std::string layouts_text(const std::vector<Layout>& layouts, const Ink& ink) {
+  std::size_t widest = 0;
+  for (const Layout& layout : layouts) widest = std::max(widest, layout.id.size());
   std::string text;
   for (const Layout& layout : layouts)
-    text +=
-        fmt::format("  {} {:>4} bytes  {}\n", ink(Tone::strong, fmt::format("{:<16}", layout.id)),
-                    layout.size, hanging(layout.title, 31));
+    text += fmt::format("  {}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", layout.id, widest)),
+                        hanging(layout.title, widest + 4));
   return text;
 }
 
 std::string layout_text(const Layout& layout, const Ink& ink) {
-  std::string text = fmt::format("{}: {}, {} bytes\n", ink(Tone::strong, printable(layout.id)),
-                                 printable(layout.title), layout.size);
+  std::string text =
+      fmt::format("{}: {}\n", ink(Tone::strong, printable(layout.id)), printable(layout.title));
   text += ink(Tone::strong, "Fields") + " (10.7-4 is byte 10, bits 7 to 4)\n";
   for (const Field& field : layout.fields) text += field_text(field, ink);
   text += ink(Tone::strong, "Checks") + "\n";

@@ -8,7 +8,7 @@
 
 namespace rtcmend {
 
-/// One line for each layout: id, size, title.
+/// One line for each layout: id and title.
 std::string layouts_text(const std::vector<Layout>& layouts, const Ink& ink);
 /// A layout in full: fields with their legal values, checks, notes, sources.
 std::string layout_text(const Layout& layout, const Ink& ink);

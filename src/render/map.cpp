@@ -71,12 +71,12 @@ char letter_of(const std::vector<Owner>& all, Address at) {
   return nobody;
 }
 
-/// The number of the one check that covers a byte, '+' for several, a blank for none.
-char cover_of(const Layout& layout, Address at) {
+/// The number of the one check that covers a byte, '+' for several, nothing for none.
+std::string cover_of(const Layout& layout, Address at) {
   const auto covering = layout.checks_over(at);
-  if (covering.empty()) return ' ';
+  if (covering.empty()) return "";
   const auto number = static_cast<std::size_t>(covering.front() - layout.checks.data()) + 1;
-  return covering.size() > 1 || number > 9 ? '+' : static_cast<char>('0' + number);
+  return covering.size() > 1 || number > 9 ? "+" : fmt::format("{}", number);
 }
 
 bool blamed(const std::vector<Finding>& findings, Address at) {
@@ -95,13 +95,14 @@ std::string byte_cell(const Card& card, Address at, const Ink& ink) {
 
 std::string two_lines(const Card& card, const std::vector<Owner>& all, Address first,
                       const Ink& ink) {
-  std::string bytes = "  " + hex2(first) + "  ", keys = "      ";
+  std::string bytes = "  " + hex2(first) + " ", keys = "     ";
   for (unsigned i = 0; i < 16; ++i) {
     const auto at = static_cast<Address>(first + i);
-    const std::string gap = i == 7 ? "  " : " ";
-    bytes += byte_cell(card, at, ink) + (i < 15 ? gap : "");
-    keys += ink(Tone::quiet, std::string{letter_of(all, at), cover_of(card.layout, at)}) +
-            (i < 15 ? gap : "");
+    const std::string key = letter_of(all, at) + cover_of(card.layout, at);
+    const std::string gap = i == 8 ? "  " : " ";
+    bytes += gap + byte_cell(card, at, ink);
+    keys += gap + ink(Tone::quiet, key);
+    if (i < 15) keys.append(2 - key.size(), ' ');
   }
   return bytes + "\n" + keys + "\n";
 }

@@ -10,9 +10,20 @@ namespace rtcmend {
 
 namespace {
 
-std::vector<std::string> owners(const Layout& layout, Address at) {
+/// Bits of a byte that hold a field: all of them for its escape byte.
+std::uint8_t bits_of(const Field& field, Address at) {
+  if (field.escape && field.escape->at == at) return 0xFF;
+  unsigned mask = 0;
+  for (const BitSlice& slice : field.bits)
+    if (slice.at == at) mask |= slice.mask();
+  return static_cast<std::uint8_t>(mask);
+}
+
+/// The fields and checks that a change of these bits concerns.
+std::vector<std::string> owners(const Layout& layout, Address at, std::uint8_t changed) {
   std::vector<std::string> ids;
-  for (const Field* field : layout.fields_at(at)) ids.push_back(field->id);
+  for (const Field* field : layout.fields_at(at))
+    if ((bits_of(*field, at) & changed) != 0) ids.push_back(field->id);
   for (const Check* check : layout.checks_at(at)) ids.push_back(check->id);
   return ids;
 }
@@ -21,13 +32,22 @@ std::string byte_text(const std::optional<std::uint8_t>& byte) {
   return byte ? hex2(*byte) : "??";
 }
 
+std::string owners_text(const Change& change) {
+  return change.fields.empty() ? "" : "  " + hanging(join(change.fields, ", "), 16);
+}
+
 std::string changes_text(const std::vector<Change>& changes) {
   if (changes.empty()) return "No byte changed.\n";
   std::string text = counted(changes.size(), "byte") + " changed:\n";
   for (const Change& change : changes)
-    text += fmt::format("  {}  {} -> {}  {}\n", hex2(change.at), byte_text(change.before),
-                        byte_text(change.after), hanging(join(change.fields, ", "), 16));
+    text += fmt::format("  {}  {} -> {}{}\n", hex2(change.at), byte_text(change.before),
+                        byte_text(change.after), owners_text(change));
   return text;
+}
+
+std::string report_verdict(const Report& report, const Ink& ink) {
+  const std::string words = verdict(report.sound, report.findings, ink);
+  return report.fit && !report.sound ? words + ", which no write can change" : words;
 }
 
 }  // namespace
@@ -36,16 +56,18 @@ std::vector<Change> changes(const Image& before, const Image& after, const Layou
   std::vector<Change> found;
   for (std::size_t i = 0; i < before.size(); ++i) {
     const auto at = static_cast<Address>(i);
-    if (before.at(at) != after.at(at))
-      found.push_back({at, before.at(at), after.at(at), owners(layout, at)});
+    if (before.at(at) == after.at(at)) continue;
+    const bool both = before.known(at) && after.known(at);
+    const auto bits = static_cast<std::uint8_t>(both ? before[at] ^ after[at] : 0xFF);
+    found.push_back({at, before.at(at), after.at(at), owners(layout, at, bits)});
   }
   return found;
 }
 
 std::string report_text(const Report& report, const Ink& ink) {
-  std::string text = fmt::format(
-      "Wrote {}: {} bytes, {}, layout {}; {}.\n", printable(report.output), report.size,
-      name(report.form), printable(report.layout), verdict(report.sound, report.findings, ink));
+  std::string text =
+      fmt::format("Wrote {}: {} bytes, {}, layout {}; {}.\n", printable(report.output), report.size,
+                  name(report.form), printable(report.layout), report_verdict(report, ink));
   if (!report.composed) text += changes_text(report.changes);
   text += findings_text(report.findings, ink);
   if (report.output == "-") return text;

@@ -31,6 +31,7 @@ struct Report {
   bool composed = false;  ///< made from nothing, so that every byte is new
   std::vector<Change> changes;
   bool sound = false;
+  bool fit = false;  ///< sound, or not sound for what no write can change
   std::vector<Finding> findings;
 };
 

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+
+#include "base/image.h"
+#include "cli/options.h"
+#include "judge/examine.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// --part.
+void add_part(Options& options, std::string& part);
+
+/// The examination with what that part changes. An empty part changes nothing. Refuses (Error) an
+/// unknown one with the nearest numbers.
+Examination with_part(Examination examination, const std::string& part, const Image& image,
+                      const Layout& layout);
+
+}  // namespace rtcmend

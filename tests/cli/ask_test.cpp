@@ -1,0 +1,69 @@
+#include "cli/ask.h"
+
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "layout/library.h"
+
+using namespace rtcmend;
+
+namespace {
+
+struct Asked {
+  explicit Asked(const std::string& answers) {
+    std::istringstream in(answers);
+    std::ostringstream out;
+    description = ask(built_in_layout("at-64"), in, out);
+    questions = out.str();
+  }
+  Description description;
+  std::string questions;
+};
+
+}  // namespace
+
+TEST_CASE("an answer becomes a setting, and Enter leaves the default alone") {
+  const Asked asked("1.44M\n\n.\n");
+  REQUIRE(asked.description.set.size() == 1);
+  CHECK(asked.description.set[0].first == "floppy_a");
+  CHECK(asked.description.set[0].second == Value(std::string("1.44M")));
+  CHECK(asked.description.layout == "at-64");
+  CHECK(asked.description.clock_now);
+}
+
+TEST_CASE("each question names the field, its legal answers and its default") {
+  const Asked asked("");
+  CHECK(asked.questions.find("\nFirst floppy drive (floppy_a)\n"
+                             "  none, 360K, 1.2M, 720K, 1.44M, 2.88M\n"
+                             "  [none] > ") != std::string::npos);
+}
+
+TEST_CASE("what follows from other answers, and what the firmware writes, is not asked") {
+  const Asked asked(std::string(100, '\n'));
+  for (const std::string id : {"floppy_count", "floppy_fitted", "extended_memory_found_kib",
+                               "diag_check_wrong", "shutdown_reason"})
+    CHECK(asked.questions.find("(" + id + ")") == std::string::npos);
+  CHECK(asked.questions.find("(disk_0_type)") != std::string::npos);
+  CHECK(asked.questions.find("\nClock\n") != std::string::npos);
+}
+
+TEST_CASE("a wrong answer is explained and asked again") {
+  const Asked asked("floppy\n360K\n.\n");
+  CHECK(asked.questions.find("  No: ") != std::string::npos);
+  REQUIRE(asked.description.set.size() == 1);
+  CHECK(asked.description.set[0].second == Value(std::string("360K")));
+}
+
+TEST_CASE("a question mark explains, and the question comes again") {
+  const Asked asked("?\n.\n");
+  CHECK(asked.questions.find("  Field floppy_a, at 10h. (RBIL61 C0007, C0008)\n") !=
+        std::string::npos);
+  CHECK(asked.description.set.empty());
+}
+
+TEST_CASE("the clock takes a time") {
+  const Asked asked(std::string(9, '\n') + "2031-05-14T09:30:00\n");
+  CHECK(asked.questions.find("[now] > ") != std::string::npos);
+  CHECK(asked.description.clock == DateTime{2031, 5, 14, 9, 30, 0});
+  CHECK_FALSE(asked.description.clock_now);
+}

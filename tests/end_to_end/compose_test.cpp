@@ -1,0 +1,127 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "support/sound_images.h"
+#include "workbench.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+
+namespace {
+
+constexpr auto machine = R"({"layout": "at-64", "clock": "2031-05-14T09:30:00", "note": "bench two",
+  "set": {"floppy_a": "1.44M", "disk_0_type": 39, "base_memory_kib": 640,
+          "extended_memory_kib": 384, "display": "own-firmware"}})";
+
+}  // namespace
+
+TEST_CASE("an AT-class machine is composed byte for byte from its description") {
+  // The bytes and their sources stand in support/sound_images.h.
+  const Workbench bench;
+  bench.put("machine.json", machine);
+  const Ran ran = bench.run({"compose", "machine.json", "-o", "new.bin"});
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("Wrote new.bin: 64 bytes, raw, layout at-64; sound.") == 0);
+  CHECK(bench.bytes("new.bin") == at_64_bytes());
+}
+
+TEST_CASE("changing the disk type moves it out of the escape byte, and back again") {
+  // Type 2 fits the nibble, type 39 (27h) does not (RBIL61 C0014, C0020).
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  REQUIRE(bench.run({"amend", "new.bin", "--set", "disk_0_type=2", "-o", "two.bin"}).code == 0);
+  const auto two = bench.bytes("two.bin");
+  CHECK(two[0x12] == 0x20);
+  CHECK(two[0x19] == 0x00);
+  // 0267h less F0h and 27h, and 20h more: 0170h.
+  CHECK(two[0x2E] == 0x01);
+  CHECK(two[0x2F] == 0x70);
+  REQUIRE(bench.run({"amend", "two.bin", "--set", "disk_0_type=39", "-o", "back.bin"}).code == 0);
+  CHECK(bench.bytes("back.bin") == at_64_bytes());
+}
+
+TEST_CASE("--clock has its way over the description, and now is this computer's time") {
+  const Workbench bench;
+  bench.put("machine.json", machine);
+  REQUIRE(bench.run({"compose", "machine.json", "--clock", "1999-12-31T23:59:58", "-o", "a.bin"})
+              .code == 0);
+  const auto fixed = bench.bytes("a.bin");
+  CHECK(fixed[0x00] == 0x58);
+  CHECK(fixed[0x09] == 0x99);
+  CHECK(fixed[0x32] == 0x19);
+  REQUIRE(bench.run({"compose", "machine.json", "--clock", "now", "-o", "b.bin"}).code == 0);
+  CHECK(bench.bytes("b.bin")[0x32] == 0x20);
+}
+
+TEST_CASE("a description on standard input gives an image on standard output, the report aside") {
+  const Workbench bench;
+  const Ran ran = bench.run({"compose", "-", "-o", "-", "--to", "rows"}, machine);
+  CHECK(ran.code == 0);
+  // CRC-8/SMBUS over 30h and the 16 bytes: FEh, by a bitwise reckoning in Python.
+  CHECK(ran.out.find("30: 80 01 20 00 00 00 00 00 00 00 00 00 00 00 00 00 =") != std::string::npos);
+  CHECK(ran.out.find("Wrote") == std::string::npos);
+  CHECK(ran.err.find("Wrote -: 64 bytes, rows") == 0);
+}
+
+TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a point ends it") {
+  const Workbench bench;
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at-64", "--clock",
+                             "2031-05-14T09:30:00", "--save", "machine.json", "-o", "new.bin"},
+                            "?\n1.45M\n1.44M\n.\n");
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("First floppy drive (floppy_a)\n  none, 360K, 1.2M, 720K, 1.44M, 2.88M\n") !=
+        std::string::npos);
+  CHECK(ran.out.find("Field floppy_a, at 10h.") != std::string::npos);
+  CHECK(ran.out.find("No: ") != std::string::npos);
+  CHECK(bench.bytes("new.bin")[0x10] == 0x40);
+  const auto saved = nlohmann::json::parse(bench.get("machine.json"));
+  CHECK(saved["layout"] == "at-64");
+  CHECK(saved["set"] == nlohmann::json({{"floppy_a", "1.44M"}}));
+  const Ran again =
+      bench.run({"compose", "machine.json", "--clock", "2031-05-14T09:30:00", "-o", "again.bin"});
+  CHECK(again.code == 0);
+  CHECK(bench.bytes("again.bin") == bench.bytes("new.bin"));
+}
+
+TEST_CASE("the questions end with the input: what was not answered keeps its default") {
+  const Workbench bench;
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "crc-64", "-o", "new.bin"}, "720K\n");
+  CHECK(ran.code == 0);
+  CHECK(bench.bytes("new.bin")[0x10] == 0x30);
+}
+
+TEST_CASE("compose needs a description or --ask, and --ask a layout") {
+  const Workbench bench;
+  bench.put("machine.json", machine);
+  const Ran nothing = bench.run({"compose", "-o", "new.bin"});
+  CHECK(nothing.code == 2);
+  CHECK(complains(nothing, "DESCRIPTION", "it is needed"));
+  const Ran no_layout = bench.run({"compose", "--ask", "-o", "new.bin"});
+  CHECK(no_layout.code == 2);
+  CHECK(complains(no_layout, "--layout", "needed"));
+  const Ran both = bench.run({"compose", "machine.json", "--ask", "--layout", "at-64", "-o", "x"});
+  CHECK(both.code == 2);
+  CHECK(complains(both, "--ask", "nothing to ask"));
+  CHECK(bench.files() == 1);
+}
+
+TEST_CASE("a description that cannot be met is refused, and nothing is written") {
+  const Workbench bench;
+  bench.put("field.json", R"({"layout": "at-64", "set": {"flopy_a": "none"}})");
+  bench.put("value.json", R"({"layout": "at-64", "set": {"floppy_a": "2M"}})");
+  bench.put("count.json",
+            R"({"layout": "at-64", "set": {"floppy_a": "1.44M", "floppy_count": 2}})");
+  bench.put("broken.json", "{\"layout\": \"at-64\",\n \"set\": {,}}");
+  bench.put("nolayout.json", R"({"set": {}})");
+  const auto refusal = [&](const std::string& name) {
+    const Ran ran = bench.run({"compose", name, "-o", "new.bin"});
+    CHECK(ran.code == 2);
+    CHECK_FALSE(bench.has("new.bin"));
+    return ran.err;
+  };
+  CHECK(refusal("field.json").find("floppy_a") != std::string::npos);
+  CHECK(refusal("value.json").find("none, 360K, 1.2M, 720K, 1.44M, 2.88M") != std::string::npos);
+  CHECK(refusal("count.json").find("floppy_count") != std::string::npos);
+  CHECK(refusal("broken.json").find("broken.json") != std::string::npos);
+  CHECK(refusal("nolayout.json").find("names no layout") != std::string::npos);
+}

@@ -1,0 +1,152 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "support/sound_images.h"
+#include "workbench.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+using nlohmann::json;
+
+namespace {
+
+/// How many single-bit changes of bytes 10h to `last` verify does not notice.
+int unnoticed(const Workbench& bench, const std::vector<std::uint8_t>& good, Address last,
+              const std::string& layout) {
+  int missed = 0;
+  for (std::size_t at = 0x10; at <= last; ++at)
+    for (unsigned bit = 0; bit < 8; ++bit) {
+      auto damaged = good;
+      damaged[at] = static_cast<std::uint8_t>(damaged[at] ^ (1U << bit));
+      bench.put("damaged.bin", damaged);
+      if (bench.run({"verify", "damaged.bin", "--layout", layout}).code != 1) ++missed;
+    }
+  return missed;
+}
+
+}  // namespace
+
+TEST_CASE("verify notices every single bit of the covered bytes and of the sum, at-64") {
+  const Workbench bench;
+  CHECK(unnoticed(bench, at_64_bytes(), 0x2F, "at-64") == 0);
+}
+
+TEST_CASE("verify notices every single bit of the covered bytes and of the CRC, crc-64") {
+  const Workbench bench;
+  CHECK(unnoticed(bench, crc_64_bytes(), 0x33, "crc-64") == 0);
+}
+
+TEST_CASE("show tells machines what design promises, numbers as numbers") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  const Ran ran = bench.run({"show", "new.bin", "--json"});
+  CHECK(ran.code == 0);
+  const json shown = json::parse(ran.out);
+  CHECK(shown["layout"] == "at-64");
+  CHECK(shown["size"] == 64);
+  CHECK(shown["form"] == "raw");
+  CHECK(shown["sound"] == true);
+  CHECK(shown["clock"] == json::parse(R"({"iso": "2031-05-14T09:30:00", "weekday": 4,
+                                          "encoding": "bcd", "hours": 24, "running": true})"));
+  CHECK(shown["checks"] == json::parse(R"([{"id": "sum-10-2d", "kind": "sum", "over": [[16, 45]],
+      "at": [46, 47], "stored": 615, "computed": 615, "ok": true}])"));
+  CHECK(shown["findings"] == json::array());
+  for (const json& field : shown["fields"]) {
+    if (field["id"] != "disk_0_type") continue;
+    CHECK(field == json::parse(R"({"id": "disk_0_type", "label": "First fixed disk, type",
+        "group": "drives", "at": [18, 25], "value": 39, "text": "39", "known": true})"));
+  }
+}
+
+TEST_CASE("what a dump does not hold is null, not zero") {
+  const Workbench bench;
+  const auto whole = at_64_bytes();
+  bench.put("ram.bin", std::vector<std::uint8_t>(whole.begin() + 14, whole.end()));
+  const Ran ran = bench.run({"show", "ram.bin", "--layout", "at-64", "--json"});
+  CHECK(ran.code == 0);
+  const json shown = json::parse(ran.out);
+  CHECK(shown["size"] == 64);
+  CHECK(shown["clock"]["iso"].is_null());
+  CHECK(shown["clock"]["weekday"].is_null());
+  CHECK(shown["clock"]["encoding"].is_null());
+  CHECK(shown["clock"]["running"].is_null());
+  const Ran map = bench.run({"show", "ram.bin", "--layout", "at-64", "--map"});
+  CHECK(map.out.find("  00  ?? ?? ?? ?? ?? ?? ?? ??  ?? ?? ?? ?? ?? ?? 00 00\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("a failed check is told with both values, and ends with 1") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  bytes[0x2F] = 0x68;
+  bench.put("bad.bin", bytes);
+  const Ran text = bench.run({"verify", "bad.bin", "--layout", "at-64"});
+  CHECK(text.code == 1);
+  CHECK(text.out.find("FAILS  stored 0268, should be 0267") != std::string::npos);
+  const Ran machine = bench.run({"verify", "bad.bin", "--layout", "at-64", "--json"});
+  CHECK(machine.code == 1);
+  const json verdict = json::parse(machine.out);
+  CHECK(verdict["sound"] == false);
+  CHECK(verdict["checks"][0]["stored"] == 616);
+  CHECK(verdict["checks"][0]["computed"] == 615);
+  CHECK(verdict["findings"][0]["severity"] == "fault");
+  CHECK(verdict["findings"][0].contains("do"));
+}
+
+TEST_CASE("a dump comes through standard input as well") {
+  const Workbench bench;
+  const auto bytes = crc_64_bytes();
+  const Ran ran = bench.run({"verify", "-", "--json"}, std::string(bytes.begin(), bytes.end()));
+  CHECK(ran.code == 0);
+  CHECK(json::parse(ran.out)["layout"] == "crc-64");
+}
+
+TEST_CASE("identify ranks the layouts, best first") {
+  const Workbench bench;
+  bench.put("crc.bin", crc_64_bytes());
+  const Ran ran = bench.run({"identify", "crc.bin", "--json"});
+  CHECK(ran.code == 0);
+  const json found = json::parse(ran.out);
+  CHECK(found["candidates"][0]["layout"] == "crc-64");
+  CHECK(found["candidates"][0]["score"].is_number());
+  CHECK(found["candidates"][0]["why"].is_string());
+  CHECK(bench.run({"identify", "crc.bin"}).out.find("Clearly crc-64.") == 0);
+}
+
+TEST_CASE("without a clear layout the candidates are listed") {
+  const Workbench bench;
+  std::vector<std::uint8_t> scattered(64);
+  for (std::size_t i = 0; i < scattered.size(); ++i)
+    scattered[i] = static_cast<std::uint8_t>(i * 37 + 11);
+  bench.put("odd.bin", scattered);
+  const Ran ran = bench.run({"show", "odd.bin"});
+  CHECK(ran.code == 2);
+  CHECK(complains(ran, "odd.bin", "candidates: "));
+  CHECK(ran.err.find("\ntry: --layout ID") != std::string::npos);
+}
+
+TEST_CASE("compare leaves out what ticks and what cannot be written") {
+  const Workbench bench;
+  bench.put("wanted.bin", at_64_bytes());
+  auto found = at_64_bytes();
+  found[0x00] = 0x17;  // a second later and more
+  found[0x0D] = 0x00;
+  bench.put("found.bin", found);
+  CHECK(bench.run({"compare", "wanted.bin", "found.bin"}).code == 0);
+  found[0x10] = 0x44;
+  bench.put("other.bin", found);
+  const Ran ran = bench.run({"compare", "wanted.bin", "other.bin", "--json"});
+  CHECK(ran.code == 1);
+  const json compared = json::parse(ran.out);
+  CHECK(compared["equal"] == false);
+  for (const json& difference : compared["differences"]) {
+    if (difference["at"] == 0x10) {
+      CHECK(difference["wanted"] == 0x40);
+      CHECK(difference["found"] == 0x44);
+      CHECK(difference["ignored"].is_null());
+    } else {
+      CHECK(difference["ignored"].is_string());
+    }
+  }
+  CHECK(bench.run({"compare", "-", "-"}).code == 2);
+}

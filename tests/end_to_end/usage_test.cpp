@@ -1,0 +1,144 @@
+#include <catch2/catch.hpp>
+
+#include "support/sound_images.h"
+#include "workbench.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+
+namespace {
+
+/// The longest line of a text, in bytes.
+std::size_t widest(const std::string& text) {
+  std::size_t most = 0, length = 0;
+  for (const char c : text) {
+    length = c == '\n' ? 0 : length + 1;
+    most = std::max(most, length);
+  }
+  return most;
+}
+
+const std::vector<std::string> command_names = {"show",    "verify",  "identify", "amend",  "seal",
+                                                "compose", "convert", "compare",  "layouts"};
+
+}  // namespace
+
+TEST_CASE("alone, the program says what to do in which situation") {
+  const Workbench bench;
+  const Ran alone = bench.run(std::vector<std::string>{});
+  CHECK(alone.code == 0);
+  CHECK(
+      alone.out.find("I have a dump and want to know what it says:\n      rtcmend show dump.bin") !=
+      std::string::npos);
+  CHECK(widest(alone.out) <= 80);
+  for (const std::string& name : command_names)
+    CHECK(alone.out.find("\n  " + name + " ") != std::string::npos);
+  CHECK(bench.run({"--help"}).out == alone.out);
+}
+
+TEST_CASE("every command explains itself with an example, on 80 columns") {
+  const Workbench bench;
+  for (const std::string& name : command_names) {
+    INFO(name);
+    const Ran ran = bench.run({name, "--help"});
+    CHECK(ran.code == 0);
+    CHECK(ran.out.find("For example:\n  rtcmend " + name) != std::string::npos);
+    CHECK(widest(ran.out) <= 80);
+    CHECK(bench.run({"help", name}).out == ran.out);
+  }
+}
+
+TEST_CASE("the version is told") {
+  const Workbench bench;
+  CHECK(bench.run({"--version"}).out == "rtcmend " RTCMEND_VERSION "\n");
+}
+
+TEST_CASE("an unknown command is refused with the nearest ones") {
+  const Workbench bench;
+  const Ran ran = bench.run({"shwo", "x.bin"});
+  CHECK(ran.code == 2);
+  CHECK(ran.err == "rtcmend: shwo: there is no such command\ntry: rtcmend show\n");
+}
+
+TEST_CASE("wrong use names the option and ends with 2") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  const auto message = [&](std::vector<std::string> words) {
+    const Ran ran = bench.run(std::move(words));
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    return ran.err;
+  };
+  CHECK(message({"show", "new.bin", "--jsno"})
+            .find("rtcmend: --jsno: show has no such option\n"
+                  "try: --json") == 0);
+  CHECK(message({"show", "new.bin", "--form"}).find("rtcmend: --form: it takes one value") == 0);
+  CHECK(message({"show", "new.bin", "--json=3"}).find("rtcmend: --json: it takes no value") == 0);
+  CHECK(message({"show", "new.bin", "--form", "rwa"}).find("rtcmend: --form: ") == 0);
+  CHECK(message({"show", "new.bin", "--color", "blue"})
+            .find("rtcmend: --color: \"blue\" is not one of auto, always, never") == 0);
+  CHECK(message({"show"}).find("rtcmend: DUMP: it is needed, and was not given\n"
+                               "try: rtcmend show DUMP [options]\n") == 0);
+  CHECK(message({"show", "a", "b"}).find("rtcmend: show: \"b\" is one word too many") == 0);
+  CHECK(message({"seal", "new.bin"}).find("rtcmend: -o: it is needed") == 0);
+  CHECK(message({"seal", "new.bin", "-o", "x", "--to", "zip"}).find("rtcmend: --to: ") == 0);
+  CHECK(message({"amend", "new.bin", "-o", "x"}).find("rtcmend: amend: nothing is to be") == 0);
+  CHECK(message({"--json", "show", "new.bin"}).find("rtcmend: --json: the command comes") == 0);
+  CHECK(message({"show", "new.bin", "--layout", "at-46"}).find("at-64") != std::string::npos);
+}
+
+TEST_CASE("colour is for terminals, or when asked for, and only adds") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  const Ran plain = bench.run({"show", "new.bin"});
+  CHECK(plain.out.find('\x1b') == std::string::npos);
+  const Ran coloured = bench.run({"show", "new.bin", "--color", "always"});
+  std::string stripped;
+  for (std::size_t i = 0; i < coloured.out.size(); ++i) {
+    if (coloured.out[i] == '\x1b')
+      i = coloured.out.find('m', i);
+    else
+      stripped += coloured.out[i];
+  }
+  CHECK(coloured.out != plain.out);
+  CHECK(stripped == plain.out);
+}
+
+TEST_CASE("cards and maps keep to 80 columns, and no line ends in a blank") {
+  const Workbench bench;
+  bench.put("at.bin", at_64_bytes());
+  bench.put("crc.bin", crc_64_bytes());
+  for (const auto& words :
+       std::vector<std::vector<std::string>>{{"show", "at.bin"},
+                                             {"show", "at.bin", "--registers"},
+                                             {"show", "at.bin", "--map"},
+                                             {"show", "crc.bin", "--layout", "crc-64"},
+                                             {"verify", "at.bin", "--layout", "crc-64"},
+                                             {"identify", "at.bin"},
+                                             {"layouts", "list"},
+                                             {"layouts", "print", "crc-64"}}) {
+    INFO(words[0] << " " << words.back());
+    const Ran ran = bench.run(words);
+    CHECK(widest(ran.out) <= 80);
+    CHECK(ran.out.find(" \n") == std::string::npos);
+  }
+}
+
+TEST_CASE("layouts are listed, printed, checked, and printed as files that can be loaded") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  const Ran list = bench.run({"layouts", "list"});
+  for (const std::string id : {"chip-64", "chip-128", "at-64", "at-128", "crc-64"})
+    CHECK(list.out.find("  " + id + " ") != std::string::npos);
+  CHECK(bench.run({"layouts", "list", "--json"}).out.find("{\"layouts\":[{\"id\":\"at-128\"") == 0);
+  const Ran card = bench.run({"layouts", "print", "at-64"});
+  CHECK(card.out.find("  10.7-4      floppy_a  First floppy drive\n"
+                      "              none, 360K, 1.2M, 720K, 1.44M, 2.88M\n") != std::string::npos);
+  bench.put("mine.json", bench.run({"layouts", "print", "at-64", "--json"}).out);
+  const Ran check = bench.run({"layouts", "check", "mine.json"});
+  CHECK(check.code == 0);
+  CHECK(check.out.find("mine.json is a good layout: at-64, 64 bytes") == 0);
+  CHECK(bench.run({"verify", "new.bin", "--layout", "mine.json"}).code == 0);
+  CHECK(bench.run({"layouts", "print"}).code == 2);
+  CHECK(bench.run({"layouts", "mend"}).code == 2);
+}

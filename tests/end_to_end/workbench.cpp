@@ -1,0 +1,61 @@
+#include "workbench.h"
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+#include <stdexcept>
+
+namespace rtcmend::test {
+
+Ran Workbench::run(std::vector<std::string> arguments, std::string input) const {
+  Start start;
+  start.arguments = std::move(arguments);
+  start.input = std::move(input);
+  return run(std::move(start));
+}
+
+Ran Workbench::run(Start start) const {
+  start.program = RTCMEND_PROGRAM;
+  start.folder = folder_.path().string();
+  return run_program(start);
+}
+
+void Workbench::put(const std::string& name, std::string_view content) const {
+  std::ofstream file(path(name), std::ios::binary);
+  file << content;
+  if (!file.flush()) throw std::runtime_error("cannot write " + path(name));
+}
+
+void Workbench::put(const std::string& name, const std::vector<std::uint8_t>& bytes) const {
+  put(name, std::string(bytes.begin(), bytes.end()));
+}
+
+std::string Workbench::get(const std::string& name) const {
+  std::ifstream file(path(name), std::ios::binary);
+  if (!file) throw std::runtime_error("there is no " + path(name));
+  std::ostringstream content;
+  content << file.rdbuf();
+  return content.str();
+}
+
+std::vector<std::uint8_t> Workbench::bytes(const std::string& name) const {
+  const std::string content = get(name);
+  return {content.begin(), content.end()};
+}
+
+bool Workbench::has(const std::string& name) const {
+  return std::filesystem::exists(path(name));
+}
+
+std::size_t Workbench::files() const {
+  const std::filesystem::directory_iterator all(folder_.path());
+  return static_cast<std::size_t>(std::distance(begin(all), end(all)));
+}
+
+bool complains(const Ran& ran, std::string_view where, std::string_view words) {
+  return ran.err.starts_with("rtcmend: " + std::string(where)) &&
+         ran.err.find(words) != std::string::npos;
+}
+
+}  // namespace rtcmend::test
