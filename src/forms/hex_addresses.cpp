@@ -60,13 +60,26 @@ bool is_unix_dump(const HexLine& line, AddressStyle style) {
   return style == AddressStyle::bare && (width == 6 || width == 7);
 }
 
+/// True when the address behind the last byte, if the dump ends with it, is the size of some dump.
+bool ends_at_a_size(const std::vector<HexLine>& lines, int radix) {
+  const HexLine& last = lines.back();
+  if (last.repeat || !last.groups.empty()) return true;
+  const auto end = parse_address(last.address->digits, radix);
+  return end && is_dump_size(*end);
+}
+
+/// Octal is what od prints by default, decimal what it prints when asked; only the addresses
+/// themselves tell.
 int radix_of(const std::vector<HexLine>& lines, AddressStyle style) {
   const auto first = std::find_if(lines.begin(), lines.end(),
                                   [](const HexLine& line) { return line.address.has_value(); });
   if (first == lines.end() || !is_unix_dump(*first, style)) return 16;
+  std::vector<int> possible;
   for (const int radix : {16, 8, 10})
-    if (follow_on(lines, radix)) return radix;
-  return 16;
+    if (follow_on(lines, radix)) possible.push_back(radix);
+  for (const int radix : possible)
+    if (ends_at_a_size(lines, radix)) return radix;
+  return possible.empty() ? 16 : possible.front();
 }
 
 std::vector<DumpByte> in_memory_order(HexLine line, AddressStyle style) {

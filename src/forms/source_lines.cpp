@@ -13,6 +13,8 @@ namespace {
 
 // A whole chip on one line, every byte as "0xNN, " and an ASCII column behind, is under 1000.
 constexpr std::size_t longest_line = 4096;
+// A byte a line with a few lines of commands around each is under 1000.
+constexpr std::size_t most_lines = 16384;
 
 void refuse_utf16(std::string_view content, const std::string& where) {
   const std::string_view mark = content.substr(0, 2);
@@ -50,6 +52,9 @@ std::vector<SourceLine> source_lines(std::string_view content, const std::string
   for (const std::string_view line : lines(without_marks(content))) {
     ++number;
     check_line(line, place(where, number));
+    if (number > most_lines)
+      refuse(where, fmt::format("it has more than {} lines, no form needs as many", most_lines),
+             "check that this is a text dump of the chip");
     const auto last = line.find_last_not_of(" \t\f\v");
     if (last != std::string_view::npos) all.push_back({number, line.substr(0, last + 1)});
   }

@@ -181,5 +181,6 @@ TEST_CASE("what is no text is refused by the forms of text, with its line") {
                        form),
                Contains("UTF-16"));
     CHECK_THAT(refusal(std::string(5000, '1'), form), Contains("5000 characters"));
+    CHECK_THAT(refusal(std::string(20000, '\n'), form), Contains("more than 16384 lines"));
   }
 }
