@@ -18,8 +18,9 @@ std::size_t widest(const std::string& text) {
   return most;
 }
 
-const std::vector<std::string> command_names = {"show",    "verify",  "identify", "amend",  "seal",
-                                                "compose", "convert", "compare",  "layouts"};
+const std::vector<std::string> command_names = {"show",    "verify",  "identify", "amend",
+                                                "seal",    "compose", "convert",  "compare",
+                                                "layouts", "drives",  "chips"};
 
 }  // namespace
 
