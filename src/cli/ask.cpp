@@ -13,10 +13,10 @@ namespace rtcmend {
 
 namespace {
 
-/// What only the firmware knows, what follows from other answers, and what has no plain answer is
-/// not asked.
+/// What only the firmware knows, what follows from other answers or from the clock, and what has no
+/// plain answer is not asked.
 bool worth_asking(const Field& field) {
-  return !field.read_only && !field.is_volatile && !field.follows &&
+  return field.id != "century" && !field.read_only && !field.is_volatile && !field.follows &&
          field.meaning != Meaning::concealed && field.meaning != Meaning::bytes;
 }
 

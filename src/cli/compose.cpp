@@ -10,6 +10,7 @@
 #include "cli/dump_source.h"
 #include "cli/finish.h"
 #include "cli/layout_choice.h"
+#include "cli/part_option.h"
 
 namespace rtcmend {
 
@@ -76,6 +77,7 @@ Description timed(Description description, const std::string& clock) {
 
 int compose_image(const ComposeOptions& given) {
   need_one_source(given);
+  check_part(given.finish.part);
   const auto inputs = inputs_of(given);
   const WriteRules save_rules{given.finish.output.force, inputs};
   check_output(given.finish.output, inputs);
@@ -103,6 +105,7 @@ Action set_up_compose(Options& options) {
                 "the layout, in place of the description's own");
   options.value(given->clock, "--clock", "TIME", "set the clock: 2031-05-14T09:30:00, or now");
   options.value(given->save, "--save", "FILE", "write the description, for the next time");
+  add_part(options, given->finish.part);
   add_finish(options, given->finish);
   options.example("rtcmend compose machine.json -o new.bin");
   options.example("rtcmend compose --ask --layout at-64 --save machine.json -o new.bin");

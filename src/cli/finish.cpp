@@ -5,6 +5,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/part_option.h"
 #include "judge/examine.h"
 
 namespace rtcmend {
@@ -55,7 +56,8 @@ void add_finish(Options& options, Finish& finish) {
 }
 
 int write_and_report(const Made& made, const Finish& finish) {
-  const Examination examination = examine(made.image, made.layout);
+  const Examination examination =
+      with_part(examine(made.image, made.layout), finish.part, made.image, made.layout);
   if (!fit_to_write(examination) && !finish.unsound_anyway) refuse_unsound(made, examination);
   const Report report = report_on(made, finish, examination);
   write_image({made.image, report.form, made.layout.id, made.note}, finish.output, made.inputs);

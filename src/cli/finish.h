@@ -14,6 +14,7 @@ namespace rtcmend {
 /// How amend, seal and compose end.
 struct Finish {
   Output output;
+  std::string part;  ///< the chip it is for; empty = not said
   bool unsound_anyway = false;
   Voice voice;
 };

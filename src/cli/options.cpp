@@ -161,8 +161,11 @@ void Options::refuse_value(const CLI::ParseError& error, const std::string& reme
     refuse(option, "it takes a number", remedy);
   if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) == nullptr)
     refuse(option.empty() ? command_ : option, behind_option(error.what()), remedy);
-  const bool is_flag = std::find(flags_.begin(), flags_.end(), option) != flags_.end();
-  refuse(option, is_flag ? "it takes no value" : "it takes one value, no more and no less", remedy);
+  // CLI11 names a flag that was given a value without its dashes.
+  const std::string word = split(error.what(), ' ').front();
+  for (const std::string& flag : flags_)
+    if (flag == "--" + word || flag == "-" + word) refuse(flag, "it takes no value", remedy);
+  refuse(option, "it takes one value, no more and no less", remedy);
 }
 
 }  // namespace rtcmend

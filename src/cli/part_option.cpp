@@ -26,6 +26,10 @@ void add_part(Options& options, std::string& part) {
                 "\"rtcmend chips\" lists them");
 }
 
+void check_part(const std::string& part) {
+  if (!part.empty()) part_given(part);
+}
+
 Examination with_part(Examination examination, const std::string& part, const Image& image,
                       const Layout& layout) {
   if (part.empty()) return examination;

@@ -11,6 +11,8 @@ namespace rtcmend {
 
 /// --part.
 void add_part(Options& options, std::string& part);
+/// Refuses (Error), before any work is done, an unknown part with the nearest numbers.
+void check_part(const std::string& part);
 
 /// The examination with what that part changes. An empty part changes nothing. Refuses (Error) an
 /// unknown one with the nearest numbers.

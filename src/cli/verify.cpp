@@ -15,6 +15,7 @@ struct VerifyOptions {
 };
 
 int verify(const VerifyOptions& given) {
+  check_part(given.part);
   Judged judged(given.source);
   judged.examination = with_part(std::move(judged.examination), given.part,
                                  judged.opened.dump.image, judged.opened.layout);

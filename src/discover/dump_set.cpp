@@ -69,6 +69,12 @@ double bits_of_no_change(const DumpSet& evidence, std::size_t pair) {
   return std::min(8.0, -std::log2(rate));
 }
 
+bool are_mostly_still(const DumpSet& evidence) {
+  const auto known = std::ranges::count(evidence.known, true);
+  const auto varying = std::ranges::count(evidence.varies, true);
+  return varying * 10 < known * 9;
+}
+
 void find_runs(DumpSet& evidence) {
   bool open = false;
   for (std::size_t at = 0; at < evidence.size(); ++at) {
@@ -118,6 +124,7 @@ DumpSet prepare(std::vector<DumpSet::Bytes> dumps, std::vector<bool> known,
       if (evidence.known[at] && dump[at] != evidence.dumps[0][at]) evidence.varies[at] = true;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     evidence.no_change_bits.push_back(bits_of_no_change(evidence, pair));
+  evidence.mostly_still = are_mostly_still(evidence);
   find_runs(evidence);
   check_question(evidence, question);
   return evidence;
@@ -173,7 +180,7 @@ double evidence_bits(const DumpSet& evidence, const Match& match) {
         evidence, pair, [&](Address at) { return evidence.covers(match.range, at); });
     if (!basis.add(covered)) continue;
     for (Address at = match.at; at < match.at + match.formula.width / 8; ++at) {
-      if (!evidence.varies[at]) continue;
+      if (!evidence.varies[at] && evidence.mostly_still) continue;
       bits += evidence.difference(pair, at) != 0 ? 8.0 : evidence.no_change_bits[pair];
     }
   }

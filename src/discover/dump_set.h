@@ -30,6 +30,8 @@ struct DumpSet {
   std::vector<bool> varies;  ///< by address: known, and not the same in all dumps
   /// By pair: how many bits it is worth that a stored byte did not change there.
   std::vector<double> no_change_bits;
+  /// Most bytes never change, so that one more which does not is no wonder.
+  bool mostly_still = false;
   /// Coverable bytes: a range lies within one run, whose bytes ascend and may skip holes only.
   std::vector<Addresses> runs;
 
@@ -55,7 +57,8 @@ DumpSet::Bytes covered_in(const DumpSet& evidence, const DumpSet::Bytes& dump, c
 
 /// What the dumps prove about a match that agrees with all of them, in bits: per pair of dumps
 /// whose covered bytes say something new, 8 for a stored byte that changed, and for one that did
-/// not as much as such bytes are rare in that pair. Bytes that never change prove nothing.
+/// not as much as such bytes are rare in that pair. A byte that never changes proves nothing where
+/// most bytes never do.
 double evidence_bits(const DumpSet& evidence, const Match& match);
 /// How many pairs of dumps say something new, looking at all bytes.
 std::size_t independent_pairs(const DumpSet& evidence);

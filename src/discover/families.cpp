@@ -1,6 +1,7 @@
 #include "discover/families.h"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <random>
 
@@ -68,6 +69,19 @@ std::vector<std::string> asked_by(const DumpSet& evidence,
   return asked;
 }
 
+// Polynomials over GF(2), a bit a coefficient.
+unsigned degree(unsigned poly) {
+  return static_cast<unsigned>(std::bit_width(poly)) - 1;
+}
+
+unsigned common_factor(unsigned a, unsigned b) {
+  while (b != 0) {
+    while (a != 0 && degree(a) >= degree(b)) a ^= b << (degree(a) - degree(b));
+    std::swap(a, b);
+  }
+  return a;
+}
+
 }  // namespace
 
 std::vector<Kin> gather_families(const DumpSet& evidence, const std::vector<Match>& matches) {
@@ -87,6 +101,15 @@ bool is_part_of(const Kin& part, const Kin& whole) {
   if (part.width != 8 || whole.width != 16) return false;
   if (part.at != whole.at && part.at != whole.at + 1) return false;
   return part.asked[0] == whole.asked[static_cast<std::size_t>(part.at - whole.at)];
+}
+
+bool are_siblings(const Match& a, const Match& b) {
+  if (a.formula.kind != Formula::Kind::crc) return false;
+  Match like_a = b;
+  like_a.formula.poly = a.formula.poly;
+  const unsigned top = 1U << a.formula.width;
+  return like_a == a &&
+         degree(common_factor(top | a.formula.poly, top | b.formula.poly)) >= a.formula.width / 2;
 }
 
 bool are_twins(const DumpSet& evidence, const Match& a, const Match& b) {

@@ -24,6 +24,10 @@ std::vector<Kin> gather_families(const DumpSet& evidence, const std::vector<Matc
 /// sum is a sum too.
 bool is_part_of(const Kin& part, const Kin& whole);
 
+/// Whether two matches are one CRC but for the polynomial, and the polynomials share a factor of
+/// half their degree: what agrees with one then agrees with the other more often than by luck.
+bool are_siblings(const Match& a, const Match& b);
+
 /// Whether two matches at different places hold in the same images, so that no good dump can ever
 /// split them: when all bytes of a range and its stored byte xor to a constant, either end of the
 /// row may be called the stored one.

@@ -38,7 +38,7 @@ void add_arithmetic(const Rule& rule, std::vector<Habit>& habits) {
 
 void add_place(const DumpSet& evidence, const Match& match, std::vector<Habit>& habits) {
   const unsigned bytes = match.formula.width / 8;
-  if (match.at == match.range.last + 1) habits.push_back({3.0, "stored right behind the range"});
+  if (match.at == match.range.last + 1) habits.push_back({4.0, "stored right behind the range"});
   if (match.at + bytes == match.range.first)
     habits.push_back({1.0, "stored right before the range"});
   if (match.at + bytes == evidence.size()) habits.push_back({1.0, "stored at the end of the chip"});
@@ -86,6 +86,13 @@ double total(const std::vector<Habit>& habits) {
   double bits = 0;
   for (const Habit& habit : habits) bits += habit.bits;
   return bits;
+}
+
+bool is_half_proven(const DumpSet& evidence, const Match& match) {
+  if (match.formula.width == 8) return false;
+  const auto next = static_cast<Address>(match.at + 1);
+  if (evidence.varies[match.at] && evidence.varies[next]) return false;
+  return evidence.mostly_still;
 }
 
 bool is_copy(const DumpSet& evidence, const Match& match) {

@@ -21,6 +21,10 @@ std::vector<Habit> habits_of(const DumpSet& evidence, const Question& question, 
 /// Their sum.
 double total(const std::vector<Habit>& habits);
 
+/// Whether one byte of a stored pair never changed, in dumps where most bytes never do: then only
+/// the other byte is proven, and "8 bits" would explain it as well.
+bool is_half_proven(const DumpSet& evidence, const Match& match);
+
 /// Whether the stored bytes only repeat one or two covered bytes: a second copy of a setting
 /// satisfies a sum as well, but nobody would call it a check.
 bool is_copy(const DumpSet& evidence, const Match& match);

@@ -56,6 +56,8 @@ Found describe_family(const DumpSet& evidence, const Question& question, const S
   model.chance = chance_of(space, evidence_bits(evidence, model.match));
   model.habits = habits_of(evidence, question, model.match, model.wordings.front());
   model.copy = is_copy(evidence, model.match);
+  model.half_proven =
+      is_half_proven(evidence, model.match) && !has_customary_constant(model.wordings.front());
   note_edges(model);
   const double rank = std::log2(model.chance) - total(model.habits);
   return {std::move(model), std::move(kin), rank};
@@ -82,17 +84,31 @@ void sort_by_likelihood(std::vector<Found>& found) {
   });
 }
 
-// A model that an earlier one only says from another byte goes into that one.
-std::vector<Model> without_twins(const DumpSet& evidence, std::vector<Model> models) {
+// Of two models that say the same from different bytes, the more customary one speaks for both.
+void join_twin(Model& kept, Model twin) {
+  if (total(twin.habits) > total(kept.habits)) {
+    std::swap(kept, twin);
+    kept.twins = std::move(twin.twins);
+  }
+  kept.twins.push_back(std::move(twin.check));
+}
+
+std::vector<Model> with_kin_joined(const DumpSet& evidence, std::vector<Model> models) {
   std::vector<Model> kept;
   for (Model& model : models) {
+    const auto sibling = std::ranges::find_if(
+        kept, [&](const Model& earlier) { return are_siblings(earlier.match, model.match); });
+    if (sibling != kept.end()) {
+      sibling->siblings.push_back(std::move(model.check));
+      continue;
+    }
     const auto twin = std::ranges::find_if(kept, [&](const Model& earlier) {
       return model.found() && earlier.found() && are_twins(evidence, earlier.match, model.match);
     });
-    if (twin == kept.end())
-      kept.push_back(std::move(model));
+    if (twin != kept.end())
+      join_twin(*twin, std::move(model));
     else
-      twin->twins.push_back(std::move(model.check));
+      kept.push_back(std::move(model));
   }
   return kept;
 }
@@ -128,6 +144,7 @@ bool same_place(const Model& a, const Model& b) {
 
 bool Solution::decided() const {
   if (models.empty() || !models.front().found()) return false;
+  if (!models.front().siblings.empty()) return false;
   return std::none_of(models.begin() + 1, models.end(), [&](const Model& other) {
     return other.found() && same_place(other, models.front());
   });
@@ -154,7 +171,7 @@ Solution solve(const DumpSet& evidence, const Question& question, const Watch& w
     }
   }
   sort_by_likelihood(found);
-  solution.models = without_twins(evidence, without_parts(std::move(found)));
+  solution.models = with_kin_joined(evidence, without_parts(std::move(found)));
   solution.next = choose_next_change(evidence, solution.models);
   return solution;
 }

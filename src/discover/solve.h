@@ -17,11 +17,15 @@ struct Model {
   double chance = 0;          ///< models of this space that random data would satisfy by luck
   std::vector<Habit> habits;  ///< what speaks for and against it, apart from the dumps
   bool copy = false;          ///< the stored bytes only repeat a setting
+  bool half_proven = false;   ///< one of two stored bytes never changed, and the constants are odd
   std::vector<Match> family;  ///< every match the dumps cannot split from it, itself included
   std::vector<Check> twins;   ///< checks at another place that hold in the very same images
-  Range firsts, lasts;        ///< where the ranges of the family begin and end
+  /// The same CRC with other polynomials that share a factor with this one: one more dump splits
+  /// them, these did not.
+  std::vector<Check> siblings;
+  Range firsts, lasts;  ///< where the ranges of the family begin and end
 
-  bool found() const { return chance < decisive_chance && !copy; }
+  bool found() const { return chance < decisive_chance && !copy && !half_proven; }
 };
 
 /// What to change in the machine so that the next dump tells most.
@@ -38,7 +42,7 @@ struct Solution {
   NextChange next;
   bool complete = true;  ///< false when the search was stopped
 
-  /// There is a model that is no luck, and no other one for the same stored bytes.
+  /// There is a model that is no luck, and nothing rivals it for its stored bytes.
   bool decided() const;
 };
 

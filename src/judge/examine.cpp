@@ -27,9 +27,16 @@ void append(std::vector<Finding>& all, std::vector<Finding> some) {
   std::move(some.begin(), some.end(), std::back_inserter(all));
 }
 
-/// Beside a check that holds on bytes which say something, an area of equal bytes is empty, not
-/// blank: firmware that keeps nothing there seals it all the same.
-std::vector<CheckResult> side_by_side(std::vector<CheckResult> results) {
+bool cannot_be_written(const Finding& finding) {
+  return !finding.at.empty() && std::all_of(finding.at.begin(), finding.at.end(),
+                                            [](Address at) { return writable_bits(at) == 0; });
+}
+
+}  // namespace
+
+std::vector<CheckResult> evaluate_all(const Layout& layout, const Image& image) {
+  std::vector<CheckResult> results;
+  for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
   const bool proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
     return result.counts && result.ok();
   });
@@ -38,13 +45,6 @@ std::vector<CheckResult> side_by_side(std::vector<CheckResult> results) {
   return results;
 }
 
-bool cannot_be_written(const Finding& finding) {
-  return !finding.at.empty() && std::all_of(finding.at.begin(), finding.at.end(),
-                                            [](Address at) { return writable_bits(at) == 0; });
-}
-
-}  // namespace
-
 Examination examine(const Image& image, const Layout& layout) {
   if (image.size() != layout.size)
     refuse(layout.id, fmt::format("this layout describes {} bytes, and the image has {}",
@@ -52,8 +52,7 @@ Examination examine(const Image& image, const Layout& layout) {
   Examination examination;
   examination.clock = read_clock(image, century_in(layout, image));
   for (const Field& field : layout.fields) examination.fields.push_back(read_field(field, image));
-  for (const Check& check : layout.checks) examination.checks.push_back(evaluate(check, image));
-  examination.checks = side_by_side(std::move(examination.checks));
+  examination.checks = evaluate_all(layout, image);
 
   std::vector<Finding>& findings = examination.findings;
   append(findings, check_findings(examination.checks, image));

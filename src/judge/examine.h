@@ -21,6 +21,11 @@ struct Examination {
   bool sound = false;
 };
 
+/// Every check of the layout, in its order. Beside a check that holds on bytes which say something,
+/// an area of equal bytes is empty, not blank: firmware that keeps nothing there seals it all the
+/// same.
+std::vector<CheckResult> evaluate_all(const Layout& layout, const Image& image);
+
 /// Judges an image whose size is the layout's. Refuses (Error) another size.
 Examination examine(const Image& image, const Layout& layout);
 

@@ -20,8 +20,12 @@ std::string disk_words(const Disk& disk) {
   const std::string size = fmt::format("{} ({:.1f} MiB)", megabytes(disk.capacity),
                                        static_cast<double>(disk.capacity) / 1048576.0);
   if (!disk.geometry) return size;
-  return fmt::format("{} cylinders, {} heads, {} sectors a track: {}", disk.geometry->cylinders,
-                     disk.geometry->heads, disk.geometry->sectors, size);
+  const auto number = [](int count, std::string_view noun) {
+    return counted(static_cast<std::size_t>(count), noun);
+  };
+  return fmt::format("{}, {}, {} a track: {}", number(disk.geometry->cylinders, "cylinder"),
+                     number(disk.geometry->heads, "head"), number(disk.geometry->sectors, "sector"),
+                     size);
 }
 
 std::string table_name(const DriveCard& card) {

@@ -41,7 +41,7 @@ TEST_CASE("each question names the field, its legal answers and its default") {
 TEST_CASE("what follows from other answers, and what the firmware writes, is not asked") {
   const Asked asked(std::string(100, '\n'));
   for (const std::string id : {"floppy_count", "floppy_fitted", "extended_memory_found_kib",
-                               "diag_check_wrong", "shutdown_reason"})
+                               "diag_check_wrong", "shutdown_reason", "century"})
     CHECK(asked.questions.find("(" + id + ")") == std::string::npos);
   CHECK(asked.questions.find("(disk_0_type)") != std::string::npos);
   CHECK(asked.questions.find("\nClock\n") != std::string::npos);
@@ -61,9 +61,14 @@ TEST_CASE("a question mark explains, and the question comes again") {
   CHECK(asked.description.set.empty());
 }
 
-TEST_CASE("the clock takes a time") {
-  const Asked asked(std::string(9, '\n') + "2031-05-14T09:30:00\n");
-  CHECK(asked.questions.find("[now] > ") != std::string::npos);
+TEST_CASE("the clock comes last, and takes now or a time") {
+  // The questions before it: two floppies, three of the display and keyboard, the coprocessor, two
+  // of the memory, two disks.
+  const std::string ten_defaults(10, '\n');
+  CHECK(Asked(ten_defaults + "now\n")
+            .questions.ends_with(
+                "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > "));
+  const Asked asked(ten_defaults + "noon\n2031-05-14T09:30:00\n");
   CHECK(asked.description.clock == DateTime{2031, 5, 14, 9, 30, 0});
   CHECK_FALSE(asked.description.clock_now);
 }

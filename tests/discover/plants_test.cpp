@@ -15,15 +15,23 @@ std::size_t dumps_that_decide(const Plant& plant) {
   return width(plant.check) == 16 ? 4 : 6;
 }
 
+// Polynomials that share a large factor agree about some sets of dumps; they come as one model.
+bool speaks_of(const Model& model, const Plant& plant, Dice& dice) {
+  return is_the_plant(model.check, plant, dice) ||
+         std::ranges::any_of(model.siblings, [&](const Check& sibling) {
+           return is_the_plant(sibling, plant, dice);
+         });
+}
+
 bool listed(const std::vector<Model>& models, const Plant& plant, Dice& dice) {
-  return std::ranges::any_of(
-      models, [&](const Model& model) { return is_the_plant(model.check, plant, dice); });
+  return std::ranges::any_of(models,
+                             [&](const Model& model) { return speaks_of(model, plant, dice); });
 }
 
 void check_found_first(const Plant& plant, Dice& dice) {
   const auto solution = solve(images_with(plant, dice, dumps_that_decide(plant)), {});
   REQUIRE_FALSE(solution.models.empty());
-  CHECK(is_the_plant(solution.models[0].check, plant, dice));
+  CHECK(speaks_of(solution.models[0], plant, dice));
 }
 
 void check_listed_with_one_dump_less(const Plant& plant, Dice& dice) {
@@ -71,7 +79,7 @@ TEST_CASE("planted checks are listed with two dumps when place and range are kno
   check_plants_at_known_places(5000, 60);
 }
 
-// Some twenty minutes: tests_discover "[whole]".
+// Some twenty minutes, so only when asked for: tests_discover "[whole]".
 TEST_CASE("a thousand planted checks are found first and listed", "[.][whole]") {
   check_plants(1, 1000);
 }

@@ -34,24 +34,24 @@ TEST_CASE("alone, the program says what to do in which situation") {
   CHECK(widest(alone.out) <= 80);
   for (const std::string& name : command_names)
     CHECK(alone.out.find("\n  " + name + " ") != std::string::npos);
-  CHECK(bench.run({"--help"}).out == alone.out);
+  CHECK(bench.run(std::vector<std::string>{"--help"}).out == alone.out);
 }
 
 TEST_CASE("every command explains itself with an example, on 80 columns") {
   const Workbench bench;
   for (const std::string& name : command_names) {
     INFO(name);
-    const Ran ran = bench.run({name, "--help"});
+    const Ran ran = bench.run(std::vector<std::string>{name, "--help"});
     CHECK(ran.code == 0);
     CHECK(ran.out.find("For example:\n  rtcmend " + name) != std::string::npos);
     CHECK(widest(ran.out) <= 80);
-    CHECK(bench.run({"help", name}).out == ran.out);
+    CHECK(bench.run(std::vector<std::string>{"help", name}).out == ran.out);
   }
 }
 
 TEST_CASE("the version is told") {
   const Workbench bench;
-  CHECK(bench.run({"--version"}).out == "rtcmend " RTCMEND_VERSION "\n");
+  CHECK(bench.run(std::vector<std::string>{"--version"}).out == "rtcmend " RTCMEND_VERSION "\n");
 }
 
 TEST_CASE("an unknown command is refused with the nearest ones") {
