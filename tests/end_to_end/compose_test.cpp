@@ -40,7 +40,7 @@ TEST_CASE("changing the disk type moves it out of the escape byte, and back agai
   CHECK(bench.bytes("back.bin") == at_64_bytes());
 }
 
-TEST_CASE("--clock has its way over the description, and now is this computer's time") {
+TEST_CASE("the option --clock has its way over the description, and now is this computer's time") {
   const Workbench bench;
   bench.put("machine.json", machine);
   REQUIRE(bench.run({"compose", "machine.json", "--clock", "1999-12-31T23:59:58", "-o", "a.bin"})
