@@ -10,7 +10,7 @@ Delivery boot_floppy(const Parcel& parcel, const WritePlan& plan) {
   Delivery delivery;
   const std::array files{
       DiskFile{"RTCMEND SYS", restore_program("restore_floppy", parcel, plan)},
-      DiskFile{"RESTORE COM", restore_program("restore_dos", parcel, plan)},
+      DiskFile{"MEND    COM", restore_program("restore_dos", parcel, plan)},
   };
   delivery.content = make_boot_disk(parcel.disk, files);
   return delivery;

@@ -3,6 +3,7 @@
 #include "base/error.h"
 #include "check/crc.h"
 #include "deliver/carriers.h"
+#include "deliver/guidance.h"
 
 namespace rtcmend {
 
@@ -17,10 +18,28 @@ Delivery carry(const Parcel& parcel, const WritePlan& plan, Way way) {
     case Way::debugger_script:
       return debugger_script(parcel, plan);
     case Way::basic_listing:
+      return basic_listing(parcel, plan);
+    case Way::keyboard_program:
+      return keyboard_program(parcel, plan);
+  }
+  return {};
+}
+
+Delivery fetch(const CaptureOrder& order, Way way) {
+  switch (way) {
+    case Way::boot_floppy:
+      return floppy_capture(order);
+    case Way::dos_program:
+      return dos_capture(order);
+    case Way::debugger_script:
+      return debugger_capture(order);
+    case Way::basic_listing:
+      return basic_capture(order);
     case Way::keyboard_program:
       break;
   }
-  refuse("--as", "this way cannot deliver");
+  refuse("--as", "a program typed blind cannot show what it reads",
+         "--as debugger-script needs little typing");
 }
 
 }  // namespace
@@ -43,20 +62,16 @@ Delivery deliver(const Parcel& parcel, Way way) {
   Delivery delivery = carry(parcel, plan, way);
   delivery.left_alone = plan.left_alone;
   delivery.code = image_code(parcel.image);
+  delivery.steps = delivery_steps(parcel, way);
+  delivery.cautions = delivery_cautions(parcel, way);
   return delivery;
 }
 
 Delivery capture(const CaptureOrder& order, Way way) {
-  switch (way) {
-    case Way::debugger_script:
-      return debugger_capture(order);
-    case Way::boot_floppy:
-    case Way::dos_program:
-    case Way::basic_listing:
-    case Way::keyboard_program:
-      break;
-  }
-  refuse("--as", "this way cannot capture");
+  Delivery delivery = fetch(order, way);
+  delivery.steps = capture_steps(way);
+  delivery.cautions = capture_cautions(way);
+  return delivery;
 }
 
 }  // namespace rtcmend

@@ -1,0 +1,3 @@
+; The capture program for DOS: a .COM file.
+
+%include "capture.inc"

@@ -1,0 +1,141 @@
+#include "deliver/guidance.h"
+
+namespace rtcmend {
+
+namespace {
+
+using Lines = std::vector<std::string>;
+
+constexpr const char* make_disk =
+    "Write the image to a floppy sector by sector (on Linux: dd if=FILE of=/dev/fd0; elsewhere "
+    "with a "
+    "program for raw disk images). Copying the file onto a formatted disk does not work.";
+constexpr const char* look_afterwards =
+    "Restart the machine. When it is content, read the chip once more and run rtcmend compare.";
+
+/// For every way that writes.
+const Lines common_cautions{
+    "Read the chip out first and keep the dump: what is written over is gone.",
+    "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
+    "A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or use "
+    "--when-lost.",
+    "When the firmware still asks for its setup: go into it, save, read the chip and run rtcmend "
+    "verify; it may belong to another layout.",
+};
+
+Lines when_lost_steps(Way way) {
+  if (way == Way::boot_floppy)
+    return {
+        make_disk,
+        "Leave it in the drive. At each start it looks at the chip: a sound one is left alone and "
+        "the machine starts from its hard disk.",
+        "When the bytes are lost it restores them and restarts the machine warm. For two seconds "
+        "any key stops it."};
+  return {
+      "Copy the program to the start disk of the machine as MEND.COM.",
+      "Put the line MEND first in AUTOEXEC.BAT. A sound chip is left alone.",
+      "When the bytes are lost it restores them and restarts the machine warm. For two seconds any "
+      "key stops it."};
+}
+
+Lines with(Lines lines, const Lines& more) {
+  lines.insert(lines.end(), more.begin(), more.end());
+  return lines;
+}
+
+}  // namespace
+
+Lines delivery_steps(const Parcel& parcel, Way way) {
+  if (parcel.occasion == Occasion::when_lost) return when_lost_steps(way);
+  switch (way) {
+    case Way::boot_floppy:
+      return {make_disk, "Start the old machine from it. It shows what it is about to write.",
+              "Compare the check code on its screen with the one above, then press W.",
+              "Take the disk out, press R."};
+    case Way::dos_program:
+      return {"Bring the program to the old machine as MEND.COM, on a floppy or over a cable.",
+              "At the DOS prompt, without a memory manager or a multitasker running, type MEND.",
+              "Compare the check code on its screen with the one above, then press W.",
+              look_afterwards};
+    case Way::debugger_script:
+      return {
+          "Either bring the script along as WRITE.SCR and type DEBUG < WRITE.SCR, or start DEBUG "
+          "and type it in.",
+          "Behind g=100 the debugger shows the registers. BX=0000: every byte took.",
+          "Any other BX: when it was typed in, compare it line by line (nothing is written unless "
+          "all of it is right); else the byte at BL - 80 did not take.",
+          look_afterwards};
+    case Way::basic_listing:
+      return {"Start BASICA, GW-BASIC or QBasic.",
+              "Load the listing, or type it in; SAVE it before you RUN it.",
+              "RUN checks every DATA line first and names one that is mistyped.", look_afterwards};
+    case Way::keyboard_program:
+      return {"Follow the sheet below: it needs nothing but the DOS prompt.",
+              "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards};
+  }
+  return {};
+}
+
+Lines delivery_cautions(const Parcel& parcel, Way way) {
+  Lines lines;
+  if (way == Way::boot_floppy)
+    lines = {
+        "Push the write protection of the floppy; the program never writes to a disk.",
+        "When the machine does not start from it: the drive may want another --disk format; a "
+        "lost chip may have made the firmware forget the drive (answer its question with F1, or "
+        "go through setup); swap drives A and B; clean the heads; or take another way."};
+  if (way == Way::dos_program || way == Way::keyboard_program)
+    lines = {
+        "Under a multitasker or a memory manager the ports may not reach the chip: start DOS "
+        "plainly."};
+  if (way == Way::basic_listing)
+    lines = {
+        "Only the DATA lines are checked. A slip in another line shows as an error message or as "
+        "bytes that read back wrong: look at the lines once more before RUN."};
+  if (way == Way::debugger_script || way == Way::keyboard_program)
+    lines.push_back(parcel.clock == ClockPolicy::image
+                        ? "The image's time is written; set the present one with DATE and TIME."
+                        : "The clock is left alone: set it with the DOS commands DATE and TIME.");
+  if (parcel.image.size() == Image::large_size &&
+      (way == Way::debugger_script || way == Way::keyboard_program))
+    lines.push_back(
+        "Only for a chip of 128 bytes: in one of 64 the upper half would go over the "
+        "lower one.");
+  return with(lines, common_cautions);
+}
+
+Lines capture_steps(Way way) {
+  switch (way) {
+    case Way::boot_floppy:
+      return {make_disk, "Start the old machine from it. It shows the chip as rows.",
+              "Photograph them, copy them, or press S and catch them at the other end of a serial "
+              "cable "
+              "(9600 8N1).",
+              "rtcmend show reads the rows and finds a slip by the code behind each."};
+    case Way::dos_program:
+      return {"Bring the program to the old machine as ROWS.COM.",
+              "Type ROWS to see the rows, ROWS > A:ROWS.TXT to keep them."};
+    case Way::debugger_script:
+      return {
+          "Either bring the script along as READ.SCR and type DEBUG < READ.SCR > READ.TXT, or "
+          "start DEBUG, type it in and photograph the screen.",
+          "rtcmend show reads the file as it is."};
+    case Way::basic_listing:
+      return {"Start BASICA, GW-BASIC or QBasic, load the listing or type it in, RUN it.",
+              "It shows the rows, and writes them to a file if you give it a name."};
+    case Way::keyboard_program:
+      break;
+  }
+  return {};
+}
+
+Lines capture_cautions(Way way) {
+  Lines lines{"Reading changes nothing in the chip but the flags of register C."};
+  if (way == Way::boot_floppy)
+    lines.push_back(
+        "When the machine does not start from it: another --disk format, the other drive, "
+        "clean heads, or another way.");
+  return lines;
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,178 @@
+#include <algorithm>
+#include <fmt/format.h>
+#include <stdexcept>
+
+#include "base/error.h"
+#include "check/crc.h"
+#include "deliver/carriers.h"
+#include "deliver/keyboard_slips.h"
+#include "deliver/keystrokes.h"
+#include "deliver/letter_pairs.h"
+#include "deliver/program.h"
+#include "deliver/runs.h"
+
+namespace rtcmend {
+
+namespace {
+
+using Bytes = std::vector<std::uint8_t>;
+
+constexpr std::size_t line_length = 32;       // letters, two a byte
+constexpr std::size_t bytes_a_letter = 16;    // the program prints a check letter for so many
+constexpr std::uint16_t start = 0x140;        // where the decoded program stands
+constexpr std::uint16_t wanted_crc = 0x71E6;  // OUT 71h, AL
+constexpr std::uint8_t nmi_off = 0x80;        // bit 7 of port 70h (RBIL61)
+
+void append(Bytes& bytes, const std::vector<Run>& runs) {
+  for (const Run& run : runs) {
+    bytes.push_back(run.first | nmi_off);
+    bytes.push_back(static_cast<std::uint8_t>(run.bytes.size()));
+    bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
+  }
+}
+
+/// What CRC-16/IBM-3740 was before it took in a byte 00h.
+std::uint16_t before_zero(std::uint16_t crc) {
+  for (int bit = 0; bit < 8; ++bit)
+    crc = crc & 1 ? static_cast<std::uint16_t>((crc ^ 0x1021) >> 1 | 0x8000)
+                  : static_cast<std::uint16_t>(crc >> 1);
+  return crc;
+}
+
+/// Two bytes that bring the CRC over everything typed to the wanted one.
+Bytes closing_bytes(const Bytes& typed) {
+  const std::uint16_t now = Crc(crc_models::ibm_3740)(typed);
+  const auto pair = static_cast<std::uint16_t>(now ^ before_zero(before_zero(wanted_crc)));
+  return {static_cast<std::uint8_t>(pair >> 8), static_cast<std::uint8_t>(pair)};
+}
+
+bool has_zero(const Bytes& bytes) {
+  return std::find(bytes.begin(), bytes.end(), std::uint8_t{0}) != bytes.end();
+}
+
+/// The first line as it stands in memory once it has taken its veil off: seven bytes changed.
+Bytes unveiled_loader() {
+  Bytes line = Program("keyboard_loader").bytes();
+  Program loop("keyboard_loop");
+  std::copy(loop.bytes().begin(), loop.bytes().end(),
+            line.end() - static_cast<std::ptrdiff_t>(loop.bytes().size()));
+  return line;
+}
+
+struct Decoded {
+  Bytes loader;   ///< the first line in memory, 100h-13Fh
+  Bytes program;  ///< from 140h on, with runs and closing bytes, without the 00h that ends it
+};
+
+/// The program with its bytes veiled by xor with `veil`; nothing when a byte comes out at 00h.
+std::optional<Decoded> decoded_with(std::uint8_t veil, const Runs& runs) {
+  Program program("keyboard_writer");
+  const auto code_size = program.bytes().size();
+  Bytes clock, list;
+  append(clock, runs.clock);
+  append(list, runs.ram);
+  append(list, runs.last);
+  list.insert(list.end(), {0, 0});
+  program.fill_byte("veil", veil);
+  program.fill_word("veil_twice", static_cast<std::uint16_t>(veil << 8 | veil));
+  program.fill_word("compared_from", static_cast<std::uint16_t>(start + code_size + clock.size()));
+  list.insert(list.begin(), clock.begin(), clock.end());
+  for (std::uint8_t& byte : list) byte ^= veil;
+
+  Decoded decoded{unveiled_loader(), program.bytes()};
+  decoded.program.insert(decoded.program.end(), list.begin(), list.end());
+  Bytes typed = decoded.loader;
+  typed.insert(typed.end(), decoded.program.begin(), decoded.program.end());
+  const Bytes closing = closing_bytes(typed);
+  decoded.program.insert(decoded.program.end(), closing.begin(), closing.end());
+  if (has_zero(decoded.program)) return std::nullopt;
+  return decoded;
+}
+
+std::vector<std::string> typed_lines(const Decoded& decoded) {
+  Bytes ended = decoded.program;
+  ended.push_back(0);
+  const std::string letters = letter_pairs(ended);
+  const Bytes loader = Program("keyboard_loader").bytes();
+  std::vector<std::string> lines{std::string(loader.begin(), loader.end())};
+  for (std::size_t at = 0; at < letters.size(); at += line_length)
+    lines.push_back(letters.substr(at, line_length));
+  return lines;
+}
+
+/// Lines as COPY CON stores them.
+std::string stored(std::span<const std::string> lines) {
+  std::string text;
+  for (const std::string& line : lines) text += line + "\r\n";
+  return text;
+}
+
+bool finds_slips(const Decoded& decoded) {
+  const std::uint16_t before = Crc(crc_models::ibm_3740)(decoded.loader);
+  const auto lines = typed_lines(decoded);
+  return slips_are_found(before, stored(std::span(lines).subspan(1)), wanted_crc);
+}
+
+/// With the first veil that keeps zeros out and lets no slip through.
+Decoded decoded_program(const Runs& runs) {
+  for (int veil = 0xFF; veil > 0; --veil) {
+    const auto decoded = decoded_with(static_cast<std::uint8_t>(veil), runs);
+    if (decoded && finds_slips(*decoded)) return *decoded;
+  }
+  throw std::logic_error("no veil keeps zeros out of the keyboard program");
+}
+
+/// The letters that the program prints when all is well, one for 16 bytes of memory.
+std::string check_letters(const Decoded& decoded) {
+  Bytes memory = decoded.loader;
+  memory.insert(memory.end(), decoded.program.begin(), decoded.program.end());
+  const Crc crc(crc_models::ibm_3740);
+  std::string letters;
+  for (std::size_t end = bytes_a_letter; end <= memory.size(); end += bytes_a_letter)
+    letters += static_cast<char>('A' + (crc(std::span(memory).first(end)) & 0x0F));
+  return letters;
+}
+
+/// In groups of eight, for the eye.
+std::string grouped(std::string_view line) {
+  std::string text;
+  for (std::size_t at = 0; at < line.size(); at += 8)
+    text += (at == 0 ? "" : " ") + std::string(line.substr(at, 8));
+  return text;
+}
+
+std::string typing_sheet(const std::vector<std::string>& lines, std::string_view letters) {
+  std::string sheet =
+      "Type the lines below at the DOS prompt, Enter behind each one. The blanks between\n"
+      "groups are for the eye only: the text holds none. Capital letters are capital.\n"
+      "There is no digit 0 or 1 and no small l in it.\n\n"
+      "     COPY CON MEND.COM\n";
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::size_t count = i == 0 ? 4 : 1;  // the first line has four letters
+    const std::size_t at = i == 0 ? 0 : 3 + i;
+    const auto check = at < letters.size() ? letters.substr(at, count) : std::string_view{};
+    sheet += fmt::format("{:>3}  {:<72}{}\n", i + 1, grouped(lines[i]), check);
+  }
+  return sheet +
+         "     (F6, then Enter)\n\n"
+         "Then type MEND and Enter. It prints the letters of the right column, and behind\n"
+         "them a plus sign when the chip holds the bytes, a minus sign when a byte did not\n"
+         "take. Without a sign nothing was written: the first letter that differs stands in\n"
+         "the line with the mistake, or just behind it; when none differs, look at the last\n"
+         "line. When nothing is printed at all, look at the first line.\n";
+}
+
+}  // namespace
+
+Delivery keyboard_program(const Parcel& parcel, const WritePlan& plan) {
+  refuse_when_lost(parcel);
+  const Decoded decoded = decoded_program(runs_of(parcel, plan));
+  const auto lines = typed_lines(decoded);
+  Delivery delivery;
+  delivery.content = stored(lines);
+  delivery.sheet = typing_sheet(lines, check_letters(decoded));
+  delivery.keystrokes = count_keystrokes(delivery.content);
+  return delivery;
+}
+
+}  // namespace rtcmend
