@@ -1,0 +1,91 @@
+#include "discover/session.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/error.h"
+#include "base/json.h"
+
+namespace rtcmend {
+
+using nlohmann::json;
+
+namespace {
+
+// A session of a patient evening: forty settings with five values, twice each.
+constexpr std::size_t most_steps = 1000;
+
+std::string word_of(const json& value, const std::string& place) {
+  if (value.is_string()) return value.get<std::string>();
+  if (value.is_number_integer()) return std::to_string(value.get<std::int64_t>());
+  if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
+  refuse(place, "this must be a word or a whole number");
+}
+
+SessionEntry read_entry(const json& step, const std::string& place) {
+  if (!step.is_object()) refuse(place, "a step is an object with label, value and dump");
+  for (const auto& [key, value] : step.items())
+    if (key != "label" && key != "value" && key != "dump")
+      refuse(place, fmt::format("a step has no \"{}\"", key), "label, value, dump");
+  SessionEntry entry;
+  if (step.contains("label") && !step["label"].is_null())
+    entry.setting = word_of(step["label"], place + "/label");
+  if (step.contains("value") && !step["value"].is_null())
+    entry.value = word_of(step["value"], place + "/value");
+  if (!step.contains("dump")) refuse(place, "the step names no dump");
+  entry.dump = word_of(step["dump"], place + "/dump");
+  if (entry.setting.empty() != entry.value.empty())
+    refuse(place, "label and value go together", "leave both out for a start with nothing changed");
+  return entry;
+}
+
+}  // namespace
+
+SessionFile parse_session(std::string_view text, const std::string& where) {
+  const json session = parse_json(text, where);
+  if (!session.is_object() || !session.contains("steps") || !session["steps"].is_array())
+    refuse(where, "a session is an object with a list of \"steps\"",
+           R"({"steps": [{"label": "floppy_b", "value": "none", "dump": "dump0.bin"}, ...]})");
+  for (const auto& [key, value] : session.items())
+    if (key != "layout" && key != "steps" && key != "note")
+      refuse(json_place(where, "/" + key), "a session has no such key", "layout, steps, note");
+  if (session["steps"].size() > most_steps)
+    refuse(json_place(where, "/steps"), fmt::format("more than {} steps", most_steps));
+
+  SessionFile file;
+  if (session.contains("layout") && !session["layout"].is_null())
+    file.layout = word_of(session["layout"], json_place(where, "/layout"));
+  for (std::size_t i = 0; i < session["steps"].size(); ++i)
+    file.entries.push_back(
+        read_entry(session["steps"][i], json_place(where, fmt::format("/steps/{}", i))));
+  return file;
+}
+
+SessionEntry parse_step(std::string_view text) {
+  const auto equals = text.find('=');
+  const auto colon = text.find(':', equals == std::string_view::npos ? 0 : equals);
+  if (equals == std::string_view::npos || colon == std::string_view::npos || equals == 0 ||
+      colon == equals + 1 || colon + 1 == text.size())
+    refuse("--step", fmt::format("\"{}\" is not SETTING=VALUE:DUMP", text),
+           "--step floppy_b=1.44M:dump1.bin");
+  return {std::string(text.substr(0, equals)),
+          std::string(text.substr(equals + 1, colon - equals - 1)),
+          std::string(text.substr(colon + 1))};
+}
+
+std::vector<Visit> gather_visits(const std::vector<Step>& steps) {
+  std::vector<Visit> visits;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const auto same = std::ranges::find_if(visits, [&](const Visit& visit) {
+      return visit.setting == steps[i].setting && visit.value == steps[i].value;
+    });
+    if (same != visits.end())
+      same->steps.push_back(i);
+    else
+      visits.push_back({steps[i].setting, steps[i].value, {i}});
+  }
+  return visits;
+}
+
+}  // namespace rtcmend

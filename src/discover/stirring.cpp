@@ -1,0 +1,96 @@
+#include "discover/stirring.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <map>
+
+namespace rtcmend {
+
+namespace {
+
+using Disputes = std::vector<std::size_t>;  // visits whose own dumps differ in a byte
+
+bool visit_agrees(const std::vector<Step>& steps, const Visit& visit, Address at) {
+  return std::ranges::all_of(visit.steps, [&](std::size_t step) {
+    return steps[step].image[at] == steps[visit.steps.front()].image[at];
+  });
+}
+
+Disputes disputes_over(const std::vector<Step>& steps, const std::vector<Visit>& visits,
+                       Address at) {
+  Disputes disputes;
+  for (std::size_t i = 0; i < visits.size(); ++i)
+    if (!visit_agrees(steps, visits[i], at)) disputes.push_back(i);
+  return disputes;
+}
+
+// Whether the byte follows the setting of the disputed visit in its other values: only then is the
+// dispute about a label; else the byte just changed once.
+bool follows_otherwise(const std::vector<Step>& steps, const std::vector<Visit>& visits,
+                       std::size_t disputed, Address at) {
+  std::optional<std::uint8_t> seen;
+  for (std::size_t i = 0; i < visits.size(); ++i) {
+    if (i == disputed || visits[i].setting != visits[disputed].setting) continue;
+    const std::uint8_t byte = steps[visits[i].steps.front()].image[at];
+    if (seen && *seen != byte) return true;
+    seen = byte;
+  }
+  return false;
+}
+
+bool is_contradiction(const std::vector<Step>& steps, const std::vector<Visit>& visits,
+                      const Disputes& disputes, Address at) {
+  if (disputes.size() != 1 || visits[disputes[0]].setting.empty()) return false;
+  return follows_otherwise(steps, visits, disputes[0], at);
+}
+
+std::size_t first_that_differs(const std::vector<Step>& steps, const Visit& visit, Address at) {
+  for (const std::size_t step : visit.steps)
+    if (steps[step].image[at] != steps[visit.steps.front()].image[at]) return step;
+  return visit.steps.front();
+}
+
+Contradiction describe(const std::vector<Step>& steps, const Visit& visit, const Addresses& bytes) {
+  const std::string& one = steps[visit.steps.front()].name;
+  const std::string& other = steps[first_that_differs(steps, visit, bytes.front())].name;
+  return {visit.setting,
+          visit.value,
+          one,
+          other,
+          bytes,
+          fmt::format("{} and {} both say {}={}, but they differ at {}: one of them may carry the "
+                      "wrong label, so this value is left open there",
+                      one, other, visit.setting, visit.value, to_prose(bytes))};
+}
+
+}  // namespace
+
+Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
+                       const Addresses& check_bytes) {
+  const std::size_t size = steps.front().image.size();
+  Stirring stirring;
+  stirring.settled.assign(size, false);
+  stirring.agrees.assign(size, std::vector<bool>(visits.size(), true));
+  std::map<std::size_t, Addresses> contradicted;  // by visit
+  for (std::size_t i = Image::ram_start; i < size; ++i) {
+    const auto at = static_cast<Address>(i);
+    const bool known =
+        std::ranges::all_of(steps, [&](const Step& step) { return step.image.known(at); });
+    if (!known || std::ranges::count(check_bytes, at) != 0) continue;
+    const Disputes disputes = disputes_over(steps, visits, at);
+    stirring.settled[at] = true;
+    if (disputes.empty()) continue;
+    if (is_contradiction(steps, visits, disputes, at)) {
+      contradicted[disputes[0]].push_back(at);
+      stirring.agrees[at][disputes[0]] = false;
+    } else {
+      stirring.restless.push_back(at);
+      stirring.settled[at] = false;
+    }
+  }
+  for (const auto& [visit, bytes] : contradicted)
+    stirring.contradictions.push_back(describe(steps, visits[visit], bytes));
+  return stirring;
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "discover/session.h"
+
+namespace rtcmend {
+
+/// Two dumps with one label that do not agree, where everything else says that they should.
+struct Contradiction {
+  std::string setting, value;
+  std::string one, other;  ///< the dumps
+  Addresses bytes;
+  std::string text;  ///< in plain words
+};
+
+/// What moves by itself in a session, set apart from what settings move.
+struct Stirring {
+  Addresses restless;  ///< bytes that differ although nothing was changed
+  std::vector<Contradiction> contradictions;
+  std::vector<bool> settled;  ///< by address: known, RAM, and it stays when nothing is changed
+  /// By address, then visit: false where the visit's dumps contradict each other.
+  std::vector<std::vector<bool>> agrees;
+};
+
+/// Clock bytes are left out altogether; `check_bytes` follow from others and are left out as well.
+Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
+                       const Addresses& check_bytes);
+
+}  // namespace rtcmend
