@@ -20,7 +20,7 @@ std::string_view without_mark(std::string_view content) {
 
 /// What stands in front: the first lines are enough to know a form by.
 std::vector<std::string_view> first_lines(std::string_view content) {
-  constexpr std::size_t enough = 8 * 1024;
+  constexpr std::size_t enough = 8192;
   std::vector<std::string_view> all;
   for (const std::string_view line : lines(without_mark(content).substr(0, enough)))
     if (!trim(line).empty()) all.push_back(trim(line));

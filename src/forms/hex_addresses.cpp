@@ -142,6 +142,7 @@ bool is_whole_dump(const std::vector<Placed>& bytes) {
 
 Image image_by_order(const std::vector<Placed>& bytes, const std::string& where) {
   std::vector<DumpByte> values;
+  values.reserve(bytes.size());
   for (const Placed& byte : bytes) values.push_back(byte.value);
   return image_by_count(values, where);
 }
@@ -186,6 +187,7 @@ Image image_by_address(const std::vector<HexLine>& lines, AddressStyle style,
                        const std::string& where) {
   const int radix = radix_of(lines, style);
   std::vector<NumberedLine> numbered;
+  numbered.reserve(lines.size());
   for (const HexLine& line : lines) numbered.push_back(number_line(line, style, radix, where));
   const std::vector<Placed> bytes = placed_bytes(numbered, where);
   if (is_segmented(lines.front())) {

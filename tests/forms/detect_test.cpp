@@ -23,6 +23,7 @@ TEST_CASE("a content is known by its looks") {
       {std::string(77, '\0'), {Form::raw}},
       {"00000000  21 00 58 00  |!.X.|\n", {Form::hex}},
       {"00000000: 2100 5800  !.X.\n", {Form::hex}},
+      {"00000000: 7b30 7d3d  {0}=\n", {Form::hex}},
       {"1234:0100  21 00 58 00-05   !.X..\n", {Form::hex}},
       {"0x21, 0x00, 0x58\n", {Form::hex}},
       {"21h 00h 58h\n", {Form::hex}},
