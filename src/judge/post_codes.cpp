@@ -27,7 +27,7 @@ PostCode read_code(const json& entry) {
   PostCode code;
   code.code = entry["code"];
   code.means = entry["means"];
-  code.chip = entry["chip"];
+  code.chip = entry["from_the_chip"];
   for (const json& cause : entry["causes"]) code.causes.push_back(read_cause(cause));
   code.remedy = entry["do"];
   code.turn = entry["turn"];
