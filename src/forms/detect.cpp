@@ -75,8 +75,9 @@ std::optional<Form> marked_form(std::string_view content) {
   if (is_intel_hex(lines.front())) return Form::intel_hex;
   if (is_s_record(lines.front())) return Form::s_record;
   if (std::any_of(lines.begin(), lines.end(), is_row)) return Form::rows;
-  if (has_array(content)) return Form::c_array;
+  // An ASCII column may hold a brace; what stands before an array never looks like hex.
   if (looks_like_hex(content)) return Form::hex;
+  if (has_array(content)) return Form::c_array;
   return std::nullopt;
 }
 
