@@ -130,12 +130,12 @@ std::string asking(const WritePlan& plan) {
       mode.hours_24 ? ""
                     : "U = 0: IF H > 11 THEN U = 128: H = H - 12\n592 IF H = 0 THEN H = 12\n593 ";
   const std::string century =
-      plan.century ? fmt::format("Q = Y \\ 100: V({}) = Q \\ 10 * 16 + Q MOD 10: ", *plan.century)
+      plan.century ? fmt::format("Q = Y \\ 100: V({}) = (Q \\ 10) * 16 + Q MOD 10: ", *plan.century)
                    : "";
   using fmt::arg;
   return fmt::format(ask_lines, arg("half_days", half_days),
                      arg("afternoon", mode.hours_24 ? "" : " + U"), arg("set_century", century),
-                     arg("number", mode.binary ? "" : "X = X \\ 10 * 16 + X MOD 10: "));
+                     arg("number", mode.binary ? "" : "X = (X \\ 10) * 16 + X MOD 10: "));
 }
 
 /// With a clock that stays, so does a century that a clock could have: 19h or 20h.

@@ -126,7 +126,8 @@ TEST_CASE("line ends may stand between any two pairs of the keyboard program", "
   CHECK(holds(Attempt(first + letters + "\r\n").machine, parcel.image));
 }
 
-TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is", "[.unfinished]") {
+TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is",
+          "[.unfinished]") {
   const Parcel parcel = GENERATE(at_64(), crc_64());
   const std::string text = typed(parcel);
   std::uint32_t random = 7;
@@ -191,7 +192,8 @@ TEST_CASE("a line left out, typed twice or swapped with the next writes nothing"
   }
 }
 
-TEST_CASE("the letters that the keyboard program prints lead to the mistyped line", "[.unfinished]") {
+TEST_CASE("the letters that the keyboard program prints lead to the mistyped line",
+          "[.unfinished]") {
   const Delivery delivery = deliver(at_64(), Way::keyboard_program);
   const std::string right = check_column(delivery.sheet);
   std::string text = delivery.content;
@@ -229,7 +231,8 @@ TEST_CASE("the keyboard program can write the image's time", "[.unfinished]") {
   CHECK(machine.chip.writes.back() == std::pair<Address, std::uint8_t>{0x0B, 0x02});
 }
 
-TEST_CASE("bytes that the image does not know are not touched by the keyboard program", "[.unfinished]") {
+TEST_CASE("bytes that the image does not know are not touched by the keyboard program",
+          "[.unfinished]") {
   Parcel parcel = at_64();
   parcel.image.forget(0x20);
   const Attempt attempt(typed(parcel));
