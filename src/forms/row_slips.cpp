@@ -126,14 +126,13 @@ Guesses address_guesses(const Row& row) {
   return guesses;
 }
 
+/// The code itself with one digit wrong, whichever, or its two swapped.
 Guesses code_guesses(const Row& row) {
   Row meant = row;
   meant.code = row_code(row);
   const unsigned changed = meant.code ^ row.code;
   const bool one_digit = (changed & 0xF0U) == 0 || (changed & 0x0FU) == 0;
-  const bool alike = one_digit && (look_alike(meant.code >> 4, row.code >> 4) ||
-                                   look_alike(meant.code & 0xF, row.code & 0xF));
-  if (!alike && swapped_digits(meant.code) != row.code) return {};
+  if (!one_digit && swapped_digits(meant.code) != row.code) return {};
   return {{meant, fmt::format("the code ={} was read as ={}", hex2(meant.code), hex2(row.code))}};
 }
 

@@ -103,6 +103,7 @@ TEST_CASE("a wrong row address is named") {
 TEST_CASE("a misread code is named") {
   CHECK_THAT(advice(slip("=48", "=84")), Contains("the code =48 was read as =84"));
   CHECK_THAT(advice(slip("=48", "=4B")), Contains("the code =48 was read as =4B"));
+  CHECK_THAT(advice(slip("=48", "=49")), Contains("the code =48 was read as =49"));
 }
 
 TEST_CASE("a byte that could not be read is given back by the code") {
