@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include "check/check.h"
+#include "chip/registers.h"
+#include "judge/credence.h"
 #include "judge/relations.h"
 #include "layout/codec.h"
 
@@ -17,6 +19,9 @@ namespace {
 // one in 16 a small damage under it; one field in eight holds what the layout does not know, one
 // relation in 16 is out of step.
 constexpr double ruined_check = -8, small_damage = -4, illegal_field = -3, broken_relation = -4;
+// An area that is kept but empty is met less often than one that is not kept at all.
+constexpr double empty_area = -2;
+constexpr double least_for_a_chip = -6, most_for_a_chip = 8;
 // No single field or relation may weigh as much as an 8-bit check.
 constexpr double most_for_a_field = 7;
 
@@ -26,11 +31,14 @@ unsigned apart(const CheckResult& result) {
   return std::min<unsigned>(off, 0x10000U - off);
 }
 
-/// A changed bit puts a 16-bit sum off by one of 31 differences of 65,536, a changed byte by one of
-/// 511.
+/// A changed byte puts a 16-bit sum off by one of 511 differences of 65,536 (9 bits), and the
+/// layouts have some eight sums to be missed by so little (3 bits).
+constexpr double one_byte = 16 - 9 - 3;
+
+/// A changed bit puts it off by one of 31.
 double near_miss_of_sum(const CheckResult& result) {
   if (std::has_single_bit(apart(result))) return 16 - std::log2(31);
-  return apart(result) < 0x100 ? 16 - std::log2(511) : 0;
+  return apart(result) < 0x100 ? one_byte : 0;
 }
 
 Addresses all_addresses(const Check& check) {
@@ -63,22 +71,44 @@ double near_miss(const CheckResult& result, const Image& image) {
   return 16 - std::log2(8.0 * static_cast<double>(all_addresses(check).size()));
 }
 
+bool holds_in_other_order(const CheckResult& result) {
+  if (width(*result.check) != 16) return false;
+  const unsigned turned = (*result.stored << 8 | *result.stored >> 8) & 0xFFFFU;
+  return turned == *result.computed;
+}
+
 /// What one check says.
+enum class Standing { holds, silent, damaged, ruined };
+
 struct Word {
-  double bits = 0;
-  bool ruined = false;
+  Standing standing;
+  double bits;
   std::string why;
 };
 
-Word word_of(const CheckResult& result, const Image& image) {
-  const Check& check = *result.check;
-  if (!result.unknown.empty()) return {0, false, check.id + " cannot be judged"};
-  if (result.blank) return {ruined_check, true, check.id + " covers nothing but equal bytes"};
-  if (result.ok()) return {static_cast<double>(width(check)), false, check.id + " holds"};
+Word word_of_blank(const CheckResult& result) {
+  if (*result.stored != *result.computed)
+    return {Standing::ruined, ruined_check, " fails, over nothing but equal bytes"};
+  return {Standing::silent, empty_area, " proves nothing: it covers nothing but equal bytes"};
+}
+
+Word word_of_failure(const CheckResult& result, const Image& image, bool proven) {
+  // 15 and not 16 bits: two orders were tried.
+  if (holds_in_other_order(result))
+    return {Standing::damaged, small_damage + 15, " holds with its two bytes in the other order"};
   const double unlikely = near_miss(result, image);
-  if (unlikely > 0)
-    return {small_damage + unlikely, false, check.id + " fails by what one slip would do"};
-  return {ruined_check, true, check.id + " fails"};
+  // Where another check holds, a simpler layout may be the right one, and each of its variants gets
+  // a chance to be missed nearly: only one flipped bit is rare enough then.
+  if (unlikely > (proven ? one_byte : 0))
+    return {Standing::damaged, small_damage + unlikely, " fails by what one slip would do"};
+  return {Standing::ruined, ruined_check, " fails"};
+}
+
+Word word_of(const CheckResult& result, const Image& image, bool proven) {
+  if (!result.unknown.empty()) return {Standing::silent, 0, " cannot be judged"};
+  if (result.blank) return word_of_blank(result);
+  if (result.ok()) return {Standing::holds, static_cast<double>(width(*result.check)), " holds"};
+  return word_of_failure(result, image, proven);
 }
 
 unsigned bit_count(const Field& field) {
@@ -105,13 +135,27 @@ bool is_long(const Field& field) {
 
 /// Bits that are neither all 0 nor all 1.
 bool says_something(const FieldReading& reading) {
+  if (is_long(*reading.field)) {
+    const auto* digits = std::get_if<std::string>(&reading.value);
+    return digits != nullptr && digits->find_first_not_of('0') != std::string::npos &&
+           digits->find_first_not_of('F') != std::string::npos;
+  }
   const std::uint64_t ones = (std::uint64_t{1} << bit_count(*reading.field)) - 1;
   return reading.raw != 0 && reading.raw != ones;
+}
+
+/// A wide field that holds just the layout's default.
+bool is_as_delivered(const FieldReading& reading) {
+  const Field& field = *reading.field;
+  return bit_count(field) >= most_for_a_field &&
+         !std::holds_alternative<std::monostate>(field.preset) && reading.value == field.preset;
 }
 
 double evidence_of_value(const FieldReading& reading) {
   if (!reading.legal) return illegal_field;
   if (!says_something(reading)) return 0;
+  if (is_as_delivered(reading)) return most_for_a_field;
+  if (is_long(*reading.field)) return 0;
   const double bits = bit_count(*reading.field) - std::log2(legal_codes(*reading.field));
   return std::clamp(bits, 0.0, most_for_a_field);
 }
@@ -126,16 +170,21 @@ double evidence_of_relation(const FieldReading& reading, const Layout& layout, c
 
 }  // namespace
 
-Evidence evidence_of_checks(const Layout& layout, const Image& image) {
-  Evidence all;
+CheckEvidence evidence_of_checks(const Layout& layout, const Image& image) {
+  std::vector<CheckResult> results;
+  for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
+  const bool proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
+    return result.counts && result.ok();
+  });
+  CheckEvidence all;
   bool ruined = false;
-  for (const Check& check : layout.checks) {
-    const CheckResult result = evaluate(check, image);
+  for (const CheckResult& result : results) {
     if (!result.counts) continue;
-    const Word word = word_of(result, image);
+    const Word word = word_of(result, image, proven);
     all.bits += word.bits;
-    all.why.push_back(word.why);
-    ruined = ruined || word.ruined;
+    all.why.push_back(result.check->id + word.why);
+    ruined = ruined || word.standing == Standing::ruined;
+    all.damaged = all.damaged || word.standing == Standing::damaged;
   }
   // A layout is all of its checks. One that holds may belong to a simpler layout, and is no credit
   // to this one when another lies in ruins.
@@ -149,7 +198,7 @@ Evidence evidence_of_fields(const Layout& layout, const Image& image) {
   std::size_t legal = 0, illegal = 0, broken = 0;
   for (const Field& field : layout.fields) {
     const FieldReading reading = read_field(field, image);
-    if (!reading.known || !reading.in_use || is_long(field)) continue;
+    if (!reading.known || !reading.in_use) continue;
     const double relation = evidence_of_relation(reading, layout, image);
     all.bits += evidence_of_value(reading) + relation;
     ++(reading.legal ? legal : illegal);
@@ -159,6 +208,13 @@ Evidence evidence_of_fields(const Layout& layout, const Image& image) {
   if (illegal > 0) all.why.push_back(fmt::format("{} do not", illegal));
   if (broken > 0) all.why.push_back(fmt::format("{} contradict others", broken));
   return all;
+}
+
+Evidence evidence_of_chip(const Image& image) {
+  if (!image.known(reg::d) || !image.known(reg::b)) return {};
+  const double bits = std::clamp(chip_credence(image), least_for_a_chip, most_for_a_chip);
+  return {bits,
+          {bits > 0 ? "clock and registers make sense" : "clock and registers make no sense"}};
 }
 
 }  // namespace rtcmend

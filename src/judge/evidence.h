@@ -15,12 +15,24 @@ struct Evidence {
   std::vector<std::string> why;  ///< in words, a piece each
 };
 
-/// Checks that hold speak for a layout by their width. Checks that fail, or that cover nothing but
-/// 00 or FF, speak against it, unless a small damage would explain the failure.
-Evidence evidence_of_checks(const Layout& layout, const Image& image);
+/// What the checks of a layout say together.
+struct CheckEvidence {
+  double bits = 0;
+  std::vector<std::string> why;
+  bool damaged = false;  ///< one of them fails, though a small damage would explain it
+};
 
-/// Legal values where most codes would not be, and fields that agree with those they follow. Bits
-/// all 0 or all 1 prove nothing.
+/// Checks that hold speak for a layout by their width. Those that fail speak against it, unless a
+/// small damage would explain it, or check bytes in the other order. A check over nothing but equal
+/// bytes proves nothing.
+CheckEvidence evidence_of_checks(const Layout& layout, const Image& image);
+
+/// Legal values where most codes would not be, wide fields at the layout's default, and fields that
+/// agree with those they follow. Bits all 0 or all 1 prove nothing.
 Evidence evidence_of_fields(const Layout& layout, const Image& image);
+
+/// Whether this is a clock chip's dump at all: the same for every layout, and kept small, for a
+/// dead clock may stand beside good RAM. Unknown clock bytes say nothing.
+Evidence evidence_of_chip(const Image& image);
 
 }  // namespace rtcmend

@@ -15,15 +15,24 @@ struct Candidate {
   std::string why;   ///< in words
 };
 
-/// Every layout of the image's size, best first.
+/// The layouts that have something for them, best first.
 struct Identification {
+  /// Those that are tied for the first place carry the same score, the one that claims least first.
   std::vector<Candidate> candidates;
-  /// The layout whose lead is clear; empty when none is.
+  /// The layout that can be taken as known; empty when there is none. In a tie it is the first, if
+  /// it can stand in for all others on this image (tie.h): what it says and seals is then right
+  /// whichever is the machine's own.
   std::string clear;
+  std::vector<std::string> tied;  ///< two or more layouts that the bytes do not tell apart
+  std::string settle;             ///< what would settle the tie, a sentence each; else empty
+  /// The dump has 128 bytes whose halves repeat each other; the candidates are layouts of 64 bytes,
+  /// judged by the lower half.
+  bool mirrored = false;
 };
 
-/// Ranks layouts by evidence: checks that hold, fields that make sense. Of several layouts with the
-/// same checks, the one that claims least is taken unless another's fields speak clearly for it.
+/// Ranks the layouts of the image's size by evidence: checks that hold, fields that make sense, a
+/// clock that does. Noise gets no candidates. Layouts without checks are never clear, except the
+/// only one of its size. layouts: of any size.
 Identification identify(const Image& image, const std::vector<Layout>& layouts);
 
 }  // namespace rtcmend

@@ -1,28 +1,11 @@
 #include "judge/repair.h"
 
 #include <algorithm>
+#include <iterator>
+
+#include "judge/examine.h"
 
 namespace rtcmend {
-
-namespace {
-
-bool touches(const Check& check, Address at) {
-  const auto among = [at](const Addresses& all) {
-    return std::find(all.begin(), all.end(), at) != all.end();
-  };
-  if (among(stored_addresses(check)) || among(covered_addresses(check))) return true;
-  if (check.when && check.when->at == at) return true;
-  return std::any_of(check.over.begin(), check.over.end(), [at](const Covered& covered) {
-    return covered.when && covered.when->at == at;
-  });
-}
-
-bool touches_any(const Check& check, const std::vector<Patch>& patches) {
-  return std::any_of(patches.begin(), patches.end(),
-                     [&](const Patch& patch) { return touches(check, patch.at); });
-}
-
-}  // namespace
 
 Image patched(const Image& image, const std::vector<Patch>& patches) {
   Image changed = image;
@@ -42,23 +25,24 @@ std::vector<Patch> patches_between(const Image& from, const Image& to) {
 
 Trouble trouble_in(const Image& image, const Layout& layout) {
   Trouble trouble;
-  for (const Check& check : layout.checks) {
-    const CheckResult result = evaluate(check, image);
+  for (const CheckResult& result : evaluate_all(layout, image)) {
     if (!result.counts || !result.unknown.empty() || result.blank) continue;
-    (result.ok() ? trouble.holding : trouble.failing).push_back(&check);
+    (result.ok() ? trouble.holding : trouble.failing).push_back(result.check);
   }
   return trouble;
 }
 
-std::vector<const Check*> mended_by(const std::vector<Patch>& patches, const Trouble& trouble,
-                                    const Image& image) {
-  const Image changed = patched(image, patches);
+std::vector<const Check*> mended_by(const std::vector<Patch>& patches, const Layout& layout,
+                                    const Trouble& trouble, const Image& image) {
+  const std::vector<CheckResult> after = evaluate_all(layout, patched(image, patches));
+  const auto holds = [&](const Check* check) {
+    return std::any_of(after.begin(), after.end(), [=](const CheckResult& result) {
+      return result.check == check && result.ok();
+    });
+  };
+  if (!std::all_of(trouble.holding.begin(), trouble.holding.end(), holds)) return {};
   std::vector<const Check*> mended;
-  for (const Check* check : trouble.failing)
-    if (touches_any(*check, patches) && evaluate(*check, changed).ok()) mended.push_back(check);
-  if (mended.empty()) return {};
-  for (const Check* check : trouble.holding)
-    if (touches_any(*check, patches) && !evaluate(*check, changed).ok()) return {};
+  std::copy_if(trouble.failing.begin(), trouble.failing.end(), std::back_inserter(mended), holds);
   return mended;
 }
 

@@ -38,8 +38,8 @@ struct Trouble {
 Trouble trouble_in(const Image& image, const Layout& layout);
 
 /// The failing checks that hold after the patches; none when they break one that holds now.
-std::vector<const Check*> mended_by(const std::vector<Patch>& patches, const Trouble& trouble,
-                                    const Image& image);
+std::vector<const Check*> mended_by(const std::vector<Patch>& patches, const Layout& layout,
+                                    const Trouble& trouble, const Image& image);
 
 /// One bit, one byte, or two swapped bytes, among those that the failing checks cover or store,
 /// that make at least one of them hold. Bytes with bits of concealed fields are left out: nothing

@@ -39,7 +39,7 @@ std::vector<Candidate> damage_candidates(const Image& image, const Layout& layou
                                          const Trouble& trouble) {
   std::vector<Candidate> all;
   for (Repair& repair : damage_repairs(image, layout, trouble)) {
-    auto mends = mended_by(repair.patches, trouble, image);
+    auto mends = mended_by(repair.patches, layout, trouble, image);
     if (!mends.empty()) add({std::move(repair), std::move(mends)}, all);
   }
   return all;

@@ -25,14 +25,17 @@ bool same_check(const Check& a, const Check& b) {
 
 }  // namespace
 
-bool refines(const Layout& special, const Layout& plain) {
+bool includes_fields(const Layout& special, const Layout& plain) {
   const auto has_field = [&](const Field& wanted) {
     const Field* found = special.field(wanted.id);
     return found != nullptr && same_field(*found, wanted);
   };
-  return special.size == plain.size && special.fields.size() > plain.fields.size() &&
-         std::ranges::is_permutation(special.checks, plain.checks, same_check) &&
-         std::ranges::all_of(plain.fields, has_field);
+  return special.size == plain.size && std::ranges::all_of(plain.fields, has_field);
+}
+
+bool refines(const Layout& special, const Layout& plain) {
+  return includes_fields(special, plain) && special.fields.size() > plain.fields.size() &&
+         std::ranges::is_permutation(special.checks, plain.checks, same_check);
 }
 
 }  // namespace rtcmend

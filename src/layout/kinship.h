@@ -9,4 +9,8 @@ namespace rtcmend {
 /// `plain` is true as well.
 bool refines(const Layout& special, const Layout& plain);
 
+/// Whether `special` has every field of `plain` at the same bits, perhaps beside more of its own:
+/// what `plain` reads and writes is then right under both.
+bool includes_fields(const Layout& special, const Layout& plain);
+
 }  // namespace rtcmend
