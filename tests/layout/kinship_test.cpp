@@ -23,3 +23,12 @@ TEST_CASE("another check, another size or other places are no refinement") {
       refines(built_in_layout("at-64-disk-block-a"), built_in_layout("at-64-disk-block-b")));
   CHECK_FALSE(refines(built_in_layout("crc-64-mirror"), built_in_layout("crc-64")));
 }
+
+TEST_CASE("a layout includes the fields of the plain one, whatever its checks") {
+  CHECK(includes_fields(built_in_layout("at-sum-34-3d"), built_in_layout("at-64")));
+  CHECK(includes_fields(built_in_layout("at-64"), built_in_layout("chip-64")));
+  CHECK(includes_fields(built_in_layout("at-64"), built_in_layout("at-64")));
+  CHECK_FALSE(includes_fields(built_in_layout("at-64"), built_in_layout("at-64-disk-block-a")));
+  CHECK_FALSE(includes_fields(built_in_layout("crc-64"), built_in_layout("at-64")));
+  CHECK_FALSE(includes_fields(built_in_layout("at-128"), built_in_layout("at-64")));
+}
