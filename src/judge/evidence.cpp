@@ -31,13 +31,12 @@ unsigned apart(const CheckResult& result) {
   return std::min<unsigned>(off, 0x10000U - off);
 }
 
-/// A changed byte puts a 16-bit sum off by one of 511 differences of 65,536 (9 bits), and the
-/// layouts have some eight sums to be missed by so little (3 bits).
-constexpr double one_byte = 16 - 9 - 3;
+// A changed bit puts a 16-bit sum off by one of 31 differences of 65,536 (5 bits of 16), a changed
+// byte by one of 511 (9 bits); and the layouts have some eight sums to be missed by so little (3).
+constexpr double one_bit = 16 - 5 - 3, one_byte = 16 - 9 - 3;
 
-/// A changed bit puts it off by one of 31.
 double near_miss_of_sum(const CheckResult& result) {
-  if (std::has_single_bit(apart(result))) return 16 - std::log2(31);
+  if (std::has_single_bit(apart(result))) return one_bit;
   return apart(result) < 0x100 ? one_byte : 0;
 }
 

@@ -15,10 +15,11 @@ namespace rtcmend {
 
 namespace {
 
-// A layout is taken as known when chance would do as well once in a thousand times, and no other
-// comes within a factor of 64. Variants that differ in fields alone are many, so that chance makes
-// one of them look good more often: there the factor is 512.
-constexpr double enough_bits = 10, clear_lead = 6, clear_lead_by_fields = 9;
+// A layout is taken as known when chance would do as well once in 512 times, the clock does
+// not speak against it more than that allows, and no other comes within a factor of 64. Variants
+// that differ in fields alone are many, so that chance makes one of them look good more often:
+// there the factor is 512.
+constexpr double enough_bits = 9, enough_with_clock = 12, clear_lead = 6, clear_lead_by_fields = 9;
 
 struct Ranked {
   const Layout* layout = nullptr;
@@ -90,7 +91,8 @@ std::size_t gather_tied(std::vector<Ranked>& all) {
 bool is_safe(const std::vector<Ranked>& all, std::size_t tied, const Image& image) {
   if (tied == 0) return false;
   const Ranked& first = all.front();
-  if (first.own_bits < enough_bits || first.layout->checks.empty()) return false;
+  if (first.own_bits < enough_bits || first.bits < enough_with_clock) return false;
+  if (first.layout->checks.empty()) return false;
   return std::all_of(
       all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied), [&](const Ranked& one) {
         return one.damaged == first.damaged && can_stand_in(*first.layout, *one.layout, image);

@@ -24,7 +24,8 @@ struct Identification {
   /// whichever is the machine's own.
   std::string clear;
   std::vector<std::string> tied;  ///< two or more layouts that the bytes do not tell apart
-  std::string settle;             ///< what would settle the tie, a sentence each; else empty
+  /// What would settle the tie: a sentence for each tied layout but the first.
+  std::vector<std::string> settle;
   /// The dump has 128 bytes whose halves repeat each other; the candidates are layouts of 64 bytes,
   /// judged by the lower half.
   bool mirrored = false;

@@ -77,9 +77,8 @@ std::string other_coverage(const Layout& one, const Layout& other, const Address
 
 std::string more_fields(const Layout& special, const Addresses& beyond) {
   return fmt::format(
-      "{} also gives a meaning to {}: whether the machine's own setup offers it would tell "
-      "(\"rtcmend layouts print {}\").",
-      special.id, to_prose(beyond), special.id);
+      "{} also names {}: the machine's own setup tells whether it keeps such things there.",
+      special.id, to_prose(beyond));
 }
 
 std::string sentence(const Layout& plain, const Layout& other, const Image& image) {
@@ -120,11 +119,11 @@ bool is_silent(const Check& check, const Image& image) {
 
 }  // namespace
 
-std::string what_settles(const std::vector<const Layout*>& tied, const Image& image) {
+std::vector<std::string> what_settles(const std::vector<const Layout*>& tied, const Image& image) {
   std::vector<std::string> sentences;
   for (std::size_t i = 1; i < tied.size(); ++i)
     sentences.push_back(sentence(*tied.front(), *tied[i], image));
-  return join(sentences, " ");
+  return sentences;
 }
 
 bool can_stand_in(const Layout& plain, const Layout& other, const Image& image) {

@@ -10,7 +10,7 @@ namespace rtcmend {
 
 /// What would tell layouts apart that fit an image equally well, a sentence for each that is not
 /// the first. At least two layouts.
-std::string what_settles(const std::vector<const Layout*>& tied, const Image& image);
+std::vector<std::string> what_settles(const std::vector<const Layout*>& tied, const Image& image);
 
 /// Whether `plain` can stand in for `other` on this image, in reading, judging and sealing alike:
 /// `other` has all its fields, seals the same bytes to the same values, and what it adds (fields,
