@@ -40,7 +40,7 @@ say "Sorrel reads well, but one byte has fallen over since."
 run 1 verify sorrel.hex --layout crc-64
 say "The extended memory should be 3072 KiB: put it right, and take the dump in the programmer's form."
 run 0 amend sorrel.hex --layout crc-64 --set extended_memory_kib=3072 -o sorrel-new.hex
-run 0 verify sorrel-new.hex
+run 0 verify sorrel-new.hex --layout crc-64
 
 say "Thistle was copied from the screen by hand. One row cannot be right, and its code tells which."
 run 2 show thistle.txt
