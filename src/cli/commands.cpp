@@ -16,9 +16,15 @@ Action set_up_seal(Options& options);
 Action set_up_compose(Options& options);
 Action set_up_convert(Options& options);
 Action set_up_compare(Options& options);
+Action set_up_deliver(Options& options);
+Action set_up_capture(Options& options);
+Action set_up_forecast(Options& options);
+Action set_up_explain(Options& options);
 Action set_up_layouts(Options& options);
 Action set_up_drives(Options& options);
 Action set_up_chips(Options& options);
+Action set_up_solve(Options& options);
+Action set_up_trace(Options& options);
 
 namespace {
 
@@ -41,12 +47,27 @@ constexpr Command table[] = {
     {"compare", "after writing a chip: the differences that matter",
      "I have written the chip and read it back", "rtcmend compare new.bin readback.bin",
      set_up_compare},
+    {"deliver", "make what puts an image into the machine: floppy, program, listing",
+     "I have a sound image and want it in the machine",
+     "rtcmend deliver new.bin --as boot-floppy -o mend.img", set_up_deliver},
+    {"capture", "make what reads a chip out of the machine", "I have no dump yet",
+     "rtcmend capture --as boot-floppy -o read.img", set_up_capture},
+    {"forecast", "which codes an image would raise at power-on",
+     "I want to know what the machine will complain about", "rtcmend forecast dump.bin",
+     set_up_forecast},
+    {"explain", "what a code at power-on says about the chip",
+     "The screen shows numbers such as 161 or 163", "rtcmend explain 161 163", set_up_explain},
     {"layouts", "list, print or check layouts", "I want to see the fields of a layout",
      "rtcmend layouts print at-64", set_up_layouts},
     {"drives", "the fixed-disk types that fit a disk", "I need a type number for a fixed disk",
      "rtcmend drives --cylinders 615 --heads 4 --sectors 17", set_up_drives},
     {"chips", "the parts of the family, and what replaces what", "I want to know which part to fit",
      "rtcmend chips", set_up_chips},
+    {"solve", "find an unknown check from good dumps",
+     "I have dumps of a machine whose checks nobody knows", "rtcmend solve one.bin two.bin ...",
+     set_up_solve},
+    {"trace", "find unknown fields from dumps taken between changes",
+     "Nobody documented my machine", "rtcmend trace session.json -o draft.json", set_up_trace},
 };
 
 }  // namespace

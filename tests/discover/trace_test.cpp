@@ -5,6 +5,8 @@
 #include <set>
 
 #include "discover/bench_session.h"
+#include "discover/draft.h"
+#include "layout/load.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;
@@ -98,6 +100,15 @@ void check_drags(const InventedFirmware& firmware, const Trace& trace) {
   }
 }
 
+// The draft is a layout that the rest of the program takes, and it reads the settings.
+void check_draft(const InventedFirmware& firmware, const Trace& trace) {
+  const auto parts = [](std::string_view) { return std::string_view(); };
+  const Layout layout = load_layout(draft_layout(trace).layout.dump(), "draft", parts);
+  CHECK(layout.size == firmware.size);
+  CHECK(layout.fields.size() >= firmware.knobs.size());
+  CHECK(layout.checks.size() == trace.checks.size());
+}
+
 void check_firmwares(std::uint32_t first, std::uint32_t count) {
   for (std::uint32_t start = first; start < first + count; ++start) {
     Dice dice(start);
@@ -105,6 +116,7 @@ void check_firmwares(std::uint32_t first, std::uint32_t count) {
     const InventedFirmware& firmware = machine.firmware();
     const Trace found = trace(sit_at_the_bench(machine), {}, {});
     INFO("firmware " << start);
+    check_draft(firmware, found);
     check_settings(firmware, found);
     check_shared(firmware, found);
     check_restless(firmware, found);

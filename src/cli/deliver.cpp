@@ -1,0 +1,171 @@
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/files.h"
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/print.h"
+#include "deliver/delivery.h"
+#include "layout/codec.h"
+#include "render/delivery.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::string_view list_word = "list";  // --as list: the ways and their sizes
+
+struct DeliverOptions {
+  DumpSource source;
+  std::string way;
+  std::string output;
+  std::string disk = "1.44M";
+  std::string clock = "keep";
+  bool force = false;
+  bool when_lost = false;
+  bool unsound_anyway = false;
+  Voice voice;
+};
+
+/// What the old machine shows first: enough for a person to see that it is the right image.
+std::vector<std::string> shown_fields(const Layout& layout, const Image& image) {
+  constexpr std::array wanted{"floppy_a", "floppy_b",    "disk_0_type",     "disk_1_type",
+                              "display",  "coprocessor", "base_memory_kib", "extended_memory_kib"};
+  std::vector<std::string> lines;
+  for (const char* id : wanted) {
+    const Field* field = layout.field(id);
+    if (!field) continue;
+    const FieldReading reading = read_field(*field, image);
+    if (reading.known && reading.in_use) lines.push_back(field->label + ": " + reading.text);
+  }
+  return lines;
+}
+
+/// A shutdown reason that would send the restart somewhere else than into the self-test: 04h to 0Ch
+/// (RBIL61 C0006).
+Addresses not_to_write(const Layout& layout, const Image& image) {
+  const Field* reason = layout.field("shutdown_reason");
+  if (!reason || reason->bits.empty()) return {};
+  const Address at = reason->bits.front().at;
+  const auto byte = image.at(at);
+  if (!byte || *byte < 0x04 || *byte > 0x0C) return {};
+  return {at};
+}
+
+std::optional<Address> century_place(const Layout& layout) {
+  const Field* century = layout.field("century");
+  if (!century || century->bits.empty()) return std::nullopt;
+  return century->bits.front().at;
+}
+
+Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
+  Parcel parcel;
+  parcel.image = opened.dump.image;
+  parcel.layout = opened.layout.id;
+  parcel.title = opened.layout.title;
+  parcel.fields = shown_fields(opened.layout, opened.dump.image);
+  parcel.checks = opened.layout.checks;
+  parcel.leave_alone = not_to_write(opened.layout, opened.dump.image);
+  parcel.clock = clock_policy_named(given.clock);
+  parcel.century = century_place(opened.layout);
+  parcel.disk = disk_format_named(given.disk);
+  parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
+  return parcel;
+}
+
+std::vector<std::string> faults_of(const Examination& examination) {
+  std::vector<std::string> faults;
+  for (const Finding& finding : examination.findings)
+    if (finding.severity == Severity::fault)
+      faults.push_back(fmt::format("{}: {}", finding.id, finding.text));
+  return faults;
+}
+
+void refuse_unsound(const DeliverOptions& given, const Judged& judged) {
+  if (given.unsound_anyway || fit_to_write(judged.examination)) return;
+  refuse(judged.opened.name,
+         "nothing was made, because its image is not sound: " +
+             join(faults_of(judged.examination), "; "),
+         "mend what is named, or make it all the same with --unsound-anyway");
+}
+
+void tell(const DeliverOptions& given, const Judged& judged, Way way, const Delivery& delivery) {
+  std::string what = fmt::format("{} for {}", name(way), judged.opened.layout.id);
+  if (way == Way::boot_floppy)
+    what = fmt::format("{} ({}) for {}", name(way), given.disk, judged.opened.layout.id);
+  const Carried carried{given.output, what, way, delivery};
+  const bool aside = given.output == "-";
+  std::string text;
+  if (given.voice.json) {
+    Json json = carried_json(carried);
+    json["layout"] = judged.opened.layout.id;
+    json["sound"] = judged.examination.sound;
+    json["code"] = delivery.code;
+    json["left_alone"] = delivery.left_alone;
+    json["faults"] = faults_of(judged.examination);
+    text = to_line(json) + "\n";
+  } else {
+    text = written_bytes_text(delivery) + carried_text(carried, aside ? Ink() : given.voice.ink());
+    for (const std::string& fault : faults_of(judged.examination))
+      text += "Not sound: " + printable(fault) + "\n";
+  }
+  if (aside)
+    print_aside(text);
+  else
+    print(text);
+}
+
+int list_ways(const Voice& voice) {
+  const auto figures = way_figures();
+  if (voice.json)
+    print_json(ways_json(figures));
+  else
+    print(ways_text(figures));
+  return exit_good;
+}
+
+int deliver_dump(const DeliverOptions& given) {
+  if (given.way == list_word) return list_ways(given.voice);
+  const Way way = way_named(given.way);
+  if (given.source.path.empty()) refuse("DUMP", "it is needed, and was not given", "a dump's name");
+  if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o mend.img");
+  const WriteRules rules{given.force, inputs_of(given.source)};
+  check_output(given.output, rules);
+  const Judged judged(given.source);
+  refuse_unsound(given, judged);
+  const Delivery delivery = deliver(parcel_from(given, judged.opened), way);
+  write_whole(given.output, delivery.content, rules);
+  tell(given, judged, way, delivery);
+  return judged.examination.sound ? exit_good : exit_bad;
+}
+
+}  // namespace
+
+Action set_up_deliver(Options& options) {
+  auto given = std::make_shared<DeliverOptions>();
+  options.optional_word(given->source.path, "DUMP", "the dump; - is standard input");
+  add_reading(options, given->source);
+  options.value(given->way, "--as", "WAY",
+                "boot-floppy, dos-program, debugger-script, basic-listing or keyboard-program; "
+                "list shows their sizes");
+  options.value(given->output, "-o,--output", "OUT", "where to write; - is standard output");
+  options.flag(given->force, "--force", "replace OUT when it exists");
+  options.value(given->disk, "--disk", "FORMAT", "the floppy: 360K, 720K, 1.2M or 1.44M");
+  options.value(given->clock, "--clock", "POLICY",
+                "keep: a sound running clock stays, else the program asks where it can; image: the "
+                "dump's time is written; ask: the program asks");
+  options.flag(given->when_lost, "--when-lost",
+               "for a chip that forgets: look first, restore only what is lost, restart warm");
+  options.flag(given->unsound_anyway, "--unsound-anyway",
+               "make it even when the image is not sound, and say what is wrong");
+  add_voice(options, given->voice);
+  options.example("rtcmend deliver new.bin --as boot-floppy --disk 720K -o mend.img");
+  options.example("rtcmend deliver new.bin --as keyboard-program -o mend.txt");
+  options.example("rtcmend deliver --as list");
+  return [given] { return deliver_dump(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,53 @@
+#include "discover/solve.h"
+
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/patience.h"
+#include "cli/print.h"
+#include "cli/search_options.h"
+#include "render/solution.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct SolveOptions {
+  std::vector<std::string> paths;
+  std::string form;
+  SearchOptions search;
+  Voice voice;
+};
+
+Solution search(const std::vector<Image>& images, const Question& question) {
+  Patience patience;
+  return solve(images, question, patience.watch());
+}
+
+int solve_dumps(const SolveOptions& given) {
+  const Question question = question_from(given.search);
+  std::vector<Image> images;
+  for (const std::string& path : given.paths)
+    images.push_back(read_dump_from(path, given.form).image);
+  const Solution solution = search(images, question);
+  if (given.voice.json)
+    print_json(solution_json(solution));
+  else
+    print(solution_text(solution, given.voice.ink()));
+  return solution.decided() && solution.complete ? exit_good : exit_bad;
+}
+
+}  // namespace
+
+Action set_up_solve(Options& options) {
+  auto given = std::make_shared<SolveOptions>();
+  options.words(given->paths, "DUMP",
+                "good dumps of one machine, taken after different settings were saved");
+  options.value(given->form, "--form", "FORM", "how they are written down; detected when left out");
+  add_search(options, given->search);
+  add_voice(options, given->voice);
+  options.example("rtcmend solve one.bin two.bin three.bin four.bin");
+  options.example("rtcmend solve one.bin two.bin --kind sum --at 2E");
+  return [given] { return solve_dumps(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "discover/trace.h"
+
+namespace rtcmend {
+
+/// A layout file in the making.
+struct Draft {
+  nlohmann::ordered_json layout;   ///< valid for --layout
+  std::vector<std::string> notes;  ///< what a merge left as it was, and why
+};
+
+/// A layout from what a session showed: a field for each setting, the checks, the bytes that change
+/// by themselves. Each line's `source` says how well it is supported.
+Draft draft_layout(const Trace& trace);
+
+/// A found check as an entry of a layout file. `source` is its standing.
+nlohmann::ordered_json check_entry(const Check& check, const std::string& source);
+
+/// Puts what is new in `found` into an existing layout file and leaves every line that is there: a
+/// field of the same id over the same bits learns further values, one that would claim bits of
+/// another is left out. Refuses (Error) a file for a chip of another size.
+Draft merge_draft(std::string_view existing, const std::string& where, const Draft& found);
+
+/// An id of a layout file from free words: "Floppy B" becomes "floppy_b".
+std::string id_from(std::string_view words);
+
+}  // namespace rtcmend

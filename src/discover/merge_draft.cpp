@@ -1,0 +1,117 @@
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+#include "base/error.h"
+#include "base/json.h"
+#include "base/text.h"
+#include "discover/draft.h"
+
+namespace rtcmend {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+using Claim = std::pair<unsigned, unsigned>;  // address, bit
+
+void claim_slice(const std::string& at, const Json& entry, std::set<Claim>& claims) {
+  const auto range = parse_range(at);
+  if (!range) return;
+  const unsigned high = entry.contains("bits") ? entry["bits"][0].get<unsigned>() : 7;
+  const unsigned low = entry.contains("bits") ? entry["bits"][1].get<unsigned>() : 0;
+  for (const Address address : to_addresses(*range))
+    for (unsigned bit = low; bit <= high; ++bit) claims.emplace(address, bit);
+}
+
+std::set<Claim> claims_of_field(const Json& field) {
+  std::set<Claim> claims;
+  if (field.contains("at")) claim_slice(field["at"].get<std::string>(), field, claims);
+  if (field.contains("pieces"))
+    for (const Json& piece : field["pieces"])
+      claim_slice(piece["at"].get<std::string>(), piece, claims);
+  if (field.contains("escape")) claim_slice(field["escape"]["at"].get<std::string>(), {}, claims);
+  return claims;
+}
+
+std::set<Claim> claims_of_check(const Json& check) {
+  std::set<Claim> claims;
+  const auto at = parse_hex(check["stored"]["at"].get<std::string>(), 0x7F);
+  if (!at) return claims;
+  for (const char* kind : {"sum", "crc"})
+    if (check.contains(kind) && check[kind]["width"] == 16)
+      claim_slice(hex2(static_cast<std::uint8_t>(*at + 1)), {}, claims);
+  claim_slice(hex2(static_cast<std::uint8_t>(*at)), {}, claims);
+  return claims;
+}
+
+bool meet(const std::set<Claim>& a, const std::set<Claim>& b) {
+  return std::ranges::any_of(a, [&](const Claim& claim) { return b.contains(claim); });
+}
+
+Json* named(Json& list, const Json& id) {
+  for (Json& entry : list)
+    if (entry["id"] == id) return &entry;
+  return nullptr;
+}
+
+// A field that is there already learns the codes it did not know.
+void learn_codes(Json& old_field, const Json& field, Draft& draft) {
+  const std::string id = field["id"].get<std::string>();
+  if (!old_field.contains("choice") || !field.contains("choice") ||
+      claims_of_field(old_field) != claims_of_field(field)) {
+    draft.notes.push_back(fmt::format("{} is in the draft already and was left as it is.", id));
+    return;
+  }
+  for (const auto& [code, name] : field["choice"].items()) {
+    if (!old_field["choice"].contains(code)) {
+      old_field["choice"][code] = name;
+    } else if (old_field["choice"][code] != name) {
+      draft.notes.push_back(fmt::format("{}: code {} was {} and now showed {}; it was left.", id,
+                                        code, old_field["choice"][code].get<std::string>(),
+                                        name.get<std::string>()));
+    }
+  }
+}
+
+std::set<Claim> claims_of_layout(const Json& layout) {
+  std::set<Claim> claims;
+  for (const Json& field : layout["fields"]) claims.merge(claims_of_field(field));
+  for (const Json& check : layout["checks"]) claims.merge(claims_of_check(check));
+  return claims;
+}
+
+void add_entry(const char* list, const Json& entry, const std::set<Claim>& wanted, Draft& draft) {
+  if (meet(claims_of_layout(draft.layout), wanted))
+    draft.notes.push_back(
+        fmt::format("{} wants bits that the draft gives to something else, and "
+                    "was left out.",
+                    entry["id"].get<std::string>()));
+  else
+    draft.layout[list].push_back(entry);
+}
+
+}  // namespace
+
+Draft merge_draft(std::string_view existing, const std::string& where, const Draft& found) {
+  Draft draft;
+  parse_json(existing, where);  // strictly: this one keeps the order of the keys
+  draft.layout = Json::parse(existing);
+  if (draft.layout.value("chip", "") != found.layout["chip"])
+    refuse(where, "the draft is for a chip of another size than the dumps",
+           "leave --into out for a draft of its own");
+  for (const char* list : {"fields", "checks"})
+    if (!draft.layout.contains(list)) draft.layout[list] = Json::array();
+  for (const Json& field : found.layout["fields"]) {
+    if (Json* old_field = named(draft.layout["fields"], field["id"]))
+      learn_codes(*old_field, field, draft);
+    else
+      add_entry("fields", field, claims_of_field(field), draft);
+  }
+  for (const Json& check : found.layout["checks"])
+    if (named(draft.layout["checks"], check["id"]) == nullptr)
+      add_entry("checks", check, claims_of_check(check), draft);
+  return draft;
+}
+
+}  // namespace rtcmend
