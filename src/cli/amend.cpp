@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/finish.h"
+#include "judge/suspects.h"
 
 namespace rtcmend {
 
@@ -18,6 +19,7 @@ struct AmendOptions {
   DumpSource source;
   std::vector<std::string> words;  ///< the dump, and settings that stand behind one --set
   std::vector<std::string> settings, bytes;
+  std::vector<std::string> accepted;  ///< ids of suspects
   std::string clock;
   Finish finish;
 };
@@ -43,9 +45,11 @@ AmendOptions sorted(AmendOptions given) {
   if (given.source.path.empty())
     refuse("DUMP", "it is needed, and was not given",
            "rtcmend amend DUMP --set FIELD=VALUE -o OUT");
-  if (given.settings.empty() && given.bytes.empty() && given.clock.empty())
-    refuse("amend", "nothing is to be changed",
-           "--set FIELD=VALUE or --clock TIME; rtcmend seal for the checks alone");
+  if (given.settings.empty() && given.bytes.empty() && given.clock.empty() &&
+      given.accepted.empty())
+    refuse(
+        "amend", "nothing is to be changed",
+        "--set FIELD=VALUE, --clock TIME or --accept SUSPECT; rtcmend seal for the checks alone");
   return given;
 }
 
@@ -75,8 +79,18 @@ void set_bytes(const std::string& text, const Layout& layout, Image& image) {
   }
 }
 
-Image amended(const AmendOptions& given, const Opened& opened) {
+/// The repairs made, one after the other: the second is looked for in what the first left.
+Image with_accepted(const AmendOptions& given, const Opened& opened) {
   Image image = opened.dump.image;
+  for (const std::string& id : given.accepted)
+    image = repaired(image, need_suspect(suspects(image, opened.layout), id));
+  return image;
+}
+
+Image amended(const AmendOptions& given, const Opened& opened) {
+  Image image = with_accepted(given, opened);
+  // A repair makes its check hold by itself; sealing would hide what else is wrong.
+  if (given.settings.empty() && given.bytes.empty() && given.clock.empty()) return image;
   for (const std::string& text : given.bytes) set_bytes(text, opened.layout, image);
   std::vector<Setting> settings;
   for (const std::string& text : given.settings)
@@ -103,11 +117,14 @@ Action set_up_amend(Options& options) {
   options.values(given->settings, "--set", "FIELD=VALUE",
                  "give a field a value; \"rtcmend layouts print ID\" lists both");
   options.value(given->clock, "--clock", "TIME", "set the clock: 2031-05-14T09:30:00, or now");
+  options.values(given->accepted, "--accept", "SUSPECT",
+                 "make a repair that \"rtcmend verify\" lists among its suspects");
   options.values(given->bytes, "--byte", "AT=HEX", "set a byte that no field names");
   add_reading(options, given->source);
   add_finish(options, given->finish);
   options.example("rtcmend amend dump.bin --set disk_0_type=39 --clock now -o new.bin");
   options.example("rtcmend amend dump.bin --set floppy_a=1.44M floppy_b=none -o new.hex");
+  options.example("rtcmend amend dump.bin --accept bit-12-3 -o mended.bin");
   return [given] { return amend_dump(sorted(*given)); };
 }
 

@@ -7,6 +7,7 @@
 #include "cli/layout_choice.h"
 #include "cli/output.h"
 #include "cli/print.h"
+#include "make/undo.h"
 
 namespace rtcmend {
 
@@ -14,6 +15,7 @@ namespace {
 
 struct ConvertOptions {
   DumpSource source;
+  std::vector<std::string> undone;  ///< what to take back, in order
   Output output;
   Voice voice;
 };
@@ -44,7 +46,8 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
 int convert(const ConvertOptions& given) {
   const auto inputs = inputs_of(given.source);
   check_output(given.output, inputs);
-  const Dump dump = read_dump_from(given.source.path, given.source.form);
+  Dump dump = read_dump_from(given.source.path, given.source.form);
+  for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
   const std::string layout =
       given.source.layout.empty()
@@ -64,10 +67,13 @@ Action set_up_convert(Options& options) {
                 "how it is written down; detected when left out");
   options.value(given->source.layout, "--layout", "ID|FILE",
                 "no layout is needed; given, its name goes into the json form");
+  options.values(given->undone, "--undo", "WHAT",
+                 "take back what happened to the whole dump: shift=N, nibbles, bit-order, mirror");
   add_output(options, given->output);
   add_voice(options, given->voice);
   options.example("rtcmend convert photo.txt --form rows -o dump.bin");
   options.example("rtcmend convert dump.bin --to c-array -o -");
+  options.example("rtcmend convert dump.bin --undo shift=1 -o straight.bin");
   return [given] { return convert(*given); };
 }
 

@@ -40,7 +40,8 @@ struct Opened {
 /// Reads a dump and settles its layout. Throws Error, also when no layout is clearly the right one.
 Opened open_dump(const DumpSource& source);
 
-/// An opened dump with its judgement. `examination` points into `opened.layout`.
+/// An opened dump with its judgement, faults of the dump as a whole among the findings.
+/// `examination` points into `opened.layout`.
 struct Judged {
   explicit Judged(const DumpSource& source);
   Judged(const Judged&) = delete;

@@ -17,7 +17,7 @@ struct IdentifyOptions {
 
 int identify_dump(const IdentifyOptions& given) {
   const Dump dump = read_dump_from(given.path, given.form);
-  const Identification found = identify(dump.image, layouts_of_size(dump.image.size()));
+  const Identification found = identify(dump.image, all_layouts());
   if (given.voice.json)
     print_json(identify_json(found));
   else

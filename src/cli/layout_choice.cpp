@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "base/files.h"
 #include "base/text.h"
+#include "judge/health.h"
 #include "layout/library.h"
 #include "layout/load.h"
 
@@ -48,14 +49,28 @@ std::string listed(const std::vector<Candidate>& candidates) {
   return join(names, ", ");
 }
 
-Layout identified(const Dump& dump, const std::string& name) {
-  std::vector<Layout> layouts = layouts_of_size(dump.image.size());
-  const Identification identification = identify(dump.image, layouts);
-  for (Layout& layout : layouts)
-    if (layout.id == identification.clear) return std::move(layout);
-  refuse(name,
-         "no layout is clearly the right one; candidates: " + listed(identification.candidates),
+/// Says why no layout can be taken: what is wrong with the dump as a whole comes before any list of
+/// candidates.
+[[noreturn]] void refuse_unidentified(const Dump& dump, const std::string& name,
+                                      const Identification& found,
+                                      const std::vector<Layout>& layouts) {
+  if (const auto faults = health(dump.image, layouts); !faults.empty())
+    refuse(name, "no layout can be told. " + faults.front().text, faults.front().remedy);
+  if (found.candidates.empty())
+    refuse(name, "no layout fits these bytes",
+           "--layout ID for the one you know; --layout chip-64 or chip-128 shows the clock alone");
+  refuse(name, "no layout is clearly the right one; candidates: " + listed(found.candidates),
          "--layout ID; \"rtcmend identify\" shows the evidence for each");
+}
+
+Layout identified(const Dump& dump, const std::string& name) {
+  std::vector<Layout> layouts = all_layouts();
+  const Identification found = identify(dump.image, layouts);
+  // A layout of 64 bytes cannot be laid on a dump of 128: the halves come apart first.
+  if (!found.mirrored)
+    for (Layout& layout : layouts)
+      if (layout.id == found.clear) return std::move(layout);
+  refuse_unidentified(dump, name, found, layouts);
 }
 
 Layout named_by_dump(const Dump& dump, const std::string& name) {
@@ -94,12 +109,9 @@ Layout layout_named(const std::string& id_or_file) {
   }
 }
 
-std::vector<Layout> layouts_of_size(std::size_t size) {
+std::vector<Layout> all_layouts() {
   std::vector<Layout> layouts;
-  for (const std::string& id : built_in_layouts()) {
-    Layout layout = built_in_layout(id);
-    if (layout.size == size) layouts.push_back(std::move(layout));
-  }
+  for (const std::string& id : built_in_layouts()) layouts.push_back(built_in_layout(id));
   return layouts;
 }
 

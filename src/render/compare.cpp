@@ -51,18 +51,45 @@ std::string compare_text(const Comparison& comparison, const Layout& layout, con
   return text + section(comparison, layout, "Does not matter", ink, ignored);
 }
 
-std::string identify_text(const Identification& identification, const Ink& ink) {
-  std::size_t widest = std::string_view("layout").size();
-  for (const Candidate& candidate : identification.candidates)
-    widest = std::max(widest, candidate.layout.size());
+namespace {
+
+std::string lead(const Identification& identification, const Ink& ink) {
+  if (identification.candidates.empty()) return "No layout fits.\n";
   std::string text = identification.clear.empty()
                          ? "No layout is clearly ahead.\n"
                          : fmt::format("Clearly {}.\n", ink(Tone::good, identification.clear));
+  if (identification.mirrored)
+    text += hanging(
+                "The halves repeat each other: a 64-byte part was read as 128. \"rtcmend convert "
+                "DUMP --undo mirror -o OUT\" keeps the half that counts.",
+                0) +
+            "\n";
+  return text;
+}
+
+std::string tie(const Identification& identification) {
+  if (identification.tied.empty()) return {};
+  std::string text = fmt::format(
+      "The first {} are tied: the bytes do not tell them apart.{}\n", identification.tied.size(),
+      identification.clear.empty() ? "" : " What the first says is true under all.");
+  for (const std::string& sentence : identification.settle)
+    text += "  " + hanging(sentence, 2) + "\n";
+  return text;
+}
+
+}  // namespace
+
+std::string identify_text(const Identification& identification, const Ink& ink) {
+  std::string text = lead(identification, ink);
+  if (identification.candidates.empty()) return text;
+  std::size_t widest = std::string_view("layout").size();
+  for (const Candidate& candidate : identification.candidates)
+    widest = std::max(widest, candidate.layout.size());
   text += fmt::format("  {:<{}}  evidence in bits\n", "layout", widest);
   for (const Candidate& candidate : identification.candidates)
     text += fmt::format("  {:<{}} {:>7.1f}  {}\n", candidate.layout, widest, candidate.score,
                         hanging(candidate.why, widest + 12));
-  return text;
+  return text + tie(identification);
 }
 
 }  // namespace rtcmend

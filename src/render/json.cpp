@@ -139,6 +139,10 @@ Json identify_json(const Identification& identification) {
     one["why"] = candidate.why;
     return one;
   });
+  json["clear"] = identification.clear.empty() ? Json(nullptr) : Json(identification.clear);
+  json["tied"] = identification.tied;
+  json["settle"] = identification.settle;
+  json["mirrored"] = identification.mirrored;
   return json;
 }
 
