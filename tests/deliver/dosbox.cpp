@@ -13,7 +13,8 @@ void run_in_dosbox(const Workplace& workplace, const std::vector<std::string>& c
   for (const std::string& command : commands) conf += command + "\n";
   Start start;
   start.program = "/usr/bin/env";
-  start.arguments = {"timeout", "100", "dosbox", "-conf", workplace.put("dosbox.cfg", conf + "exit\n")};
+  start.arguments = {"timeout", "100", "dosbox", "-conf",
+                     workplace.put("dosbox.cfg", conf + "exit\n")};
   start.folder = workplace.path("");
   start.environment = {{"SDL_VIDEODRIVER", "dummy"}, {"SDL_AUDIODRIVER", "dummy"}};
   CHECK(run_program(start).code == 0);
