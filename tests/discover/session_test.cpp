@@ -1,0 +1,56 @@
+#include "discover/session.h"
+
+#include <catch2/catch.hpp>
+
+#include "base/error.h"
+
+using namespace rtcmend;
+
+namespace {
+
+std::string refusal_of(const std::string& text) {
+  try {
+    parse_session(text, "s.json");
+  } catch (const Error& error) {
+    return error.what();
+  }
+  return "";
+}
+
+}  // namespace
+
+TEST_CASE("a session lists its steps in order, and a step without a label is an idle start") {
+  const SessionFile session = parse_session(
+      R"({"layout": "at-64", "steps": [{"dump": "a.bin"},
+          {"label": "floppy_b", "value": "1.44M", "dump": "b.bin"},
+          {"label": "memory", "value": 640, "dump": "c.bin"}]})",
+      "s.json");
+  CHECK(session.layout == "at-64");
+  REQUIRE(session.entries.size() == 3);
+  CHECK(session.entries[0].setting.empty());
+  CHECK(session.entries[0].dump == "a.bin");
+  CHECK(session.entries[1].setting == "floppy_b");
+  CHECK(session.entries[1].value == "1.44M");
+  CHECK(session.entries[2].value == "640");
+}
+
+TEST_CASE("a session that says something else is refused with its place") {
+  CHECK(refusal_of("[]").find("s.json") == 0);
+  CHECK(refusal_of(R"({"steps": [{"label": "a", "dump": "x"}]})").find("/steps/0") !=
+        std::string::npos);
+  CHECK(refusal_of(R"({"steps": [{"label": "a", "value": "1"}]})").find("no dump") !=
+        std::string::npos);
+  CHECK(refusal_of(R"({"steps": [{"lable": "a", "value": "1", "dump": "x"}]})").find("lable") !=
+        std::string::npos);
+}
+
+TEST_CASE("a step on the command line is SETTING=VALUE:DUMP") {
+  const SessionEntry step = parse_step("floppy_b=1.44M:dumps/one.bin");
+  CHECK(step.setting == "floppy_b");
+  CHECK(step.value == "1.44M");
+  CHECK(step.dump == "dumps/one.bin");
+  for (const char* wrong : {"floppy_b", "floppy_b=1.44M", "=1:x", "a=:x", "a=1:", "a:x"}) {
+    INFO(wrong);
+    CHECK_THROWS_AS(parse_step(wrong), Error);
+  }
+}
