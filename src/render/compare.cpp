@@ -69,9 +69,10 @@ std::string lead(const Identification& identification, const Ink& ink) {
 
 std::string tie(const Identification& identification) {
   if (identification.tied.empty()) return {};
-  std::string text = fmt::format(
-      "The first {} are tied: the bytes do not tell them apart.{}\n", identification.tied.size(),
+  const std::string words = fmt::format(
+      "The first {} are tied: the bytes do not tell them apart.{}", identification.tied.size(),
       identification.clear.empty() ? "" : " What the first says is true under all.");
+  std::string text = hanging(words, 0) + "\n";
   for (const std::string& sentence : identification.settle)
     text += "  " + hanging(sentence, 2) + "\n";
   return text;

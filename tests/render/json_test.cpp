@@ -66,10 +66,13 @@ TEST_CASE("compare's JSON gives a reason for what it ignores, and hides password
 }
 
 TEST_CASE("identify's JSON ranks the candidates") {
-  const Identification found{{{"at-64", 16.5, "its sum holds"}, {"crc-64", 0, "nothing"}}, "at-64"};
-  CHECK(to_line(identify_json(found)) ==
-        R"({"candidates":[{"layout":"at-64","score":16.5,"why":"its sum holds"},)"
-        R"({"layout":"crc-64","score":0.0,"why":"nothing"}]})");
+  Identification found;
+  found.candidates = {{"at-64", 16.5, "its sum holds"}, {"crc-64", 0, "nothing"}};
+  found.clear = "at-64";
+  const Json json = identify_json(found);
+  CHECK(to_line(json["candidates"]) == R"([{"layout":"at-64","score":16.5,"why":"its sum holds"},)"
+                                       R"({"layout":"crc-64","score":0.0,"why":"nothing"}])");
+  CHECK(json["clear"] == "at-64");
 }
 
 TEST_CASE("a line of JSON is safe on a terminal") {
