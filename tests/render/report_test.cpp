@@ -83,9 +83,10 @@ TEST_CASE("a tie is told below the candidates, on 80 columns") {
   found.settle = {"A disk type of 47 would speak for at-64-x."};
   const std::string text = identify_text(found, Ink());
   CHECK(text.find("Clearly at-64.\n") == 0);
-  CHECK(
-      text.ends_with("The first 2 are tied: the bytes do not tell them apart. What the first says "
-                     "is true\nunder all.\n  A disk type of 47 would speak for at-64-x.\n"));
+  CHECK(text.ends_with(
+      "The first 2 are tied: the bytes do not tell them apart. What the first says is\n"
+      "true under all.\n"
+      "  A disk type of 47 would speak for at-64-x.\n"));
 }
 
 TEST_CASE("a layout is printed with its legal values") {
