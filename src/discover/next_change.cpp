@@ -28,6 +28,12 @@ double share_covering(const DumpSet& evidence, const Model& model, Address at) {
   return static_cast<double>(covering) / static_cast<double>(model.family.size());
 }
 
+double share_of(const DumpSet& evidence, const std::vector<const Model*>& candidates, Address at) {
+  double share = 0;
+  for (const Model* model : candidates) share += share_covering(evidence, *model, at);
+  return share / static_cast<double>(candidates.size());
+}
+
 bool can_be_changed(const DumpSet& evidence, const std::vector<const Model*>& candidates,
                     Address at) {
   if (at < Image::ram_start || !evidence.known[at] || evidence.varies[at]) return false;
@@ -53,28 +59,25 @@ NextChange choose_next_change(const DumpSet& evidence, const std::vector<Model>&
   const std::vector<const Model*> candidates = candidates_among(models);
   if (candidates.empty()) return ask_for_more(evidence);
 
-  double best = 0;
+  // Bytes by how evenly they split, best first; equal ones together, for a person to choose from.
+  double best = 0, share = 0;
   Addresses bytes;
   for (std::size_t i = 0; i < evidence.size(); ++i) {
     const auto at = static_cast<Address>(i);
     if (!can_be_changed(evidence, candidates, at)) continue;
-    double share = 0;
-    for (const Model* model : candidates) share += share_covering(evidence, *model, at);
-    share /= static_cast<double>(candidates.size());
-    const double split = std::min(share, 1 - share);
-    if (split <= best + 1e-9) {
-      if (split > 0 && std::abs(split - best) < 1e-9) bytes.push_back(at);
-      continue;
-    }
-    best = split;
-    bytes = {at};
+    const double covering = share_of(evidence, candidates, at);
+    const double split = std::min(covering, 1 - covering);
+    if (split < best + 1e-9 && !(split > 0 && split > best - 1e-9)) continue;
+    if (split > best + 1e-9) bytes.clear();
+    best = std::max(best, split);
+    share = covering;
+    bytes.push_back(at);
   }
   if (bytes.size() > most_bytes_named) bytes.resize(most_bytes_named);
   if (bytes.empty() && candidates.size() > 1) return ask_for_more(evidence);
   if (bytes.empty()) return {{}, "nothing is left to split"};
-  return {bytes, fmt::format("{:.0f}% of what the dumps cannot tell apart covers a byte here, the "
-                             "rest does not: a setting stored there splits it best",
-                             100 * (1 - best) > 50 && best < 0.5 ? 100 * best : 50.0)};
+  return {bytes,
+          fmt::format("{:.0f}% of what the dumps cannot tell apart would cover it", 100 * share)};
 }
 
 }  // namespace rtcmend

@@ -61,9 +61,10 @@ std::string line(std::string_view label, const std::string& text) {
 }
 
 std::string family_in_words(const Model& model) {
-  return fmt::format("{} that begin at {} and end at {}: in these dumps all the same",
-                     counted(model.family.size(), "model"), to_prose(to_addresses(model.firsts)),
-                     to_prose(to_addresses(model.lasts)));
+  return fmt::format(
+      "{}, over ranges that begin at {} and end at {}: the dumps cannot tell them apart",
+      counted(model.family.size(), "model"), to_prose(to_addresses(model.firsts)),
+      to_prose(to_addresses(model.lasts)));
 }
 
 std::string checks_in_words(const std::vector<Check>& checks) {
@@ -92,13 +93,14 @@ std::string crc_parameters(const Check& check) {
 std::string verdict(const Model& model) {
   if (model.copy) return "a second copy of a setting rather than a check";
   if (model.half_proven) return "only one of its two bytes ever changed";
-  return model.found() ? "not luck" : "may be luck";
+  return model.found() ? "this is no luck" : "it may be luck";
 }
 
 std::string model_text(const Model& model, std::size_t number, const Ink& ink) {
   const std::string head = fmt::format("{}. {}", number, check_in_words(model.check));
   std::string text = ink(Tone::strong, hanging(head, 3)) + "\n";
-  text += line("chance", fmt::format("{} by luck: {}", quantity(model.chance), verdict(model)));
+  text += line("chance", fmt::format("{} models would fit by luck: {}", quantity(model.chance),
+                                     verdict(model)));
   if (const std::string crc = crc_parameters(model.check); !crc.empty()) text += line("CRC", crc);
   if (model.family.size() > 1) text += line("family", family_in_words(model));
   if (model.wordings.size() > 1) text += line("the same as", wordings_of(model));

@@ -101,6 +101,9 @@ Image InventedMachine::start_and_dump() {
   bytes[0x00] = as_bcd(dice_.below(60));
   bytes[0x02] = as_bcd(minutes_ % 60);
   bytes[0x04] = as_bcd(9 + minutes_ / 60 % 12);
+  // Thursday 15 May 1997, a running 24-hour clock in BCD.
+  const std::uint8_t date_and_registers[] = {0x05, 0x15, 0x05, 0x97, 0x26, 0x02, 0x00, 0x80};
+  std::ranges::copy(date_and_registers, bytes.begin() + 0x06);
   protect(bytes, firmware_.guard);
   return Image(bytes);
 }
