@@ -15,10 +15,10 @@ namespace rtcmend {
 
 namespace {
 
-/// Layouts are the files at the top that say which chip they are for; "drive-types" is a table.
+/// Layouts are the files at the top that say which chip they are for; the others are tables.
 bool is_layout(const EmbeddedFile& file) {
   return file.name.find('/') == std::string_view::npos &&
-         file.text.find("\"chip\"") != std::string_view::npos;
+         file.text.find("\"chip\": \"chip-") != std::string_view::npos;
 }
 
 }  // namespace

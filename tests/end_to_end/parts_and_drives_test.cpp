@@ -1,0 +1,81 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "support/sound_images.h"
+#include "workbench.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+using nlohmann::json;
+using Words = std::vector<std::string>;
+
+TEST_CASE("drives lists types for a geometry, as a table and as JSON") {
+  const Workbench bench;
+  // TechHelp: type 2 is 615 x 4 x 17.
+  const Ran text = bench.run({"drives", "--cylinders", "615", "--heads", "4", "--sectors", "17"});
+  CHECK(text.code == 0);
+  CHECK(text.out.find("    2        615      4       17       300      615    21.4 MB  exact") !=
+        std::string::npos);
+  const Ran machine = bench.run({"drives", "--capacity", "42.8M", "--json"});
+  CHECK(machine.code == 0);
+  const json found = json::parse(machine.out);
+  // 27 is 698 x 7 x 17, 17 is 977 x 5 x 17.
+  CHECK(found["matches"][0]["type"] == 27);
+  CHECK(found["matches"][0]["unsure"] == true);
+  CHECK(found["matches"][1]["type"] == 17);
+  CHECK(found["matches"][1]["fit"] == "inside");
+  CHECK(found["matches"][1]["capacity"] == 42519040);
+}
+
+TEST_CASE("drives refuses half a disk, two disks and none") {
+  const Workbench bench;
+  CHECK(complains(bench.run({"drives", "--heads", "4"}), "drives", "go together"));
+  CHECK(complains(bench.run(Words{"drives"}), "drives", "it needs a disk"));
+  CHECK(complains(bench.run({"drives", "--capacity", "40M", "--cylinders", "615", "--heads", "4",
+                             "--sectors", "17"}),
+                  "--capacity", "already"));
+  CHECK(complains(bench.run({"drives", "--cylinders", "0", "--heads", "4", "--sectors", "17"}),
+                  "--cylinders", "0 is not a number of cylinders"));
+  CHECK(complains(bench.run({"drives", "--capacity", "40"}), "--capacity", "not a capacity"));
+  CHECK(bench.run({"drives", "--capacity", "1K"}).code == 1);
+}
+
+TEST_CASE("chips knows a part, and helps with a mistyped one") {
+  const Workbench bench;
+  CHECK(bench.run(Words{"chips"}).out.find("DS12C887A") != std::string::npos);
+  CHECK(bench.run(Words{"chips", "ds12887a"}).code == 0);
+  const Ran json_run = bench.run({"chips", "DS12887A", "--json"});
+  CHECK(json::parse(json_run.out)["parts"][0]["ram_clear_pin"] == 21);
+  const Ran wrong = bench.run(Words{"chips", "DS1288"});
+  CHECK(wrong.code == 2);
+  CHECK(wrong.err.find("did you mean DS1285 or DS1287") != std::string::npos);
+}
+
+TEST_CASE("compose tells what the part changes, and refuses one that is too small") {
+  const Workbench bench;
+  bench.put("machine.json", R"({"layout": "at-128", "set": {"floppy_a": "1.44M"}})");
+  const Ran large = bench.run({"compose", "machine.json", "--part", "DS12887A", "-o", "new.bin"});
+  CHECK(large.code == 0);
+  CHECK(large.out.find("part-ram-clear") != std::string::npos);
+  const Ran small = bench.run({"compose", "machine.json", "--part", "DS1287", "-o", "small.bin"});
+  CHECK(small.code == 2);
+  CHECK(small.err.find("part-too-small") != std::string::npos);
+  CHECK_FALSE(bench.has("small.bin"));
+}
+
+TEST_CASE("verify tells what the part changes") {
+  const Workbench bench;
+  bench.put("slots.bin", crc_64_bytes());
+  const Ran clash = bench.run({"verify", "slots.bin", "--part", "DS12C887", "--json"});
+  CHECK(clash.code == 0);
+  CHECK(clash.out.find("\"part-century-clash\"") != std::string::npos);
+  std::vector<std::uint8_t> large = at_64_bytes();
+  large.resize(128);
+  bench.put("large.bin", large);
+  const Ran small =
+      bench.run({"verify", "large.bin", "--layout", "at-128", "--part", "DS1287", "--json"});
+  CHECK(small.code == 1);
+  CHECK(json::parse(small.out)["sound"] == false);
+  CHECK(complains(bench.run({"verify", "large.bin", "--layout", "at-128", "--part", "DS1288"}),
+                  "--part", "no part"));
+}
