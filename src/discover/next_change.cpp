@@ -74,7 +74,8 @@ NextChange choose_next_change(const DumpSet& evidence, const std::vector<Model>&
     bytes.push_back(at);
   }
   if (bytes.size() > most_bytes_named) bytes.resize(most_bytes_named);
-  if (bytes.empty() && candidates.size() > 1) return ask_for_more(evidence);
+  const bool settled = candidates.size() == 1 && candidates.front()->found();
+  if (bytes.empty() && !settled) return ask_for_more(evidence);
   if (bytes.empty()) return {{}, "nothing is left to split"};
   return {bytes,
           fmt::format("{:.0f}% of what the dumps cannot tell apart would cover it", 100 * share)};
