@@ -143,23 +143,24 @@ std::string grouped(std::string_view line) {
 
 std::string typing_sheet(const std::vector<std::string>& lines, std::string_view letters) {
   std::string sheet =
-      "Type the lines below at the DOS prompt, Enter behind each one. The blanks between\n"
-      "groups are for the eye only: the text holds none. Capital letters are capital.\n"
-      "There is no digit 0 or 1 and no small l in it.\n\n"
-      "     COPY CON MEND.COM\n";
+      "Type the lines below at the DOS prompt, Enter behind each one. The blanks\n"
+      "between groups are for the eye only: the text holds none. Capital and small\n"
+      "letters differ. There is no digit 0 or 1 in it, and no small l.\n\n"
+      "    COPY CON MEND.COM\n";
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::size_t count = i == 0 ? 4 : 1;  // the first line has four letters
     const std::size_t at = i == 0 ? 0 : 3 + i;
     const auto check = at < letters.size() ? letters.substr(at, count) : std::string_view{};
-    sheet += fmt::format("{:>3}  {:<72}{}\n", i + 1, grouped(lines[i]), check);
+    sheet += fmt::format("{:>2}  {:<72}{}\n", i + 1, grouped(lines[i]), check);
   }
   return sheet +
-         "     (F6, then Enter)\n\n"
-         "Then type MEND and Enter. It prints the letters of the right column, and behind\n"
-         "them a plus sign when the chip holds the bytes, a minus sign when a byte did not\n"
-         "take. Without a sign nothing was written: the first letter that differs stands in\n"
-         "the line with the mistake, or just behind it; when none differs, look at the last\n"
-         "line. When nothing is printed at all, look at the first line.\n";
+         "    (F6, then Enter)\n\n"
+         "Then type MEND and Enter. It prints the letters of the right column, and\n"
+         "behind them a plus sign when the chip holds the bytes, a minus sign when a\n"
+         "byte did not take. Without a sign nothing was written: the first letter that\n"
+         "differs stands in the line with the mistake, or just behind it; when none\n"
+         "differs, look at the last line. When nothing is printed at all, or the machine\n"
+         "hangs, look at the first lines.\n";
 }
 
 }  // namespace

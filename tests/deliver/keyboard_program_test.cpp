@@ -65,7 +65,7 @@ std::vector<std::size_t> positions(const std::string& text) {
 std::string check_column(const std::string& sheet) {
   std::string letters;
   for (const std::string_view line : lines(sheet))
-    if (line.size() > 77 && (line[2] >= '0' && line[2] <= '9')) letters += line.substr(77);
+    if (line.size() > 76 && line[1] >= '0' && line[1] <= '9') letters += line.substr(76);
   return letters;
 }
 
@@ -89,6 +89,19 @@ TEST_CASE("the keyboard program writes 64 and 128 bytes", "[.unfinished]") {
   CHECK(attempt.machine.chip.bytes[0x04] == 0x12);
   CHECK(check_column(delivery.sheet).size() >= 15);
   CHECK(attempt.machine.screen == check_column(delivery.sheet) + "+");
+}
+
+TEST_CASE("the typing sheet fits 80 columns and shows every line of the text") {
+  const Delivery delivery = deliver(at_128(), Way::keyboard_program);
+  std::string typed_from_sheet;
+  for (const std::string_view line : lines(delivery.sheet)) {
+    CHECK(line.size() <= 80);
+    if (line.size() < 6 || line[1] < '0' || line[1] > '9') continue;
+    for (const char c : line.substr(4, 72))
+      if (c != ' ') typed_from_sheet += c;
+    typed_from_sheet += "\r\n";
+  }
+  CHECK(typed_from_sheet == delivery.content);
 }
 
 TEST_CASE("the keyboard program stores the check bytes last", "[.unfinished]") {
