@@ -29,6 +29,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.layout = made.layout.id;
   report.size = made.image.size();
   report.composed = !made.before;
+  if (report.composed) report.notes = made.layout.after_composing;
   if (made.before) report.changes = changes(*made.before, made.image, made.layout);
   report.sound = examination.sound;
   report.fit = fit_to_write(examination);

@@ -29,6 +29,7 @@ struct Layout {
   std::vector<std::size_t> sealing;  ///< indices of checks, in the order they must be sealed
   std::vector<std::string> sources;
   std::vector<std::string> notes;
+  std::vector<std::string> after_composing;  ///< what a composed image leaves to its user
   std::vector<DriveType> drive_types;  ///< its own table; empty = the common one
 
   /// Null when there is none.

@@ -61,6 +61,8 @@ class Reader {
     }
     for (const json& source : file.value("sources", nothing)) add_once(layout_.sources, source);
     for (const json& note : file.value("notes", nothing)) add_once(layout_.notes, note);
+    for (const json& note : file.value("after_composing", nothing))
+      add_once(layout_.after_composing, note);
     for (const json& type : file.value("drive_types", nothing))
       layout_.drive_types.push_back(read_drive_type(type));
   }

@@ -162,6 +162,7 @@ Json report_json(const Report& report) {
     return one;
   });
   json["findings"] = findings_json(report.findings);
+  json["notes"] = report.notes;
   return json;
 }
 

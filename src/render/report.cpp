@@ -50,6 +50,12 @@ std::string report_verdict(const Report& report, const Ink& ink) {
   return report.fit && !report.sound ? words + ", which no write can change" : words;
 }
 
+std::string notes_text(const std::vector<std::string>& notes) {
+  std::string text;
+  for (const std::string& note : notes) text += "Note: " + hanging(note, 6) + "\n";
+  return text;
+}
+
 }  // namespace
 
 std::vector<Change> changes(const Image& before, const Image& after, const Layout& layout) {
@@ -69,7 +75,7 @@ std::string report_text(const Report& report, const Ink& ink) {
       fmt::format("Wrote {}: {} bytes, {}, layout {}; {}.\n", printable(report.output), report.size,
                   name(report.form), printable(report.layout), report_verdict(report, ink));
   if (!report.composed) text += changes_text(report.changes);
-  text += findings_text(report.findings, ink);
+  text += findings_text(report.findings, ink) + notes_text(report.notes);
   if (report.output == "-") return text;
   return text + "Next: " +
          hanging(

@@ -33,6 +33,7 @@ struct Report {
   bool sound = false;
   bool fit = false;  ///< sound, or not sound for what no write can change
   std::vector<Finding> findings;
+  std::vector<std::string> notes;  ///< what is left to do in the machine
 };
 
 /// What was written, what changed, what is still to be said about it, and what to do next.

@@ -25,6 +25,15 @@ TEST_CASE("an AT-class machine is composed byte for byte from its description") 
   CHECK(bench.bytes("new.bin") == at_64_bytes());
 }
 
+TEST_CASE("compose says what is left to do in the machine") {
+  const Workbench bench;
+  bench.put("machine.json", R"({"layout": "crc-64-mirror", "set": {"floppy_a": "1.44M"}})");
+  const Ran text = bench.run({"compose", "machine.json", "-o", "new.bin"});
+  CHECK(text.out.find("Note: The machine's own start-up preferences") != std::string::npos);
+  const Ran data = bench.run({"compose", "machine.json", "-o", "new2.bin", "--json"});
+  CHECK(nlohmann::json::parse(data.out)["notes"].size() == 1);
+}
+
 TEST_CASE("changing the disk type moves it out of the escape byte, and back again") {
   // Type 2 fits the nibble, type 39 (27h) does not (RBIL61 C0014, C0020).
   const Workbench bench;

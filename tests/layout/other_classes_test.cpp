@@ -98,7 +98,8 @@ TEST_CASE("the copy follows, and 2E-31 are left to the machine") {
     CHECK(field.follows->of == Ids{original});
   }
   for (const Address at : to_addresses({0x2E, 0x31})) CHECK(layout.fields_at(at).empty());
-  CHECK(layout.notes[1].find("set these preferences again") != std::string::npos);
+  REQUIRE(layout.after_composing.size() == 1);
+  CHECK(layout.after_composing[0].find("set them again") != std::string::npos);
 }
 
 TEST_CASE("the balance class makes 14-3F come out at AA") {

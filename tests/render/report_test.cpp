@@ -48,7 +48,7 @@ TEST_CASE("a report says what was written, what changed, and what comes next") {
   CHECK(to_line(report_json(report)) ==
         R"({"output":"new.bin","form":"raw","layout":"small","sound":true,"fit":true,"changes":[)"
         R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
-        R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[]})");
+        R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[],"notes":[]})");
 }
 
 TEST_CASE("a comparison puts what matters first") {
