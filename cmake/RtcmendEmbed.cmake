@@ -14,3 +14,14 @@ function(rtcmend_embed_layouts out)
     DEPENDS ${paths} ${PROJECT_SOURCE_DIR}/cmake/embed.cmake VERBATIM)
   set(${out} ${source} PARENT_SCOPE)
 endfunction()
+
+# rtcmend_embed_text(OUT FILE FUNCTION HEADER): sets OUT to a generated source that defines
+# `std::string_view rtcmend::FUNCTION()`, declared in HEADER, as the text of FILE.
+function(rtcmend_embed_text out file function header)
+  set(source ${CMAKE_CURRENT_BINARY_DIR}/${function}.cpp)
+  add_custom_command(OUTPUT ${source}
+    COMMAND ${CMAKE_COMMAND} -DOUT=${source} -DFILE=${file} -DFUNCTION=${function}
+            -DHEADER=${header} -P ${PROJECT_SOURCE_DIR}/cmake/embed_text.cmake
+    DEPENDS ${file} ${PROJECT_SOURCE_DIR}/cmake/embed_text.cmake VERBATIM)
+  set(${out} ${source} PARENT_SCOPE)
+endfunction()
