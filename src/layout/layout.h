@@ -30,7 +30,7 @@ struct Layout {
   std::vector<std::string> sources;
   std::vector<std::string> notes;
   std::vector<std::string> after_composing;  ///< what a composed image leaves to its user
-  std::vector<DriveType> drive_types;  ///< its own table; empty = the common one
+  std::vector<DriveType> drive_types;        ///< its own table; empty = the common one
 
   /// Null when there is none.
   const Field* field(std::string_view id) const;
