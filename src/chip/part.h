@@ -15,7 +15,7 @@ enum class Package {
 };
 
 /// Where its cell is.
-enum class Cell { outside, built_in, rechargeable };
+enum class CellPlace { outside, built_in, rechargeable };
 
 /// A part whose place another one takes.
 struct Replacement {
@@ -30,12 +30,14 @@ struct Part {
   int ram_bytes = 0;      ///< 50, 113 or 114: without the clock bytes, and without a century byte
   std::size_t size = 64;  ///< bytes with the clock: 64 or 128
   Package package = Package::bare;
-  Cell cell = Cell::outside;
+  CellPlace cell = CellPlace::outside;
   bool keeps_century = false;        ///< counts the century at 32h itself
   bool ram_clear = false;            ///< has an input that sets every RAM byte to FFh
   std::optional<int> ram_clear_pin;  ///< nothing where it depends on the package
   bool ships_stopped = false;        ///< a new one has its oscillator off
   bool trickle_charger = false;
+  double cell_microamps = 0.5;      ///< drawn from the cell with the oscillator running
+  std::string cell_current_source;  ///< standing of that figure
   std::vector<Replacement> replaces;
   std::vector<std::string> notes;
   std::string source;  ///< where the facts are published, or their standing

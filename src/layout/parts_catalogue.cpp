@@ -28,9 +28,9 @@ Package read_package(const std::string& name) {
   return name == "potted" ? Package::potted : Package::module;
 }
 
-Cell read_cell(const std::string& name) {
-  if (name == "outside") return Cell::outside;
-  return name == "built-in" ? Cell::built_in : Cell::rechargeable;
+CellPlace read_cell(const std::string& name) {
+  if (name == "outside") return CellPlace::outside;
+  return name == "built-in" ? CellPlace::built_in : CellPlace::rechargeable;
 }
 
 Part read_part(const json& entry) {
@@ -46,6 +46,9 @@ Part read_part(const json& entry) {
     part.ram_clear_pin = entry["ram_clear"].get<int>();
   part.ships_stopped = entry.value("ships_stopped", false);
   part.trickle_charger = entry.value("trickle_charger", false);
+  part.cell_microamps = entry.value("cell_microamps", part.cell_microamps);
+  part.cell_current_source =
+      entry.value("cell_current_source", "from memory: 0.5 uA is the family's planning figure");
   for (const json& other : entry.value("replaces", json::array()))
     part.replaces.push_back({other["part"], other["changes"], other["source"]});
   part.notes = entry.value("notes", std::vector<std::string>{});

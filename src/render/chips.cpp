@@ -17,9 +17,9 @@ std::string package_word(Package package) {
   return package == Package::potted ? "potted" : "module";
 }
 
-std::string cell_word(Cell cell) {
-  if (cell == Cell::outside) return "outside";
-  return cell == Cell::built_in ? "built in" : "rechargeable";
+std::string cell_word(CellPlace cell) {
+  if (cell == CellPlace::outside) return "outside";
+  return cell == CellPlace::built_in ? "built in" : "rechargeable";
 }
 
 std::string clear_word(const Part& part) {

@@ -15,14 +15,49 @@ namespace {
 constexpr double lithium_self_discharge = 0.01;
 constexpr double lithium_shelf_years = 10;
 
-const std::array<Cell, 3>& cells() {
-  static const std::array<Cell, 3> known = {{
-      {"2032", 225, 3.0, 2.0, lithium_self_discharge, lithium_shelf_years, -20, 70,
-       "IEC60086 (designation), LiCoin"},
-      {"1225", 48, 3.0, 2.0, lithium_self_discharge, lithium_shelf_years, -20, 70, "from memory"},
-      {"1220", 35, 3.0, 2.0, lithium_self_discharge, lithium_shelf_years, -20, 70, "from memory"},
+constexpr double coldest = -20, hottest = 70;  // LiCoin
+
+Cell lithium_coin(const char* designation, double mah, const char* source) {
+  return {designation,         mah,     3.0,     2.0,   lithium_self_discharge,
+          lithium_shelf_years, coldest, hottest, source};
+}
+
+const std::array<Cell, 8>& cells() {
+  static const std::array<Cell, 8> known = {{
+      lithium_coin("2032", 225, "IEC60086 (designation), LiCoin"),
+      lithium_coin("2025", 160, "from memory"),
+      lithium_coin("2016", 90, "from memory"),
+      lithium_coin("2450", 620, "from memory"),
+      lithium_coin("1225", 48, "from memory"),
+      lithium_coin("1220", 35, "from memory"),
+      {"ER14250", 1200, 3.6, 2.0, 0.01, 10, -55, 85, "from memory"},
+      {"LR44", 110, 1.5, 0.9, 0.03, 5, -10, 60, "from memory"},
   }};
   return known;
+}
+
+/// "cr 2032" as the list has it: "CR2032".
+std::string as_listed(std::string_view name) {
+  std::string plain;
+  for (const char c : name)
+    if (c != ' ' && c != '-')
+      plain += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return plain;
+}
+
+/// Letters of the IEC and of the trade for a lithium coin cell that is not rechargeable.
+std::string without_coin_letters(const std::string& name) {
+  for (const std::string_view letters : {"ECR", "CR", "DL"})
+    if (name.starts_with(letters)) return name.substr(letters.size());
+  return name;
+}
+
+void refuse_rechargeable(const std::string& name) {
+  for (const std::string_view letters : {"LIR", "ML", "VL"})
+    if (name.starts_with(letters))
+      refuse("--cell", fmt::format("\"{}\" is a rechargeable cell", printable(name)),
+             "a board that charges its cell needs one, a clock chip alone does not: the plain "
+             "lithium cell of that size has the letters CR");
 }
 
 }  // namespace
@@ -32,16 +67,18 @@ std::span<const Cell> known_cells() {
 }
 
 Cell cell_named(std::string_view designation) {
-  std::string_view digits = designation;
-  while (!digits.empty() && std::isalpha(static_cast<unsigned char>(digits.front())) != 0)
-    digits.remove_prefix(1);
+  const std::string name = as_listed(designation);
+  refuse_rechargeable(name);
+  const std::string plain = without_coin_letters(name);
   std::vector<std::string> names;
   for (const Cell& cell : cells()) {
-    if (cell.designation == digits) return cell;
+    if (cell.designation == plain) return cell;
     names.push_back(cell.designation);
   }
+  const auto near = nearest(plain, names);
   refuse("--cell", fmt::format("\"{}\" is not a cell that rtcmend knows", printable(designation)),
-         fmt::format("known: {}; or give --capacity in mAh", join(names, ", ")));
+         near.empty() ? fmt::format("known: {}; or --capacity in mAh", join(names, ", "))
+                      : fmt::format("{}; or --capacity in mAh", join(near, " or ")));
 }
 
 Cell cell_of_capacity(double mah) {
@@ -53,6 +90,16 @@ Cell cell_of_capacity(double mah) {
   cell.designation = fmt::format("{:g} mAh", mah);
   cell.capacity_mah = mah;
   cell.source = "capacity as given; the rest as for a lithium coin cell (LiCoin)";
+  return cell;
+}
+
+Cell with_volts(Cell cell, double volts) {
+  if (!(volts >= 0.5 && volts <= 10))
+    refuse("--volts", "a cell for a clock chip has 0.5 to 10 V", "a lithium coin cell has 3 V");
+  if (volts == cell.nominal_volts) return cell;
+  cell.end_volts *= volts / cell.nominal_volts;
+  cell.nominal_volts = volts;
+  cell.source += "; volts as given, its end point in proportion (from memory)";
   return cell;
 }
 

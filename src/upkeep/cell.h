@@ -20,12 +20,15 @@ struct Cell {
 
 /// The cells rtcmend knows by designation.
 std::span<const Cell> known_cells();
-/// By designation, a maker's letters in front allowed ("CR2032"). Refuses (Error) an unknown one
-/// with the known ones.
+/// By designation, the letters of a lithium coin cell in front allowed ("CR2032"). Refuses (Error)
+/// an unknown one with the nearest ones, and a rechargeable one by its letters.
 Cell cell_named(std::string_view designation);
 /// A lithium coin cell of a given capacity, for one that is not in the list. Refuses what is not
 /// between 1 and 10,000 mAh.
 Cell cell_of_capacity(double mah);
+/// The same cell with another nominal voltage, and its end point in proportion. Refuses what is
+/// not between 0.5 and 10 V.
+Cell with_volts(Cell cell, double volts);
 
 /// What stands between cell and chip.
 enum class Diode { none, silicon, schottky };

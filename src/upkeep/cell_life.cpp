@@ -14,11 +14,11 @@ constexpr double hours_a_year = 24 * 365.25;
 
 /// How far the figures behind a life may be off. Our planning margins: common practice, no source.
 struct Margin {
-  double capacity, drain, self_discharge;
+  double capacity, drain, self_discharge, shelf;
 };
-constexpr Margin cautious{0.8, 1.5, 2.0};
-constexpr Margin expected{1.0, 1.0, 1.0};
-constexpr Margin lucky{1.0, 0.7, 0.7};
+constexpr Margin cautious{0.8, 1.5, 2.0, 0.8};
+constexpr Margin expected{1.0, 1.0, 1.0, 1.0};
+constexpr Margin lucky{1.0, 0.7, 0.7, 1.0};
 
 /// Chemical loss about doubles every ten degrees (from memory); below room temperature nothing is
 /// gained, to stay on the safe side.
@@ -53,6 +53,20 @@ double charge_years(const CellLoad& load, const Margin& margin) {
   return load.cell.capacity_mah * margin.capacity * 1000 / microamps / hours_a_year;
 }
 
+double years_with(const CellLoad& load, const Margin& margin) {
+  return std::min(charge_years(load, margin), load.cell.shelf_years * margin.shelf);
+}
+
+Limit limit_of(const CellLife& life) {
+  if (life.charge_years >= life.shelf_years) return Limit::shelf;
+  return life.drain_microamps >= life.self_discharge_microamps ? Limit::charge
+                                                               : Limit::self_discharge;
+}
+
+double years_at(const CellLoad& load, double microamps) {
+  return microamps > 0 ? load.cell.capacity_mah * 1000 / microamps / hours_a_year : 0;
+}
+
 }  // namespace
 
 CellLife cell_life(const CellLoad& load) {
@@ -60,12 +74,14 @@ CellLife cell_life(const CellLoad& load) {
   CellLife life;
   life.drain_microamps = drain_microamps(load, expected);
   life.self_discharge_microamps = self_discharge_microamps(load, expected);
+  life.drain_years = years_at(load, life.drain_microamps);
+  life.self_discharge_years = years_at(load, life.self_discharge_microamps);
   life.charge_years = charge_years(load, expected);
-  const double shelf = load.cell.shelf_years;
-  life.limited_by = life.charge_years < shelf ? Limit::charge : Limit::shelf;
-  life.years = std::min(life.charge_years, shelf);
-  life.least_years = std::min(charge_years(load, cautious), shelf);
-  life.most_years = std::min(charge_years(load, lucky), shelf);
+  life.shelf_years = load.cell.shelf_years;
+  life.limited_by = limit_of(life);
+  life.years = years_with(load, expected);
+  life.least_years = years_with(load, cautious);
+  life.most_years = years_with(load, lucky);
   return life;
 }
 

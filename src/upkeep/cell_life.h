@@ -1,7 +1,5 @@
 #pragma once
 
-#include <string>
-
 #include "upkeep/cell.h"
 
 namespace rtcmend {
@@ -16,15 +14,19 @@ struct CellLoad {
   Diode diode = Diode::none;
 };
 
-/// What ends a cell's life first.
-enum class Limit { charge, shelf };
+/// What ends a cell's life first: the chip has drawn it empty, it has lost its charge by itself, or
+/// it is older than a cell is made for.
+enum class Limit { charge, self_discharge, shelf };
 
 /// How long a cell lasts. Years.
 struct CellLife {
   double drain_microamps = 0;           ///< chip, averaged over powered hours
   double self_discharge_microamps = 0;  ///< the cell's own loss as a current
-  double charge_years = 0;              ///< by charge alone
-  double years = 0;                     ///< what to count on
+  double drain_years = 0;  ///< by the chip's current alone; 0 where the chip never draws any
+  double self_discharge_years = 0;  ///< by its own loss alone
+  double charge_years = 0;          ///< by charge: both together
+  double shelf_years = 0;           ///< how long the cell itself is made to last
+  double years = 0;                 ///< what to count on
   Limit limited_by = Limit::charge;
   double least_years = 0, most_years = 0;  ///< a cautious and a lucky figure
 };

@@ -59,7 +59,7 @@ TEST_CASE("the original part has 50 bytes of RAM, its crystal and cell outside")
   CHECK(part.ram_bytes == 50);
   CHECK(part.size == 64);
   CHECK(part.package == Package::bare);
-  CHECK(part.cell == Cell::outside);
+  CHECK(part.cell == CellPlace::outside);
   CHECK_FALSE(part.ram_clear);
   CHECK_FALSE(part.keeps_century);
   CHECK_FALSE(part.ships_stopped);
@@ -91,7 +91,7 @@ TEST_CASE("the R parts charge their cell") {
   for (const char* name : {"DS12R885", "DS12CR887", "DS12R887"})
     CHECK(need_part(name).trickle_charger);
   CHECK_FALSE(need_part("DS12885").trickle_charger);
-  CHECK(need_part("DS12R887").cell == Cell::rechargeable);
+  CHECK(need_part("DS12R887").cell == CellPlace::rechargeable);
 }
 
 TEST_CASE("a part knows what can take its place") {

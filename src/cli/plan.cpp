@@ -1,0 +1,86 @@
+#include "render/plan.h"
+
+#include "base/error.h"
+#include "cli/clock_option.h"
+#include "cli/commands.h"
+#include "cli/measures.h"
+#include "cli/part_option.h"
+#include "cli/print.h"
+#include "layout/parts_catalogue.h"
+#include "upkeep/cell_plan.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct PlanOptions {
+  std::string part, cell, capacity, volts, current, temperature, powered, fitted;
+  std::string diode = "none";
+  Voice voice;
+};
+
+Cell cell_in(const PlanOptions& given) {
+  if (!given.cell.empty() && !given.capacity.empty())
+    refuse("--capacity", "--cell gives the capacity already", "leave one of the two out");
+  Cell cell = given.capacity.empty()
+                  ? cell_named(given.cell.empty() ? "2032" : given.cell)
+                  : cell_of_capacity(parse_milliamp_hours(given.capacity, "--capacity"));
+  if (given.volts.empty()) return cell;
+  return with_volts(std::move(cell), parse_volts(given.volts, "--volts"));
+}
+
+PlanQuestion question_in(const PlanOptions& given) {
+  PlanQuestion question;
+  if (!given.part.empty()) {
+    check_part(given.part);
+    question.part = need_part(given.part);
+  }
+  question.load.cell = cell_in(given);
+  if (!given.current.empty()) {
+    question.load.chip_microamps = parse_microamps(given.current, "--current");
+    question.current_given = true;
+  }
+  if (!given.temperature.empty())
+    question.load.celsius = parse_celsius(given.temperature, "--temperature");
+  if (!given.powered.empty()) question.load.powered_share = parse_share(given.powered, "--powered");
+  question.load.diode = diode_named(given.diode);
+  question.fitted = given.fitted.empty() ? local_now() : parse_day(given.fitted, "--fitted");
+  return question;
+}
+
+int make_plan(const PlanOptions& given) {
+  const CellPlan made = plan_cell(question_in(given));
+  if (given.voice.json)
+    print_json(plan_json(made));
+  else
+    print(plan_text(made, given.voice.ink()));
+  return made.works ? exit_good : exit_bad;
+}
+
+}  // namespace
+
+Action set_up_plan(Options& options) {
+  auto given = std::make_shared<PlanOptions>();
+  options.value(given->part, "--part", "PART",
+                "the number on the part's back; left out, a potted part; \"rtcmend chips\" lists "
+                "them");
+  options.value(given->cell, "--cell", "CELL", "the cell by its designation; left out, 2032");
+  options.value(given->capacity, "--capacity", "MAH",
+                "or a lithium coin cell by its capacity in mAh");
+  options.value(given->volts, "--volts", "V", "the cell's nominal voltage, when it is another");
+  options.value(given->current, "--current", "CURRENT",
+                "what the chip draws from the cell, 500nA or 0.5uA; left out, the part's own");
+  options.value(given->temperature, "--temperature", "C",
+                "where the machine stands, in degrees Celsius; left out, 25");
+  options.value(given->powered, "--powered", "SHARE",
+                "share of the time in which the machine is on, 0.3 or 30%; left out, never");
+  options.choice(given->diode, "--diode", {"none", "silicon", "schottky"},
+                 "what stands between cell and chip; left out, none");
+  options.value(given->fitted, "--fitted", "DATE", "when the new cell goes in; left out, today");
+  add_voice(options, given->voice);
+  options.example("rtcmend plan");
+  options.example("rtcmend plan --part DS12887 --cell 2032 --powered 10%");
+  return [given] { return make_plan(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "chip/calendar.h"
+#include "chip/part.h"
+#include "upkeep/cautions.h"
+#include "upkeep/cell_life.h"
+#include "upkeep/rework.h"
+
+namespace rtcmend {
+
+/// What is to be planned: which cell on which part, from when.
+struct PlanQuestion {
+  std::optional<Part> part;  ///< nothing = a potted part whose number is not known
+  CellLoad load;             ///< its current is taken from the part when `current_given` is false
+  bool current_given = false;
+  DateTime fitted;  ///< when the new cell goes in
+};
+
+/// How the cell's voltage stands against what the chip takes.
+enum class Supply {
+  too_low,   ///< even a fresh cell is below the chip's least
+  too_high,  ///< a fresh cell is above the chip's most
+  to_the_end,
+  not_quite  ///< fresh it works; before its end point it falls below the chip's least
+};
+
+/// Cell life and rework.
+struct CellPlan {
+  std::vector<Caution> cautions;  ///< to be said before anything else
+  std::optional<Part> part;
+  CellLoad load;
+  std::string current_source;
+  CellLife life;
+  CellVoltage volts;
+  Supply supply = Supply::to_the_end;
+  Rework rework = Rework::potted;
+  DateTime fitted;
+  DateTime replace_by;  ///< at the cautious end of the range
+  std::vector<WorkStep> steps;
+  std::string steps_source;
+  std::vector<Alternative> alternatives;
+  bool works = false;  ///< the cell feeds the chip, and may be on it at all
+};
+
+/// Refuses (Error) what makes no sense; a cell that cannot work gets its verdict in the plan.
+CellPlan plan_cell(const PlanQuestion& question);
+
+/// The day that lies so many years after another.
+DateTime years_after(const DateTime& day, double years);
+
+}  // namespace rtcmend

@@ -1,0 +1,140 @@
+#include <catch2/catch.hpp>
+
+#include "base/error.h"
+#include "layout/parts_catalogue.h"
+#include "upkeep/cell_plan.h"
+
+using namespace rtcmend;
+
+namespace {
+
+PlanQuestion question(const char* cell) {
+  PlanQuestion asked;
+  asked.load.cell = cell_named(cell);
+  asked.fitted = {2031, 5, 14, 0, 0, 0};
+  return asked;
+}
+
+CellPlan plan_for(const char* part) {
+  PlanQuestion asked = question("2032");
+  asked.part = need_part(part);
+  return plan_cell(asked);
+}
+
+std::size_t step_about(const CellPlan& plan, std::string_view words) {
+  std::size_t number = 0;
+  for (const WorkStep& step : plan.steps) {
+    if (step.title.find(words) != std::string::npos) return number;
+    ++number;
+  }
+  return plan.steps.size();
+}
+
+}  // namespace
+
+TEST_CASE("the commonest case: ten years by shelf life, eight to plan with") {
+  const CellPlan made = plan_cell(question("2032"));
+  CHECK(made.life.years == 10);
+  CHECK(made.life.limited_by == Limit::shelf);
+  // The cautious shelf life of eight years is rtcmend's own margin: no source.
+  CHECK(made.life.least_years == 8);
+  CHECK(made.life.most_years == 10);
+  CHECK(made.replace_by == DateTime{2039, 5, 14, 0, 0, 0});
+  CHECK(made.works);
+  CHECK(made.supply == Supply::not_quite);
+}
+
+TEST_CASE("every plan begins with the cautions, lithium and mains among them") {
+  const CellPlan made = plan_cell(question("2032"));
+  REQUIRE(made.cautions.size() == 6);
+  CHECK(made.cautions[0].text.find("Never charge it") == 0);
+  CHECK(made.cautions[1].text.find("medical emergency") != std::string::npos);
+  CHECK(made.cautions[2].text.find("qualified person") != std::string::npos);
+}
+
+TEST_CASE("in a potted part the old cell is cut out at pins 16 and 20 before a new one goes on") {
+  // Common practice, no source.
+  const CellPlan made = plan_for("DS12887");
+  CHECK(made.rework == Rework::potted);
+  const std::size_t save = step_about(made, "Save the bytes"), find = step_about(made, "16 and 20"),
+                    cut = step_about(made, "Cut the old cell"), solder = step_about(made, "Solder");
+  CHECK(save == 0);
+  CHECK(find < cut);
+  CHECK(cut < solder);
+  CHECK(solder < made.steps.size());
+  CHECK(made.steps.back().text.find("--after-power-off") != std::string::npos);
+}
+
+TEST_CASE("the alternatives say what changes at the board and for the image") {
+  // DS12885: DS12887 for DS1287; the rest common practice.
+  const CellPlan made = plan_for("DS1287");
+  REQUIRE(made.alternatives.size() == 4);
+  CHECK(made.alternatives[0].part == "DS1287A");
+  CHECK(made.alternatives[3].part == "DS12C887");
+  const std::vector<std::string>& image = made.alternatives[3].image;
+  REQUIRE(image.size() == 3);
+  CHECK(image[0].find("0Ah must turn the oscillator on") == 0);
+  CHECK(image[1].find("64 bytes still fits") != std::string::npos);
+  CHECK(image[2].find("32h belongs to the part") == 0);
+}
+
+TEST_CASE("a part with a charger gets no plain lithium cell") {
+  // Data sheet 19-5217: built-in trickle charger.
+  const CellPlan made = plan_for("DS12CR887");
+  CHECK(made.rework == Rework::never);
+  CHECK_FALSE(made.works);
+  CHECK(step_about(made, "Fit no plain cell") == 1);
+}
+
+TEST_CASE("the part's own current counts unless another is given") {
+  // MC146818A: about 40 uW at 3 V (from memory): 13 uA, so 225 mAh last 1.9 years.
+  CHECK(plan_for("MC146818A").life.charge_years == Approx(1.936).margin(0.001));
+  PlanQuestion asked = question("2032");
+  asked.part = need_part("MC146818A");
+  asked.current_given = true;
+  asked.load.chip_microamps = 5;
+  CHECK(plan_cell(asked).life.charge_years == Approx(4.88).margin(0.01));
+}
+
+TEST_CASE("a cell that cannot feed the chip is told by its verdict") {
+  // Limits 2.5 to 4.0 V: DS12885, the upper one from memory.
+  CHECK(plan_cell(question("LR44")).supply == Supply::too_low);
+  CHECK_FALSE(plan_cell(question("LR44")).works);
+  PlanQuestion asked = question("2032");
+  asked.load.cell = with_volts(asked.load.cell, 4.5);
+  CHECK(plan_cell(asked).supply == Supply::too_high);
+  // A silicon diode at under 1 uA: 0.3 to 0.4 V, an estimate from memory.
+  asked.load.cell = with_volts(cell_named("2032"), 4.0);
+  CHECK(plan_cell(asked).supply == Supply::to_the_end);
+  asked.load.diode = Diode::silicon;
+  CHECK(plan_cell(asked).volts.fresh_most == Approx(3.7));
+  CHECK(plan_cell(asked).works);
+}
+
+TEST_CASE("when the machine is always on, the cell loses its charge by itself") {
+  PlanQuestion asked = question("1220");
+  asked.load.powered_share = 1;
+  asked.load.celsius = 70;
+  const CellPlan made = plan_cell(asked);
+  CHECK(made.life.drain_microamps == 0);
+  // 1 % a year, doubled every ten degrees (from memory): 22.6 % a year at 70 C.
+  CHECK(made.life.charge_years == Approx(4.42).margin(0.01));
+  CHECK(made.life.limited_by == Limit::self_discharge);
+}
+
+TEST_CASE("a cell is known by its letters, a rechargeable one refused by them") {
+  CHECK(cell_named("cr 2032").designation == "2032");
+  CHECK(cell_named("ER14250").nominal_volts == 3.6);
+  for (const char* name : {"LIR2032", "ML2032", "VL2020"}) CHECK_THROWS_AS(cell_named(name), Error);
+  try {
+    cell_named("CR2023");
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.remedy().find("2032") != std::string::npos);
+  }
+}
+
+TEST_CASE("a leap day has its anniversaries on the day that so much time makes it") {
+  CHECK(years_after({2028, 2, 29, 12, 0, 0}, 4) == DateTime{2032, 2, 29, 0, 0, 0});
+  CHECK(years_after({2028, 2, 29, 12, 0, 0}, 1) == DateTime{2029, 2, 28, 0, 0, 0});
+}
