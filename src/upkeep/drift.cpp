@@ -49,6 +49,12 @@ bool crosses_saving_change(const DateTime& from, const DateTime& to) {
   return false;
 }
 
+/// Where firmware sets a clock that it found without sense: 1980 or a later round year, the first
+/// of January (common practice, no source). It may have run on for a month since.
+bool starts_again(const DateTime& shown) {
+  return shown.month == 1 && (shown.year == 1980 || shown.year == 1990 || shown.year == 2000);
+}
+
 ClockEvent event(Kind kind, std::size_t after, long long seconds, std::string text) {
   return {kind, after, seconds, std::move(text)};
 }
@@ -61,14 +67,17 @@ std::optional<ClockEvent> what_happened(const ClockSample& before, const ClockSa
   const long long shown = seconds_since_1980(after.shown) - seconds_since_1980(before.shown);
   const long long jump = offset(after) - offset(before);
   const double slack = slack_seconds + static_cast<double>(elapsed) * wildest_ppm / 1e6;
-  if (near(jump, 0, slack)) return std::nullopt;
+  const bool saving = (before.daylight_saving || after.daylight_saving) &&
+                      crosses_saving_change(before.reference, after.reference);
+  // Over months, the slack for drift is wider than an hour: what lies nearer to the hour is that.
+  const bool hour_explains =
+      saving && near(std::llabs(jump), hour, std::min(slack, static_cast<double>(hour) / 2));
+  if (near(jump, 0, slack) && !hour_explains) return std::nullopt;
   if (near(shown, 0, 1) && elapsed > 1)
     return event(Kind::stopped, index, 0,
                  "the clock stood still: see whether the oscillator is on (0Ah bits 6-4 = 010) and "
                  "SET is off (0Bh bit 7), then look at the crystal and the cell");
-  const bool saving_hour = near(std::llabs(jump), hour, slack);
-  if (saving_hour && (before.daylight_saving || after.daylight_saving) &&
-      crosses_saving_change(before.reference, after.reference))
+  if (hour_explains)
     return event(Kind::daylight_saving, index, jump,
                  "the clock changed by an hour because DSE (0Bh bit 0) is on, by a rule that ended "
                  "with 2006: clear it and set the clock");
@@ -91,7 +100,7 @@ std::optional<ClockEvent> what_happened(const ClockSample& before, const ClockSa
         Kind::century, index, jump,
         "the century byte is a hundred years off: set the clock, and see whether the firmware "
         "keeps it over the next start");
-  if (shown < 0 && after.shown.year == 1980 && after.shown.month == 1)
+  if (shown < 0 && starts_again(after.shown))
     return event(
         Kind::reset, index, 0,
         "the clock started again from its zero date: it lost its power in between; measure "
@@ -103,6 +112,17 @@ std::optional<ClockEvent> what_happened(const ClockSample& before, const ClockSa
       Kind::jump, index, jump,
       "the clock jumped by more than any crystal drifts: it was set in between, or a reading "
       "was written down wrongly");
+}
+
+/// A clock whose registers say that it does not run, seen before the readings could tell.
+std::vector<ClockEvent> not_running(const std::vector<ClockSample>& samples) {
+  std::vector<ClockEvent> found;
+  for (std::size_t i = 0; i < samples.size(); ++i)
+    if (samples[i].running && !*samples[i].running)
+      found.push_back(event(Kind::stopped, i, 0,
+                            "registers A and B say that this clock does not run: turn the "
+                            "oscillator on (0Ah bits 6-4 = 010) and SET off (0Bh bit 7)"));
+  return found;
 }
 
 bool ends_the_stretch(Kind kind) {
@@ -137,7 +157,19 @@ void fit(const std::vector<Point>& points, Drift& result) {
   result.tells_something = result.ppm_uncertainty < module_ppm;
 }
 
+DriftVerdict verdict_of(const Drift& drift) {
+  if (!drift.ppm) return DriftVerdict::no_stretch;
+  if (!drift.tells_something) return DriftVerdict::too_close;
+  const double beyond = std::abs(*drift.ppm) - module_ppm;
+  if (std::abs(beyond) <= drift.ppm_uncertainty) return DriftVerdict::at_the_limit;
+  return beyond < 0 ? DriftVerdict::within : DriftVerdict::outside;
+}
+
 }  // namespace
+
+long long ahead(const ClockSample& sample) {
+  return offset(sample);
+}
 
 Drift drift(std::vector<ClockSample> samples) {
   if (samples.size() < 2)
@@ -150,6 +182,7 @@ Drift drift(std::vector<ClockSample> samples) {
              "leave one of them out");
 
   Drift result;
+  result.events = not_running(samples);
   std::vector<Point> stretch;
   const long long start = seconds_since_1980(samples[0].reference);
   long long explained = 0;
@@ -172,6 +205,8 @@ Drift drift(std::vector<ClockSample> samples) {
                        static_cast<double>(offset(samples[i]) - explained)});
   }
   if (stretch.size() >= 2) fit(stretch, result);
+  result.verdict = verdict_of(result);
+  result.samples = std::move(samples);
   return result;
 }
 

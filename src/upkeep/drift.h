@@ -26,6 +26,15 @@ struct ClockEvent {
   std::string text;       ///< in plain words, with what to do
 };
 
+/// How the rate stands against what a potted module may do.
+enum class DriftVerdict {
+  within,
+  at_the_limit,  ///< the uncertainty reaches over the limit
+  outside,
+  too_close,  ///< the readings lie too close together to tell
+  no_stretch  ///< what happened leaves no two readings to measure between
+};
+
 /// How a clock gains or loses. Positive = it runs fast.
 struct Drift {
   std::optional<double> ppm;  ///< nothing when an event leaves no stretch to measure
@@ -33,8 +42,13 @@ struct Drift {
   double seconds_per_month = 0;  ///< 30 days
   double ppm_uncertainty = 0;    ///< plus or minus, from reading whole seconds
   bool tells_something = false;  ///< the uncertainty is smaller than the module's own specification
+  DriftVerdict verdict = DriftVerdict::no_stretch;
   std::vector<ClockEvent> events;
+  std::vector<ClockSample> samples;  ///< in the order of their reference times
 };
+
+/// Seconds by which the clock was ahead of the reference; negative = behind.
+long long ahead(const ClockSample& sample);
 
 /// A potted module keeps time within a minute a month at 25 C (DS12885).
 inline constexpr double module_seconds_per_month = 60;

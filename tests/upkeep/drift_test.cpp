@@ -90,6 +90,58 @@ TEST_CASE("what is no drift is told apart and taken out") {
   }
 }
 
+TEST_CASE("the verdict says how the rate stands against a module's minute a month") {
+  const auto first = sample("2031-05-01T12:00:00", "2031-05-01T12:00:00");
+  const auto verdict = [&](const char* shown, const char* reference) {
+    return drift({first, sample(shown, reference)}).verdict;
+  };
+  CHECK(verdict("2031-05-31T12:01:00", "2031-05-31T12:00:00") == DriftVerdict::at_the_limit);
+  CHECK(verdict("2031-05-31T11:59:00", "2031-05-31T12:00:00") == DriftVerdict::at_the_limit);
+  CHECK(verdict("2031-05-31T12:00:30", "2031-05-31T12:00:00") == DriftVerdict::within);
+  CHECK(verdict("2031-05-31T12:02:00", "2031-05-31T12:00:00") == DriftVerdict::outside);
+  CHECK(verdict("2031-05-01T13:00:00", "2031-05-01T13:00:00") == DriftVerdict::too_close);
+  CHECK(verdict("2031-05-01T12:00:00", "2031-05-09T12:00:00") == DriftVerdict::no_stretch);
+}
+
+TEST_CASE("three readings are fitted by least squares") {
+  // By hand: offsets 0, 3, 2 s at days 0, 10, 20. Slope = (0-10)(0-5/3) + 0 + (20-10)(2-5/3) over
+  // 200 days squared = 20/200 = 0.1 s a day.
+  const Drift found = drift({sample("2031-05-01T12:00:00", "2031-05-01T12:00:00"),
+                             sample("2031-05-11T12:00:03", "2031-05-11T12:00:00"),
+                             sample("2031-05-21T12:00:02", "2031-05-21T12:00:00")});
+  CHECK(found.seconds_per_day == Approx(0.1).margin(1e-6));
+  CHECK(*found.ppm == Approx(1.1574).margin(0.0001));
+  // Two sigma of a reading, 0.816 s, over the square root of 200 days squared: 0.0577 s a day.
+  CHECK(found.ppm_uncertainty == Approx(0.668).margin(0.001));
+}
+
+TEST_CASE("readings half a year apart still show the daylight-saving hour where DSE is on") {
+  auto before = sample("2031-02-01T12:00:00", "2031-02-01T12:00:00");
+  auto after = sample("2031-08-01T13:00:20", "2031-08-01T12:00:00");
+  after.daylight_saving = true;
+  const Drift found = drift({before, after});
+  REQUIRE(found.events.size() == 1);
+  CHECK(found.events[0].kind == ClockEvent::Kind::daylight_saving);
+  // 20 s over 181 days.
+  CHECK(found.seconds_per_day == Approx(0.1105).margin(0.0001));
+}
+
+TEST_CASE("a clock that came back after years at a round date was reset") {
+  const auto seen = events({sample("2031-05-01T12:00:00", "2031-05-01T12:00:00"),
+                            sample("2000-01-08T00:10:00", "2031-05-08T12:00:00")});
+  REQUIRE(seen.size() == 1);
+  CHECK(seen[0].kind == ClockEvent::Kind::reset);
+}
+
+TEST_CASE("a clock whose registers hold it is told, however plausible its time") {
+  auto held = sample("2031-05-08T12:00:00", "2031-05-08T12:00:00");
+  held.running = false;
+  const auto seen = events({sample("2031-05-01T12:00:00", "2031-05-01T12:00:00"), held});
+  REQUIRE(seen.size() == 1);
+  CHECK(seen[0].kind == ClockEvent::Kind::stopped);
+  CHECK(seen[0].after == 1);
+}
+
 TEST_CASE("one reading, or two at one moment, are refused") {
   const auto one = sample("2031-05-01T12:00:00", "2031-05-01T12:00:00");
   CHECK_THROWS_AS(drift({one}), Error);

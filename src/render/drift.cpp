@@ -1,0 +1,164 @@
+#include "render/drift.h"
+
+#include <cmath>
+#include <fmt/format.h>
+
+#include "render/columns.h"
+
+namespace rtcmend {
+
+namespace {
+
+std::string spoken(const DateTime& time) {
+  std::string text = to_iso(time);
+  text[10] = ' ';
+  return text;
+}
+
+double days_between(const Drift& drift) {
+  const long long seconds = seconds_since_1980(drift.samples.back().reference) -
+                            seconds_since_1980(drift.samples.front().reference);
+  return static_cast<double>(seconds) / 86'400;
+}
+
+std::string rate_text(const Drift& drift) {
+  const double rate = *drift.ppm;
+  return fmt::format(
+      "The clock {} {:.2f} s a day, {:.0f} s in 30 days: {:+.1f} ppm, give or take "
+      "{:.1f}.",
+      rate < 0 ? "loses" : "gains", std::abs(drift.seconds_per_day),
+      std::abs(drift.seconds_per_month), rate, drift.ppm_uncertainty);
+}
+
+std::string verdict_text(const Drift& drift) {
+  const std::string limit = fmt::format(
+      "a potted module may be off by one minute in 30 days ({:.1f} ppm; DS12885, at 25 C)",
+      module_ppm);
+  switch (drift.verdict) {
+    case DriftVerdict::within:
+      return "Within its limits: " + limit + ".";
+    case DriftVerdict::at_the_limit:
+      return "Just at the limit: " + limit + ".";
+    case DriftVerdict::outside:
+      return "Outside its limits: " + limit +
+             ". A crystal far from 25 C, a cell near its end or a crystal with wrong load "
+             "capacitors does that.";
+    case DriftVerdict::too_close:
+      return fmt::format(
+          "Too close together to tell anything: two readings in whole seconds tell the rate to "
+          "{:.0f} ppm only, and {}. Read again after {:.0f} days; ten days tell it to a tenth of "
+          "the limit.",
+          drift.ppm_uncertainty, limit, std::ceil(days_needed(module_ppm)));
+    case DriftVerdict::no_stretch:
+      break;
+  }
+  return "No rate can be told: what happened leaves no two readings to measure between. Set the "
+         "clock, and read it twice more.";
+}
+
+std::string events_text(const Drift& drift, const Ink& ink) {
+  if (drift.events.empty()) return {};
+  std::string text = "\n" + ink(Tone::strong, "Noticed") + "\n";
+  for (const ClockEvent& event : drift.events)
+    text += fmt::format("  reading {:<3}{}\n", event.after + 1, hanging(event.text, 13));
+  return text;
+}
+
+std::string readings_text(const Drift& drift, const Ink& ink) {
+  std::string text =
+      "\n" + ink(Tone::strong, fmt::format("Readings, over {:.1f} days", days_between(drift))) +
+      "\n       a good clock         the chip             ahead by\n";
+  std::size_t number = 1;
+  for (const ClockSample& sample : drift.samples)
+    text += fmt::format("  {:>3}  {}  {}  {:+} s\n", number++, spoken(sample.reference),
+                        spoken(sample.shown), ahead(sample));
+  return text;
+}
+
+Tone tone_of(DriftVerdict verdict) {
+  if (verdict == DriftVerdict::within) return Tone::good;
+  return verdict == DriftVerdict::at_the_limit ? Tone::doubtful : Tone::bad;
+}
+
+std::string_view verdict_word(DriftVerdict verdict) {
+  switch (verdict) {
+    case DriftVerdict::within:
+      return "within";
+    case DriftVerdict::at_the_limit:
+      return "at-the-limit";
+    case DriftVerdict::outside:
+      return "outside";
+    case DriftVerdict::too_close:
+      return "too-close";
+    case DriftVerdict::no_stretch:
+      break;
+  }
+  return "no-stretch";
+}
+
+std::string_view kind_word(ClockEvent::Kind kind) {
+  using Kind = ClockEvent::Kind;
+  switch (kind) {
+    case Kind::reset:
+      return "reset";
+    case Kind::stopped:
+      return "stopped";
+    case Kind::ran_backwards:
+      return "ran-backwards";
+    case Kind::daylight_saving:
+      return "daylight-saving";
+    case Kind::month_length:
+      return "month-length";
+    case Kind::century:
+      return "century";
+    case Kind::jump:
+      break;
+  }
+  return "jump";
+}
+
+}  // namespace
+
+std::string drift_text(const Drift& drift, const Ink& ink) {
+  std::string text;
+  if (drift.ppm) text = hanging(rate_text(drift), 0) + "\n";
+  text += ink(tone_of(drift.verdict), hanging(verdict_text(drift), 0)) + "\n";
+  return text + events_text(drift, ink) + readings_text(drift, ink);
+}
+
+Json drift_json(const Drift& drift) {
+  Json json;
+  json["ppm"] = drift.ppm ? Json(*drift.ppm) : Json(nullptr);
+  json["seconds_per_day"] = drift.ppm ? Json(drift.seconds_per_day) : Json(nullptr);
+  json["seconds_per_month"] = drift.ppm ? Json(drift.seconds_per_month) : Json(nullptr);
+  json["ppm_uncertainty"] = drift.ppm ? Json(drift.ppm_uncertainty) : Json(nullptr);
+  json["verdict"] = verdict_word(drift.verdict);
+  json["events"] = Json::array();
+  for (const ClockEvent& event : drift.events) {
+    Json one;
+    one["kind"] = kind_word(event.kind);
+    one["reading"] = event.after + 1;
+    one["seconds"] = event.seconds;
+    one["text"] = event.text;
+    json["events"].push_back(one);
+  }
+  json["readings"] = Json::array();
+  for (const ClockSample& sample : drift.samples) {
+    Json one;
+    one["reference"] = to_iso(sample.reference);
+    one["shown"] = to_iso(sample.shown);
+    one["ahead"] = ahead(sample);
+    json["readings"].push_back(one);
+  }
+  return json;
+}
+
+std::string first_reading_text(const ClockSample& sample) {
+  return hanging(fmt::format("First reading noted: the clock is {:+} s ahead. Read it again in ten "
+                             "days, with the same --log; a day is the least that tells anything.",
+                             ahead(sample)),
+                 0) +
+         "\n";
+}
+
+}  // namespace rtcmend
