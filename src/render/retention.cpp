@@ -1,0 +1,92 @@
+#include "render/retention.h"
+
+#include <fmt/format.h>
+
+#include "render/columns.h"
+
+namespace rtcmend {
+
+namespace {
+
+std::string_view verdict_word(Retained what) {
+  switch (what) {
+    case Retained::everything:
+      return "kept";
+    case Retained::nothing:
+      return "all-lost";
+    case Retained::cleared:
+      return "ram-cleared";
+    case Retained::a_few_bits_lost:
+      return "few-bits-lost";
+    case Retained::much_lost:
+      return "much-lost";
+    case Retained::clock_lost:
+      return "clock-lost";
+    case Retained::firmware_rewrote:
+      return "firmware-rewrote";
+    case Retained::changes_by_read:
+      break;
+  }
+  return "unstable-reads";
+}
+
+std::string_view clock_word(ClockKept clock) {
+  switch (clock) {
+    case ClockKept::kept:
+      return "kept";
+    case ClockKept::stood_still:
+      return "stood-still";
+    case ClockKept::lost:
+      return "lost";
+    case ClockKept::off:
+      return "off";
+    case ClockKept::unknown:
+      break;
+  }
+  return "unknown";
+}
+
+Tone tone_of(Retained what) {
+  if (what == Retained::everything) return Tone::good;
+  return what == Retained::firmware_rewrote ? Tone::doubtful : Tone::bad;
+}
+
+std::string line(std::string_view word, std::string_view text) {
+  return fmt::format("  {:<8}{}\n", word, hanging(text, 10));
+}
+
+constexpr std::string_view low_words =
+    "VRT (0Dh bit 7) reads 0: the chip itself says that its cell was too low or absent.";
+
+}  // namespace
+
+std::string retention_text(const Retention& retention, const Ink& ink) {
+  std::string text = ink(Tone::strong, "Without power") + "\n";
+  text += "  " + ink(tone_of(retention.what), hanging(retention.text, 2)) + "\n";
+  if (retention.cell_low) text += line("cell", low_words);
+  if (!retention.clock_text.empty() && retention.what != Retained::clock_lost)
+    text += line("clock", retention.clock_text);
+  return text + line("next", retention.next);
+}
+
+Json retention_json(const Retention& retention) {
+  Json json;
+  json["verdict"] = verdict_word(retention.what);
+  json["text"] = retention.text;
+  json["next"] = retention.next;
+  json["bits"] = Json::array();
+  for (const LostBit& bit : retention.bits) {
+    Json one;
+    one["at"] = bit.at;
+    one["bit"] = bit.bit;
+    one["wanted"] = bit.hidden ? Json(nullptr) : Json(bit.wanted ? 1 : 0);
+    json["bits"].push_back(one);
+  }
+  json["changed"] = retention.changed;
+  json["clock"] = clock_word(retention.clock);
+  json["clock_text"] = retention.clock_text;
+  json["cell_low"] = retention.cell_low;
+  return json;
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,147 @@
+#include "upkeep/retention.h"
+
+#include <catch2/catch.hpp>
+
+#include "layout/library.h"
+#include "support/sound_images.h"
+
+using namespace rtcmend;
+
+namespace {
+
+constexpr long long half_an_hour = 1800;
+
+/// The AT-class image, its clock so many minutes later: 09:30 became 10:05 with thirty-five.
+Image later(std::uint8_t hours, std::uint8_t minutes) {
+  return with_bytes(at_64_image(), {{0x04, hours}, {0x02, minutes}});
+}
+
+Image found_after_35_minutes() {
+  return later(0x10, 0x05);
+}
+
+Retention judged(const Image& found, std::optional<Image> again = std::nullopt) {
+  return retention({at_64_image(), found, std::move(again), half_an_hour},
+                   built_in_layout("at-64"));
+}
+
+Image noise() {
+  Image image = at_64_image();
+  // A multiplicative generator (MINSTD, Park and Miller), as good as an empty chip's bytes.
+  std::uint32_t state = 12345;
+  for (std::size_t i = 0; i < image.size(); ++i) {
+    state = static_cast<std::uint32_t>(state * 48271ULL % 2147483647ULL);
+    image.set(static_cast<Address>(i), static_cast<std::uint8_t>(state >> 8));
+  }
+  return image;
+}
+
+Image ram_of(std::uint8_t value) {
+  Image image = found_after_35_minutes();
+  for (std::size_t i = Image::ram_start; i < image.size(); ++i)
+    image.set(static_cast<Address>(i), value);
+  return image;
+}
+
+}  // namespace
+
+TEST_CASE("a chip that holds is told to hold, its clock as well") {
+  const Retention kept = judged(found_after_35_minutes());
+  CHECK(kept.what == Retained::everything);
+  CHECK(kept.clock == ClockKept::kept);
+  CHECK(kept.text ==
+        "Kept: every byte that matters came through 30 min without power, and the "
+        "clock went on.");
+  CHECK(kept.next.find("over a night") != std::string::npos);
+}
+
+TEST_CASE("noise means no cell, a reversed or a flat one") {
+  const Retention lost = judged(noise());
+  CHECK(lost.what == Retained::nothing);
+  CHECK(lost.text.find("not connected, is reversed, or is flat") != std::string::npos);
+  CHECK(lost.next.find("from 16 to 20") != std::string::npos);
+  CHECK(judged(ram_of(0x00)).what == Retained::nothing);
+}
+
+TEST_CASE("ones in every RAM byte beside a clock that went on point to the RAM-clear pin") {
+  const Retention cleared = judged(ram_of(0xFF));
+  CHECK(cleared.what == Retained::cleared);
+  CHECK(cleared.next.find("RAM-clear pin (21)") != std::string::npos);
+  // Without the clock it is no RAM clear: that leaves the clock alone.
+  Image all_ones = ram_of(0xFF);
+  for (const Address at : {0x00, 0x02, 0x04, 0x06, 0x07, 0x08, 0x09}) all_ones.set(at, 0xFF);
+  CHECK(judged(all_ones).what == Retained::nothing);
+}
+
+TEST_CASE("a few lost bits are named with what they were") {
+  // 15h: 80h became 00h; 33h: 00h became 04h.
+  const Retention lost = judged(with_bytes(found_after_35_minutes(), {{0x15, 0x00}, {0x33, 0x04}}));
+  CHECK(lost.what == Retained::a_few_bits_lost);
+  REQUIRE(lost.bits.size() == 2);
+  CHECK(lost.text.find("2 bits of the RAM were lost: 15h bit 7 (1 became 0), 33h bit 2 (0 became "
+                       "1)") == 0);
+  CHECK(lost.next.find("Measure the cell") == 0);
+}
+
+TEST_CASE("more than a few bits are told from everything") {
+  Image found = found_after_35_minutes();
+  // Twenty bytes with one bit each: 20 of 400 bits.
+  for (Address at = 0x14; at < 0x28; ++at)
+    found.set(at, static_cast<std::uint8_t>(found[at] ^ 0x10));
+  const Retention lost = judged(found);
+  CHECK(lost.what == Retained::much_lost);
+  CHECK(lost.text.find("20 bits of the RAM were lost, in 20 bytes") == 0);
+}
+
+TEST_CASE("the clock alone: stood still, held, lost") {
+  SECTION("it went on by five minutes of thirty") {
+    const Retention stood = judged(later(0x09, 0x35));
+    CHECK(stood.what == Retained::clock_lost);
+    CHECK(stood.clock == ClockKept::stood_still);
+    CHECK(stood.clock_text == "it went on by 5 min only, and the power was off for 30 min");
+    CHECK(stood.next.find("crystal") != std::string::npos);
+  }
+  SECTION("divider bits") {
+    // DS12885: 010 in bits 6-4 is the only pattern that keeps time.
+    const Retention off = judged(with_bytes(later(0x09, 0x30), {{0x0A, 0x06}}));
+    CHECK(off.what == Retained::clock_lost);
+    CHECK(off.clock == ClockKept::off);
+    CHECK(off.text.find("(0Ah bits 6-4) are 000") != std::string::npos);
+  }
+  SECTION("SET") {
+    CHECK(judged(with_bytes(later(0x09, 0x30), {{0x0B, 0x82}})).clock_text ==
+          "SET (0Bh bit 7) is on, which freezes the clock");
+  }
+  SECTION("an earlier date") {
+    const Retention lost = judged(with_bytes(later(0x00, 0x05), {{0x07, 0x01}, {0x08, 0x01}}));
+    CHECK(lost.what == Retained::clock_lost);
+    CHECK(lost.clock == ClockKept::lost);
+  }
+}
+
+TEST_CASE("bytes that changed under a check that holds again were written by the firmware") {
+  // 1.44M to none: 40h less in 10h, and in the sum at 2Eh: 0267h becomes 0227h (RBIL61 CMOS 2Eh).
+  const Retention rewritten =
+      judged(with_bytes(found_after_35_minutes(), {{0x10, 0x00}, {0x2F, 0x27}}));
+  CHECK(rewritten.what == Retained::firmware_rewrote);
+  CHECK(rewritten.text.find("the firmware wrote 10h, 2Fh itself") != std::string::npos);
+  // The check bytes alone, by another rule.
+  const Retention other = judged(with_bytes(found_after_35_minutes(), {{0x2F, 0x68}}));
+  CHECK(other.what == Retained::firmware_rewrote);
+  CHECK(other.text.find("a check of its own at 2Fh") != std::string::npos);
+}
+
+TEST_CASE("two reads that differ put the bus before the cell") {
+  const Image first = with_bytes(found_after_35_minutes(), {{0x20, 0x08}, {0x25, 0x08}});
+  const Image second = with_bytes(found_after_35_minutes(), {{0x2A, 0x08}});
+  const Retention unsteady = judged(first, second);
+  CHECK(unsteady.what == Retained::changes_by_read);
+  CHECK(unsteady.next.find("data bit 3") != std::string::npos);
+  CHECK(judged(first, first).what == Retained::a_few_bits_lost);
+}
+
+TEST_CASE("the chip's own word about its cell is passed on") {
+  // DS12885: VRT = 0, the cell is exhausted.
+  CHECK(judged(with_bytes(found_after_35_minutes(), {{0x0D, 0x00}})).cell_low);
+  CHECK_FALSE(judged(found_after_35_minutes()).cell_low);
+}
