@@ -1,0 +1,90 @@
+#include "upkeep/history.h"
+
+#include <catch2/catch.hpp>
+
+#include "layout/library.h"
+#include "support/sound_images.h"
+
+using namespace rtcmend;
+
+namespace {
+
+const Layout& at_64() {
+  static const Layout layout = built_in_layout("at-64");
+  return layout;
+}
+
+HistoryItem item(const char* name, std::optional<Image> image) {
+  return {name, date_in_name(name).value(), true, std::move(image), {}, {}};
+}
+
+/// Without its floppy drive: 40h less in 10h and in the sum (RBIL61 CMOS 2Eh: 0267h to 0227h).
+Image without_floppy() {
+  return with_bytes(at_64_image(), {{0x10, 0x00}, {0x2F, 0x27}});
+}
+
+}  // namespace
+
+TEST_CASE("a date at the start of a name is read in the ways people write it") {
+  const DateTime day{2031, 5, 14, 0, 0, 0}, minute{2031, 5, 14, 9, 30, 0};
+  CHECK(date_in_name("2031-05-14.bin") == day);
+  CHECK(date_in_name("20310514 after the move.txt") == day);
+  CHECK(date_in_name("2031-05-14T0930.bin") == minute);
+  CHECK(date_in_name("20310514-0930-b.bin") == minute);
+  CHECK_FALSE(date_in_name("fennel.bin"));
+  CHECK_FALSE(date_in_name("2031-13-14.bin"));
+  CHECK_FALSE(date_in_name("-2031.bin"));
+}
+
+TEST_CASE("dumps stand in the order of their dates, each held against the one before") {
+  const History told = history(
+      {item("2033-01-02.bin", without_floppy()), item("2031-05-14.bin", at_64_image())}, at_64());
+  REQUIRE(told.entries.size() == 2);
+  CHECK(told.entries[0].item.name == "2031-05-14.bin");
+  CHECK_FALSE(told.entries[0].since);
+  const HistoryEntry& second = told.entries[1];
+  CHECK(second.since == 0);
+  REQUIRE(second.changes.size() == 1);
+  CHECK(second.changes[0].id == "floppy_a");
+  CHECK(second.changes[0].before == "1.44M");
+  CHECK(second.changes[0].after == "none");
+  CHECK(second.other_bytes.empty());
+  CHECK(told.last_good == 1);
+  CHECK(told.latest_is_good);
+}
+
+TEST_CASE("a damaged dump is passed over for the last good image") {
+  const Image damaged = with_bytes(at_64_image(), {{0x10, 0x00}});
+  const History told =
+      history({item("2031-05-14.bin", at_64_image()), item("2033-01-02.bin", damaged)}, at_64());
+  CHECK(told.last_good == 0);
+  CHECK_FALSE(told.latest_is_good);
+  CHECK_FALSE(told.entries[1].faults.empty());
+}
+
+TEST_CASE("notes stand between the dumps, and what is of another size is kept with its problem") {
+  HistoryItem note = item("2032-02-03.note", std::nullopt);
+  note.note = "new cell";
+  const Image large(std::vector<std::uint8_t>(128, 0x55));
+  const History told =
+      history({item("2033-01-02.bin", without_floppy()), note,
+               item("2031-05-14.bin", at_64_image()), item("2032-01-01.bin", large)},
+              at_64());
+  REQUIRE(told.entries.size() == 4);
+  CHECK(told.entries[1].item.problem == "it holds 128 bytes, and the layout at-64 is for 64");
+  CHECK(told.entries[2].item.note == "new cell");
+  CHECK(told.entries[3].since == 0);
+}
+
+TEST_CASE("bytes of no setting that changed are named") {
+  // 3Dh belongs to nothing in at-64.
+  const History told = history({item("2031-05-14.bin", at_64_image()),
+                                item("2031-05-15.bin", with_bytes(at_64_image(), {{0x3D, 0x5A}}))},
+                               at_64());
+  CHECK(told.entries[1].other_bytes == Addresses{0x3D});
+  CHECK(told.entries[1].changes.empty());
+}
+
+TEST_CASE("an empty folder has no last good image") {
+  CHECK_FALSE(history({}, at_64()).last_good);
+}
