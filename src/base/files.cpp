@@ -14,6 +14,8 @@
 #include <utility>
 
 #include "base/error.h"
+#include "base/near_miss.h"
+#include "base/text.h"
 
 namespace rtcmend {
 
@@ -66,9 +68,15 @@ std::string too_large(std::size_t limit) {
 constexpr const char* check_name_remedy =
     "check the name; a dump is one file of 64 or 128 bytes, or text";
 
+[[noreturn]] void refuse_missing(const std::string& path) {
+  const std::string reason = std::strerror(errno);
+  const auto near = near_file_names(path);
+  refuse(path, reason, near.empty() ? "check the name and the folder" : join(near, " or "));
+}
+
 int open_input(const std::string& path, std::size_t limit) {
   const auto found = status(path);
-  if (!found) refuse(path, std::strerror(errno), "check the name and the folder");
+  if (!found) refuse_missing(path);
   if (S_ISDIR(found->st_mode)) refuse(path, "it is a folder, not a file", "name a file inside it");
   if (S_ISREG(found->st_mode) && static_cast<std::size_t>(found->st_size) > limit)
     refuse(path, too_large(limit), check_name_remedy);
@@ -166,6 +174,10 @@ std::string read_whole(const std::string& path, std::size_t limit) {
   if (content.empty())
     refuse(where, "it is empty", "read the chip again; an empty file holds no dump");
   return content;
+}
+
+bool exists_already(const std::string& path) {
+  return status(path).has_value();
 }
 
 void check_output(const std::string& path, const WriteRules& rules) {

@@ -14,6 +14,9 @@ constexpr std::size_t largest_input = 1024 * 1024;
 /// empty file or one over `limit` bytes; file_system when reading fails half-way.
 std::string read_whole(const std::string& path, std::size_t limit = largest_input);
 
+/// Whether there is anything of that name.
+bool exists_already(const std::string& path);
+
 /// What a write must respect.
 struct WriteRules {
   bool replace = false;             ///< --force: an existing file may be replaced

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/error.h"
+#include "base/near_miss.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/layout_choice.h"
@@ -56,7 +57,7 @@ int layouts(const LayoutsOptions& given) {
   if (given.what == "list") return list(given.voice);
   if (given.what != "print" && given.what != "check")
     refuse("layouts", fmt::format("\"{}\" is not list, print or check", given.what),
-           "rtcmend layouts list");
+           "rtcmend layouts " + near_or_all(given.what, {"list", "print", "check"}));
   if (given.name.empty())
     refuse("layouts " + given.what, "it needs a name behind it",
            given.what == "print" ? "rtcmend layouts print at-64" : "rtcmend layouts check FILE");

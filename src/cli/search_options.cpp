@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/error.h"
+#include "base/near_miss.h"
 #include "base/text.h"
 #include "layout/library.h"
 
@@ -24,7 +25,8 @@ void take_kinds(const std::vector<std::string>& kinds, Question& question) {
   constexpr std::array legal = {"sum", "xor", "crc", "balance"};
   for (const std::string& kind : kinds)
     if (std::ranges::count(legal, kind) == 0)
-      refuse("--kind", fmt::format("there is no kind \"{}\"", kind), "sum, xor, crc or balance");
+      refuse("--kind", fmt::format("there is no kind \"{}\"", kind),
+             near_or_all(kind, {legal.begin(), legal.end()}));
   const auto given = [&](const char* kind) { return std::ranges::count(kinds, kind) != 0; };
   question.sums = given("sum");
   question.xors = given("xor");

@@ -1,6 +1,7 @@
 #include <array>
 
 #include "base/error.h"
+#include "base/near_miss.h"
 #include "base/text.h"
 #include "deliver/delivery.h"
 
@@ -21,7 +22,7 @@ std::size_t position(std::span<const std::string_view> names, std::string_view n
   for (std::size_t i = 0; i < names.size(); ++i)
     if (names[i] == name) return i;
   std::vector<std::string> known(names.begin(), names.end());
-  refuse(where, "there is no " + printable(name), join(known, ", "));
+  refuse(where, "there is no " + printable(name), near_or_all(name, known));
 }
 
 }  // namespace

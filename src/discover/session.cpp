@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "base/json.h"
+#include "base/near_miss.h"
 
 namespace rtcmend {
 
@@ -27,7 +28,8 @@ SessionEntry read_entry(const json& step, const std::string& place) {
   if (!step.is_object()) refuse(place, "a step is an object with label, value and dump");
   for (const auto& [key, value] : step.items())
     if (key != "label" && key != "value" && key != "dump")
-      refuse(place, fmt::format("a step has no \"{}\"", key), "label, value, dump");
+      refuse(place, fmt::format("a step has no \"{}\"", key),
+             near_or_all(key, {"label", "value", "dump"}));
   SessionEntry entry;
   if (step.contains("label") && !step["label"].is_null())
     entry.setting = word_of(step["label"], place + "/label");
@@ -49,7 +51,8 @@ SessionFile parse_session(std::string_view text, const std::string& where) {
            R"({"steps": [{"label": "floppy_b", "value": "none", "dump": "dump0.bin"}, ...]})");
   for (const auto& [key, value] : session.items())
     if (key != "layout" && key != "steps" && key != "note")
-      refuse(json_place(where, "/" + key), "a session has no such key", "layout, steps, note");
+      refuse(json_place(where, "/" + key), "a session has no such key",
+             near_or_all(key, {"layout", "steps", "note"}));
   if (session["steps"].size() > most_steps)
     refuse(json_place(where, "/steps"), fmt::format("more than {} steps", most_steps));
 

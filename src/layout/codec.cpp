@@ -310,6 +310,19 @@ std::string illegal_because(const Field& field, const Value& value) {
   return "it holds a password or its check word, which rtcmend neither shows nor changes";
 }
 
+namespace {
+
+/// The legal values, and which of them a mistyped one may have meant.
+std::string legal_near(const Field& field, std::string_view text) {
+  std::vector<std::string> names;
+  for (const Choice& choice : field.choices) names.push_back(choice.name);
+  const auto near = nearest(text, names);
+  const std::string legal = "legal: " + legal_values(field);
+  return near.empty() ? legal : fmt::format("{}; did you mean {}?", legal, join(near, " or "));
+}
+
+}  // namespace
+
 Value parse_value(const Field& field, std::string_view text) {
   const std::string word = lower(trim(text));
   Value value = std::string(trim(text));
@@ -334,8 +347,7 @@ Value parse_value(const Field& field, std::string_view text) {
       break;
   }
   if (const std::string why = illegal_because(field, value); !why.empty())
-    refuse(field.id, fmt::format("\"{}\": {}", printable(text), why),
-           "legal: " + legal_values(field));
+    refuse(field.id, fmt::format("\"{}\": {}", printable(text), why), legal_near(field, text));
   return value;
 }
 
