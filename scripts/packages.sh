@@ -4,14 +4,18 @@ set -eu
 
 build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
-test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox"
+test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox zsh fish"
+package="dpkg-dev file debootstrap"
+windows="g++-mingw-w64-x86-64-posix wine64 file"
 
 packages=""
 for job in "$@"; do
   case $job in
     build) packages="$packages $build" ;;
     test) packages="$packages $test" ;;
-    *) echo "packages.sh: unknown job '$job': build or test" >&2; exit 2 ;;
+    package) packages="$packages $package" ;;
+    windows) packages="$packages $windows" ;;
+    *) echo "packages.sh: unknown job '$job': build, test, package or windows" >&2; exit 2 ;;
   esac
 done
 

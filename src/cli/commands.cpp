@@ -23,6 +23,11 @@ Action set_up_explain(Options& options);
 Action set_up_layouts(Options& options);
 Action set_up_drives(Options& options);
 Action set_up_chips(Options& options);
+Action set_up_plan(Options& options);
+Action set_up_drift(Options& options);
+Action set_up_history(Options& options);
+Action set_up_completion(Options& options);
+Action set_up_manual(Options& options);
 Action set_up_solve(Options& options);
 Action set_up_trace(Options& options);
 
@@ -63,11 +68,22 @@ constexpr Command table[] = {
      "rtcmend drives --cylinders 615 --heads 4 --sectors 17", set_up_drives},
     {"chips", "the parts of the family, and what replaces what", "I want to know which part to fit",
      "rtcmend chips", set_up_chips},
+    {"plan", "how long a cell lasts, and how to get a new one on: cautions first",
+     "The cell is dead and I want to mend the part", "rtcmend plan --part DS12887", set_up_plan},
+    {"drift", "how fast the clock gains or loses, from two or more readings",
+     "The clock runs, and I want to know how well",
+     "rtcmend drift dump.bin --at now --log clock.log", set_up_drift},
+    {"history", "a machine's dated dumps, and what changed between them",
+     "This machine was here before", "rtcmend history machines/fennel", set_up_history},
     {"solve", "find an unknown check from good dumps",
      "I have dumps of a machine whose checks nobody knows", "rtcmend solve one.bin two.bin ...",
      set_up_solve},
     {"trace", "find unknown fields from dumps taken between changes",
      "Nobody documented my machine", "rtcmend trace session.json -o draft.json", set_up_trace},
+    {"completion", "the script that completes rtcmend's words in a shell",
+     "I want the Tab key to know fields and layouts", "rtcmend completion bash", set_up_completion},
+    {"manual", "this program's manual page", "I want it all on one page",
+     "rtcmend manual | man -l -", set_up_manual},
 };
 
 }  // namespace
@@ -85,23 +101,6 @@ const Command& command_named(std::string_view name) {
   const auto near = nearest(name, names);
   refuse(std::string(name), "there is no such command",
          near.empty() ? "rtcmend alone lists them" : "rtcmend " + join(near, " or rtcmend "));
-}
-
-std::string guide() {
-  std::string text =
-      "rtcmend mends the memory of a PC clock chip: 64 or 128 bytes behind a battery.\n\n";
-  for (const Command& command : table)
-    if (!command.situation.empty())
-      text += fmt::format("  {}:\n      {}\n", command.situation, command.example);
-  text += "\nCommands (rtcmend COMMAND --help says more):\n";
-  for (const Command& command : table)
-    text += fmt::format("  {:<10} {}\n", command.name, hanging(command.summary, 13));
-  return text + "\n" +
-         hanging(
-             "A dump may be raw bytes, hex text of any style, Intel HEX, S-records, a C array, or "
-             "rows copied from a screen. Nothing is written over without --force.",
-             0) +
-         "\n";
 }
 
 }  // namespace rtcmend

@@ -15,12 +15,13 @@ using Action = std::function<int()>;
 ///
 /// To add one: write cli/NAME.cpp with a function `Action set_up_NAME(Options&)` that declares the
 /// options, gives an example and returns the action; then declare that function and add one line to
-/// the table in commands.cpp. Help, the guide and the "did you mean" follow from the table. Only
-/// the chosen command is set up, so that a command costs nothing when another one runs.
+/// the table in commands.cpp. Help, overview, manual, completion and the "did you mean" follow from
+/// the table. Only the chosen command is set up, so that a command costs nothing when another one
+/// runs.
 struct Command {
   std::string_view name;
   std::string_view summary;    ///< a line for the list of commands
-  std::string_view situation;  ///< where the reader stands, for the guide; may be empty
+  std::string_view situation;  ///< where the reader stands, for the overview; may be empty
   std::string_view example;    ///< the command line for that situation
   Action (*set_up)(Options&);
 };
@@ -29,11 +30,9 @@ struct Command {
 inline constexpr int exit_good = 0;  ///< done, and sound or equal
 inline constexpr int exit_bad = 1;   ///< done, but not sound or different
 
-/// All commands, in the order of the guide.
+/// All commands, in the order of the overview.
 std::span<const Command> commands();
 /// Refuses (Error) an unknown command with the nearest names.
 const Command& command_named(std::string_view name);
-/// What `rtcmend` alone prints: what to do in which situation, and every command.
-std::string guide();
 
 }  // namespace rtcmend

@@ -36,6 +36,12 @@ CLI::Validator one_of(const std::vector<std::string>& legal) {
       "", "one of");
 }
 
+/// "-o, --output FILE".
+std::string left_of(const Declared& entry) {
+  if (entry.is_word()) return entry.value;
+  return join(entry.names, ", ") + (entry.takes_value() ? " " + entry.value : "");
+}
+
 }  // namespace
 
 Options::Options(std::string command, std::string summary)
@@ -48,28 +54,35 @@ Options::Options(std::string command, std::string summary)
 Options::~Options() = default;
 
 void Options::list(const std::string& names, const std::string& value, const std::string& help) {
-  std::vector<std::string> spelled = split(names, ',');
-  entries_.push_back({join(spelled, ", ") + (value.empty() ? "" : " " + value), help});
+  const std::vector<std::string> spelled = split(names, ',');
+  declared_.push_back({spelled, value, {}, help});
   names_.insert(names_.end(), spelled.begin(), spelled.end());
 }
 
 void Options::word(std::string& into, const std::string& name, const std::string& help) {
   app_->add_option(name, into)->required();
   words_ += " " + name;
-  entries_.push_back({name, help});
+  declared_.push_back({{}, name, {}, help});
 }
 
 void Options::optional_word(std::string& into, const std::string& name, const std::string& help) {
   app_->add_option(name, into);
   words_ += " [" + name + "]";
-  entries_.push_back({name, help});
+  declared_.push_back({{}, name, {}, help});
 }
 
 void Options::words(std::vector<std::string>& into, const std::string& name,
                     const std::string& help) {
   app_->add_option(name, into)->required();
   words_ += " " + name + " ...";
-  entries_.push_back({name, help});
+  declared_.push_back({{}, name, {}, help});
+}
+
+void Options::optional_words(std::vector<std::string>& into, const std::string& name,
+                             const std::string& help) {
+  app_->add_option(name, into);
+  words_ += " [" + name + " ...]";
+  declared_.push_back({{}, name, {}, help});
 }
 
 void Options::value(std::string& into, const std::string& names, const std::string& value,
@@ -100,6 +113,7 @@ void Options::choice(std::string& into, const std::string& names,
                      const std::vector<std::string>& legal, const std::string& help) {
   app_->add_option(names, into)->check(one_of(legal));
   list(names, join(legal, "|"), help);
+  declared_.back().legal = legal;
 }
 
 void Options::flag(bool& into, const std::string& names, const std::string& help) {
@@ -119,11 +133,11 @@ std::string Options::usage() const {
 
 std::string Options::help() const {
   std::string text = fmt::format("rtcmend {}: {}\n\n  {}\n\n", command_, summary_, usage());
-  for (const Entry& entry : entries_) {
-    text += "  " + entry.left;
-    text += entry.left.size() + 4 > help_column
-                ? "\n" + std::string(help_column, ' ')
-                : std::string(help_column - 2 - entry.left.size(), ' ');
+  for (const Declared& entry : declared_) {
+    const std::string left = left_of(entry);
+    text += "  " + left;
+    text += left.size() + 4 > help_column ? "\n" + std::string(help_column, ' ')
+                                          : std::string(help_column - 2 - left.size(), ' ');
     text += hanging(entry.help, help_column) + "\n";
   }
   if (!examples_.empty()) text += "\nFor example:\n";
@@ -155,12 +169,25 @@ bool Options::parse(std::vector<std::string> arguments) {
   }
 }
 
+std::vector<std::string> Options::near_legal(const std::string& option,
+                                             const std::string& message) const {
+  const std::size_t open = message.find('"'), close = message.find('"', open + 1);
+  if (open == std::string::npos || close == std::string::npos) return {};
+  for (const Declared& entry : declared_)
+    if (std::find(entry.names.begin(), entry.names.end(), option) != entry.names.end())
+      return nearest(message.substr(open + 1, close - open - 1), entry.legal);
+  return {};
+}
+
 void Options::refuse_value(const CLI::ParseError& error, const std::string& remedy) const {
   const std::string option = option_in(error.what());
   if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr)
     refuse(option, "it takes a number", remedy);
-  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) == nullptr)
-    refuse(option.empty() ? command_ : option, behind_option(error.what()), remedy);
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) == nullptr) {
+    const auto near = near_legal(option, error.what());
+    refuse(option.empty() ? command_ : option, behind_option(error.what()),
+           near.empty() ? remedy : join(near, " or "));
+  }
   // CLI11 names a flag that was given a value without its dashes.
   const std::string word = split(error.what(), ' ').front();
   for (const std::string& flag : flags_)

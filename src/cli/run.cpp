@@ -3,12 +3,15 @@
 #include <csignal>
 #include <cstdio>
 #include <fmt/format.h>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/completion.h"
+#include "cli/guide.h"
 #include "cli/print.h"
 
 namespace rtcmend {
@@ -27,14 +30,31 @@ int run_command(const Command& command, std::vector<std::string> arguments) {
   return act();
 }
 
+/// What the scripts of the shells ask for: one candidate a line, its help behind a tab, and
+/// ":files" where a file's name fits too.
+std::string completion_lines(std::vector<std::string> arguments) {
+  arguments.erase(arguments.begin());
+  const Completions found = complete(arguments);
+  std::string text;
+  for (const Completion& completion : found.words)
+    text += printable(completion.word) + "\t" + printable(completion.help) + "\n";
+  return found.files ? text + ":files\n" : text;
+}
+
+/// What is answered without a command; nothing when there is one.
+std::optional<std::string> answer_at_once(const std::vector<std::string>& arguments) {
+  if (arguments.empty()) return guide();
+  const std::string& first = arguments[0];
+  if (first == "--help" || first == "-h" || (first == "help" && arguments.size() == 1))
+    return overview();
+  if (first == "--version") return "rtcmend " RTCMEND_VERSION "\n";
+  if (first == complete_word) return completion_lines(arguments);
+  return std::nullopt;
+}
+
 int dispatch(std::vector<std::string> arguments) {
-  if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h" ||
-      (arguments[0] == "help" && arguments.size() == 1)) {
-    print(guide());
-    return exit_good;
-  }
-  if (arguments[0] == "--version") {
-    print("rtcmend " RTCMEND_VERSION "\n");
+  if (const auto text = answer_at_once(arguments)) {
+    print(*text);
     return exit_good;
   }
   if (arguments[0] == "help") return run_command(command_named(arguments[1]), {"--help"});

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "base/files.h"
 #include "support/sound_images.h"
 #include "workbench.h"
 
@@ -18,23 +19,38 @@ std::size_t widest(const std::string& text) {
   return most;
 }
 
-const std::vector<std::string> command_names = {"show",    "verify",  "identify", "amend",
-                                                "seal",    "compose", "convert",  "compare",
-                                                "layouts", "drives",  "chips"};
+const std::vector<std::string> command_names = {
+    "show",    "verify", "identify", "amend", "seal",  "compose", "convert",    "compare",
+    "layouts", "drives", "chips",    "plan",  "drift", "history", "completion", "manual"};
 
 }  // namespace
 
-TEST_CASE("alone, the program says what to do in which situation") {
+TEST_CASE("alone, the program says what to do in which situation, on one screen") {
   const Workbench bench;
   const Ran alone = bench.run(std::vector<std::string>{});
   CHECK(alone.code == 0);
-  CHECK(
-      alone.out.find("I have a dump and want to know what it says:\n      rtcmend show dump.bin") !=
-      std::string::npos);
+  for (const std::string line :
+       {"  I have a dump:\n      rtcmend show dump.bin ",
+        "  I have nothing but codes on the screen:\n      rtcmend explain 161 163 ",
+        "  I need an image from nothing:\n      rtcmend compose --ask --layout at-64 -o new.bin ",
+        "  I do not know the layout:\n      rtcmend identify dump.bin "})
+    CHECK(alone.out.find(line) != std::string::npos);
   CHECK(widest(alone.out) <= 80);
+  CHECK(std::count(alone.out.begin(), alone.out.end(), '\n') <= 24);
+  CHECK(alone.out.find("--force") == std::string::npos);
+}
+
+TEST_CASE("help lists every command with its situation") {
+  const Workbench bench;
+  const Ran help = bench.run(std::vector<std::string>{"help"});
+  CHECK(help.code == 0);
+  CHECK(
+      help.out.find("I have a dump and want to know what it says:\n      rtcmend show dump.bin") !=
+      std::string::npos);
+  CHECK(widest(help.out) <= 80);
   for (const std::string& name : command_names)
-    CHECK(alone.out.find("\n  " + name + " ") != std::string::npos);
-  CHECK(bench.run(std::vector<std::string>{"--help"}).out == alone.out);
+    CHECK(help.out.find("\n  " + name + " ") != std::string::npos);
+  CHECK(bench.run(std::vector<std::string>{"--help"}).out == help.out);
 }
 
 TEST_CASE("every command explains itself with an example, on 80 columns") {
@@ -49,8 +65,10 @@ TEST_CASE("every command explains itself with an example, on 80 columns") {
   }
 }
 
-TEST_CASE("the version is told") {
+TEST_CASE("the version is told, and the change log begins with it") {
   const Workbench bench;
+  const std::string log = read_whole(std::string(RTCMEND_SOURCE_DIR) + "/CHANGELOG.md");
+  CHECK(log.find("\n## " RTCMEND_VERSION) == log.find("\n## "));
   CHECK(bench.run(std::vector<std::string>{"--version"}).out == "rtcmend " RTCMEND_VERSION "\n");
 }
 

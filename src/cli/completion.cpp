@@ -1,0 +1,249 @@
+#include "cli/completion.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "base/error.h"
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/layout_choice.h"
+#include "deliver/delivery.h"
+#include "forms/form.h"
+#include "judge/post_codes.h"
+#include "layout/codec.h"
+#include "layout/library.h"
+#include "layout/parts_catalogue.h"
+#include "upkeep/cell.h"
+
+namespace rtcmend {
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+/// A command line that is being typed.
+struct Line {
+  std::string command;
+  Words before;        ///< between the command and the cursor
+  std::string typing;  ///< what stands at the cursor
+};
+
+bool begins(const std::string& word, const std::string& typed) {
+  return word.starts_with(typed);
+}
+
+void offer(Completions& to, const std::string& typed, const std::string& word,
+           const std::string& help = {}) {
+  if (begins(word, typed)) to.words.push_back({word, help});
+}
+
+Completions of_words(const std::string& typed, const Words& words) {
+  Completions found;
+  for (const std::string& word : words) offer(found, typed, word);
+  return found;
+}
+
+Completions of_commands(const std::string& typed) {
+  Completions found;
+  for (const Command& command : commands())
+    offer(found, typed, std::string(command.name), std::string(command.summary));
+  offer(found, typed, "help", "every command, or one of them");
+  offer(found, typed, "--version", "which version this is");
+  return found;
+}
+
+Completions of_layouts(const std::string& typed) {
+  Completions found;
+  for (const std::string& id : built_in_layouts())
+    offer(found, typed, id, built_in_layout(id).title);
+  found.files = true;
+  return found;
+}
+
+Completions of_forms(const std::string& typed) {
+  Completions found;
+  for (const Form form : all_forms()) offer(found, typed, std::string(name(form)));
+  return found;
+}
+
+Completions of_parts(const std::string& typed) {
+  Completions found;
+  for (const Part& part : known_parts()) offer(found, typed, part.name);
+  return found;
+}
+
+Completions of_cells(const std::string& typed) {
+  Completions found;
+  for (const Cell& cell : known_cells()) offer(found, typed, cell.designation);
+  return found;
+}
+
+Completions of_codes(const std::string& typed) {
+  Completions found;
+  for (const PostCode& code : post_codes()) offer(found, typed, code.code, code.means);
+  return found;
+}
+
+const Declared* option_named(const Options& options, const std::string& name) {
+  for (const Declared& entry : options.declared())
+    if (std::find(entry.names.begin(), entry.names.end(), name) != entry.names.end()) return &entry;
+  return nullptr;
+}
+
+/// The words in front of the cursor that are no options and no values of options.
+Words plain_words(const Options& options, const Words& before) {
+  Words plain;
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    if (!before[i].starts_with('-') || before[i] == "-") {
+      plain.push_back(before[i]);
+      continue;
+    }
+    const Declared* option = option_named(options, before[i]);
+    if (option != nullptr && option->takes_value()) ++i;
+  }
+  return plain;
+}
+
+std::string value_given(const Words& before, const std::string& name) {
+  for (std::size_t i = before.size(); i-- > 0;) {
+    if (before[i] == name && i + 1 < before.size()) return before[i + 1];
+    if (before[i].starts_with(name + "=")) return before[i].substr(name.size() + 1);
+  }
+  return {};
+}
+
+/// The layout that the line speaks of: the one named, else the one of its dump.
+std::optional<Layout> layout_of(const Options& options, const Line& line) {
+  try {
+    const std::string named = value_given(line.before, "--layout");
+    if (!named.empty()) return layout_named(named);
+    const Words plain = plain_words(options, line.before);
+    if (plain.empty() || plain.front() == "-") return std::nullopt;
+    DumpSource source;
+    source.path = plain.front();
+    source.form = value_given(line.before, "--form");
+    return open_dump(source).layout;
+  } catch (const Error&) {
+    return std::nullopt;  // while it is being typed, a line need not make sense
+  }
+}
+
+/// The values that a field takes, as far as they can be listed.
+Words values_of(const Field& field) {
+  if (field.meaning == Meaning::flag) return {"yes", "no"};
+  Words values;
+  if (field.meaning == Meaning::choice)
+    for (const Choice& choice : field.choices) values.push_back(choice.name);
+  return values;
+}
+
+Completions of_fields(const Options& options, const Line& line) {
+  Completions found;
+  const auto layout = layout_of(options, line);
+  if (!layout) return found;
+  const std::size_t equals = line.typing.find('=');
+  for (const Field& field : layout->fields) {
+    if (field.read_only || field.meaning == Meaning::concealed) continue;
+    if (equals == std::string::npos) {
+      offer(found, line.typing, field.id + "=", field.label + ": " + legal_values(field));
+    } else if (line.typing.substr(0, equals) == field.id) {
+      for (const std::string& value : values_of(field))
+        offer(found, line.typing, field.id + "=" + value);
+    }
+  }
+  return found;
+}
+
+Completions of_ways(const Line& line) {
+  Completions found;
+  for (const Way way : all_ways())
+    if (line.command != "capture" || can_capture(way))
+      offer(found, line.typing, std::string(name(way)));
+  offer(found, line.typing, "list");
+  return found;
+}
+
+/// What fits a value by the name that it was declared with.
+Completions of_value(const Options& options, const Declared& entry, const Line& line) {
+  if (!entry.legal.empty()) return of_words(line.typing, entry.legal);
+  if (entry.value == "FIELD=VALUE") return of_fields(options, line);
+  if (entry.value == "ID|FILE") return of_layouts(line.typing);
+  if (entry.value == "FORM") return of_forms(line.typing);
+  if (entry.value == "PART") return of_parts(line.typing);
+  if (entry.value == "CELL") return of_cells(line.typing);
+  if (entry.value == "CODE") return of_codes(line.typing);
+  if (entry.value == "WAY") return of_ways(line);
+  if (entry.value == "SHELL") return of_words(line.typing, {"bash", "zsh", "fish"});
+  if (entry.value == "FORMAT") return of_words(line.typing, {"360K", "720K", "1.2M", "1.44M"});
+  if (entry.value == "TIME" && entry.names != Words{"--after-power-off"})
+    return of_words(line.typing, {"now"});
+  Completions found;
+  const Words no_files{"N", "HEX", "MAH", "V", "C", "CURRENT", "SHARE", "SIZE", "DATE", "RANGE"};
+  found.files = std::find(no_files.begin(), no_files.end(), entry.value) == no_files.end();
+  return found;
+}
+
+Completions of_layouts_command(const Line& line, std::size_t words_before) {
+  if (words_before == 0) return of_words(line.typing, {"list", "print", "check"});
+  return of_layouts(line.typing);
+}
+
+Completions of_plain_word(const Options& options, const Line& line) {
+  const std::size_t count = plain_words(options, line.before).size();
+  if (line.command == "layouts") return of_layouts_command(line, count);
+  std::vector<const Declared*> words;
+  for (const Declared& entry : options.declared())
+    if (entry.is_word()) words.push_back(&entry);
+  if (words.empty()) return {};
+  return of_value(options, *words[std::min(count, words.size() - 1)], line);
+}
+
+Completions of_options(const Options& options, const std::string& typed) {
+  Completions found;
+  for (const Declared& entry : options.declared())
+    for (const std::string& name : entry.names)
+      if (name.starts_with("--")) offer(found, typed, name, entry.help);
+  offer(found, typed, "--help", "what the command does, with examples");
+  return found;
+}
+
+/// "--set=flo": the option's name is part of the word.
+Completions of_joined_value(const Options& options, const Declared& option, Line line) {
+  const std::size_t equals = line.typing.find('=');
+  const std::string front = line.typing.substr(0, equals + 1);
+  line.typing.erase(0, equals + 1);
+  Completions found = of_value(options, option, line);
+  for (Completion& completion : found.words) completion.word.insert(0, front);
+  return found;
+}
+
+Completions of_line(const Line& line) {
+  const Command& command = command_named(line.command);
+  Options options(std::string(command.name), std::string(command.summary));
+  command.set_up(options);
+  if (!line.before.empty()) {
+    const Declared* option = option_named(options, line.before.back());
+    if (option != nullptr && option->takes_value()) return of_value(options, *option, line);
+  }
+  if (line.typing.starts_with('-') && line.typing != "-") {
+    const Declared* option = option_named(options, line.typing.substr(0, line.typing.find('=')));
+    if (option != nullptr && option->takes_value() && line.typing.find('=') != std::string::npos)
+      return of_joined_value(options, *option, line);
+    return of_options(options, line.typing);
+  }
+  return of_plain_word(options, line);
+}
+
+}  // namespace
+
+Completions complete(const std::vector<std::string>& words) {
+  if (words.size() <= 1) return of_commands(words.empty() ? "" : words.front());
+  if (words.front() == "help") return of_commands(words.back());
+  try {
+    return of_line({words.front(), {words.begin() + 1, words.end() - 1}, words.back()});
+  } catch (const Error&) {
+    return {};  // no such command
+  }
+}
+
+}  // namespace rtcmend
