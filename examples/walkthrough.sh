@@ -28,6 +28,7 @@ run() {
 say "Bramble starts as it should. Its dump goes into the folder: what does it say?"
 run 0 show bramble.bin
 run 0 verify bramble.bin
+run 0 sheet bramble.bin --title Bramble -o bramble.html
 
 say "Bramble's second floppy drive is taken out, so the setting follows; the sum is made right again."
 run 0 amend bramble.bin --set floppy_b=none -o bramble-new.bin

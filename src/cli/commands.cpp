@@ -20,6 +20,7 @@ Action set_up_deliver(Options& options);
 Action set_up_capture(Options& options);
 Action set_up_forecast(Options& options);
 Action set_up_explain(Options& options);
+Action set_up_sheet(Options& options);
 Action set_up_layouts(Options& options);
 Action set_up_drives(Options& options);
 Action set_up_chips(Options& options);
@@ -62,6 +63,9 @@ constexpr Command table[] = {
      set_up_forecast},
     {"explain", "what a code at power-on says about the chip",
      "The screen shows numbers such as 161 or 163", "rtcmend explain 161 163", set_up_explain},
+    {"sheet", "a printable page: picture of the memory, fields, checks, findings, cautions",
+     "I want the machine on paper, for the bench or its folder",
+     "rtcmend sheet dump.bin -o sheet.html", set_up_sheet},
     {"layouts", "list, print or check layouts", "I want to see the fields of a layout",
      "rtcmend layouts print at-64", set_up_layouts},
     {"drives", "the fixed-disk types that fit a disk", "I need a type number for a fixed disk",

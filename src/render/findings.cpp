@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/check_words.h"
 #include "render/columns.h"
 
 namespace rtcmend {
@@ -21,13 +22,7 @@ std::size_t count(const std::vector<Finding>& findings, Severity severity) {
 }
 
 std::string digits(const CheckResult& result, std::uint16_t value) {
-  return fmt::format("{:0{}X}", value, width(*result.check) / 4);
-}
-
-std::string covered_text(const Check& check) {
-  std::vector<std::string> parts;
-  for (const Covered& covered : check.over) parts.push_back(to_text(covered.range));
-  return join(parts, ", ");
+  return check_digits(*result.check, value);
 }
 
 std::string standing(const CheckResult& result, const Ink& ink) {

@@ -20,13 +20,6 @@ std::string shortened(std::string name) {
   return "..." + name.substr(name.size() - longest + 3);
 }
 
-std::string dump_words(const Dump& dump) {
-  std::string words = fmt::format("{}, {} bytes", name(dump.form), dump.image.size());
-  if (const Addresses unknown = dump.image.unknown(); !unknown.empty())
-    words += fmt::format("; {} of them unknown ({})", unknown.size(), to_text(unknown));
-  return words;
-}
-
 std::string running_words(const ClockReading& clock) {
   if (!clock.running) return "running or not: unknown";
   return *clock.running ? "running" : "NOT running";
@@ -65,6 +58,13 @@ std::string heading(const Card& card, const Ink& ink) {
   text += fmt::format("  {:<{}} {}\n", "verdict", word_width,
                       verdict(card.examination.sound, card.examination.findings, ink));
   return text;
+}
+
+std::string dump_words(const Dump& dump) {
+  std::string words = fmt::format("{}, {} bytes", name(dump.form), dump.image.size());
+  if (const Addresses unknown = dump.image.unknown(); !unknown.empty())
+    words += fmt::format("; {} of them unknown ({})", unknown.size(), to_text(unknown));
+  return words;
 }
 
 std::string clock_words(const ClockReading& clock) {

@@ -8,6 +8,8 @@
 #include "render/columns.h"
 #include "render/findings.h"
 #include "render/heading.h"
+#include "render/memory_plan.h"
+#include "render/register_words.h"
 
 namespace rtcmend {
 
@@ -22,10 +24,6 @@ std::string clock_lines(const ClockReading& clock) {
         heading_line("kept in", fmt::format("{}, {} hours", clock.mode->binary ? "binary" : "BCD",
                                             clock.mode->hours_24 ? 24 : 12));
   return text + heading_line("alarm", describe_alarm(clock));
-}
-
-unsigned value_of(const NamedBits& bits, std::uint8_t byte) {
-  return (byte >> bits.low) & ((1U << (bits.high - bits.low + 1)) - 1);
 }
 
 /// The bits of one register that are set, by their data-sheet names.
@@ -44,9 +42,7 @@ std::string every_bit(Address at, std::uint8_t byte) {
   std::string text;
   for (const NamedBits& bits : register_bits()) {
     if (bits.at != at) continue;
-    const std::string where = bits.high == bits.low ? fmt::format("{}", bits.low)
-                                                    : fmt::format("{}-{}", bits.high, bits.low);
-    text += fmt::format("             {:<4} {:<6} {:>2}  {}\n", where, bits.name,
+    text += fmt::format("             {:<4} {:<6} {:>2}  {}\n", bit_numbers(bits), bits.name,
                         value_of(bits, byte), bits.label);
   }
   return text;
@@ -112,16 +108,10 @@ std::vector<std::string> groups(const std::vector<FieldReading>& fields) {
   return names;
 }
 
-std::string group_title(std::string group) {
-  if (group.empty()) return "Fields";
-  group[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(group[0])));
-  return printable(group);
-}
-
 std::string fields_text(const std::vector<FieldReading>& fields, const Ink& ink) {
   std::string text;
   for (const std::string& group : groups(fields)) {
-    text += ink(Tone::strong, group_title(group)) + "\n";
+    text += ink(Tone::strong, printable(group_title(group))) + "\n";
     for (const FieldReading& reading : fields)
       if (reading.field->group == group) text += field_line(reading, ink);
   }

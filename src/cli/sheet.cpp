@@ -1,0 +1,73 @@
+#include "render/sheet.h"
+
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/files.h"
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/dump_source.h"
+#include "cli/print.h"
+#include "render/findings.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct SheetOptions {
+  DumpSource source;
+  std::string output;
+  std::string title;
+  std::string note;
+  bool force = false;
+  Voice voice;
+};
+
+void tell(const SheetOptions& given, const Judged& judged) {
+  const Examination& examination = judged.examination;
+  Json json;
+  json["output"] = given.output;
+  json["layout"] = judged.opened.layout.id;
+  json["sound"] = examination.sound;
+  std::string text =
+      fmt::format("Wrote {}: a bench sheet, layout {}; {}.\n", printable(given.output),
+                  judged.opened.layout.id, verdict(examination.sound, examination.findings));
+  if (given.voice.json) text = to_line(json) + "\n";
+  if (given.output == "-")
+    print_aside(text);
+  else
+    print(text);
+}
+
+/// A sheet is for looking at what is there: one that is not sound gets its sheet too.
+int make_sheet(const SheetOptions& given) {
+  if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o sheet.html");
+  const WriteRules rules{given.force, inputs_of(given.source)};
+  check_output(given.output, rules);
+  const Judged judged(given.source);
+  const Layout& layout = judged.opened.layout;
+  const Sheet sheet{given.title, given.note, judged.card(), forecast(judged.examination, layout),
+                    suspects(judged.opened.dump.image, layout)};
+  write_whole(given.output, sheet_html(sheet), rules);
+  tell(given, judged);
+  return judged.examination.sound ? exit_good : exit_bad;
+}
+
+}  // namespace
+
+Action set_up_sheet(Options& options) {
+  auto given = std::make_shared<SheetOptions>();
+  add_dump(options, given->source);
+  options.value(given->output, "-o,--output", "OUT", "where to write; - is standard output");
+  options.value(given->title, "--title", "TEXT",
+                "what the machine is called; the dump's name when left out");
+  options.value(given->note, "--note", "TEXT",
+                "about the machine, for its folder; the dump's own note when left out");
+  options.flag(given->force, "--force", "replace OUT when it exists");
+  add_voice(options, given->voice);
+  options.example("rtcmend sheet dump.bin -o sheet.html");
+  options.example("rtcmend sheet dump.bin --title Bramble --note \"cell changed\" -o bramble.html");
+  return [given] { return make_sheet(*given); };
+}
+
+}  // namespace rtcmend
