@@ -83,9 +83,9 @@ std::vector<SheetSection> sections(const Sheet& sheet) {
           {"codes", "Codes to expect at power-on", codes_part(sheet, sources)},
           {"checks", "Checks", checks_part(card, sources)},
           {"clock", "Clock and registers", clock_part(card, sources)},
-          {"fields", "Fields", fields_part(card, plan, sources)},
           {"rows", "Bytes for typing", rows_part(card)},
           {"cautions", "Cautions for the bench", cautions_part()},
+          {"fields", "Fields", fields_part(card, plan, sources)},
           {"sources", "Where each fact comes from", sources_part(sheet, sources)}};
 }
 
@@ -118,10 +118,10 @@ std::string sheet_html(const Sheet& sheet) {
   const std::vector<SheetSection> parts = sections(sheet);
   Html main;
   for (const SheetSection& part : parts) main += section(part);
-  const Html caution_line = element("p", {{"class", "first"}},
-                                    words("Before anything is opened or soldered: ") +
-                                        element("a", {{"href", "#cautions"}}, "the cautions") +
-                                        words(" stand near the end of this sheet."));
+  const Html caution_line =
+      element("p", {{"class", "first"}},
+              words("Before anything is opened or soldered, read ") +
+                  element("a", {{"href", "#cautions"}}, "the cautions") + words("."));
   const Html body =
       element("div", {{"class", "card"}},
               banner(sheet) + contents(parts) + element("main", caution_line + main) +

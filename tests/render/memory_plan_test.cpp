@@ -82,3 +82,13 @@ TEST_CASE("the chip's own bytes have short names") {
   CHECK(chip_word(0x0D) == "reg D");
   CHECK(chip_word(0x0E).empty());
 }
+
+TEST_CASE("the bytes that the likeliest repair would change are suspected, no others") {
+  const Shown shown(with_bytes(at_64_image(), {{0x15, 0x88}}));
+  const Suspect likeliest{"bit-15-3", "", {{0x15, 0x88, 0x80}}, {"sum-10-2d"}, 0.9};
+  const Suspect other{"bit-16-0", "", {{0x16, 0x02, 0x03}}, {"sum-10-2d"}, 0.1};
+  const MemoryPlan plan = with_suspects(plan_of(shown), {likeliest, other});
+  CHECK(plan.bytes[0x15].suspected);
+  CHECK_FALSE(plan.bytes[0x16].suspected);
+  CHECK_FALSE(with_suspects(plan_of(shown), {}).bytes[0x15].suspected);
+}

@@ -42,8 +42,8 @@ TEST_CASE("a sheet has its parts, each with a heading, in landmarks") {
   std::vector<std::string> headings;
   for (const PageElement& heading : named(page, "h2")) headings.push_back(plain(heading.inside));
   CHECK(headings == std::vector<std::string>{"Memory", "Findings", "Codes to expect at power-on",
-                                             "Checks", "Clock and registers", "Fields",
-                                             "Bytes for typing", "Cautions for the bench",
+                                             "Checks", "Clock and registers", "Bytes for typing",
+                                             "Cautions for the bench", "Fields",
                                              "Where each fact comes from"});
 }
 
@@ -167,7 +167,7 @@ TEST_CASE("clock and registers are there in words") {
 TEST_CASE("a finding says what to do, and a failed check foretells code 162") {
   const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
   const Elements page = read_page(sheet_of(shown));
-  CHECK(says(section(page, "findings"), "faultcheck-mismatch at 2E-2F"));
+  CHECK(says(section(page, "findings"), "fault check-mismatch at 2E-2F"));
   CHECK(says(section(page, "findings"), "Do: "));
   // 162: common practice (OEM manuals print it), as layouts/post-codes.json has it.
   CHECK(says(section(page, "codes"), "162"));
