@@ -9,6 +9,7 @@ case $program in */*) program=$(cd "$(dirname "$program")" && pwd)/$(basename "$
 bench=$(mktemp -d)
 trap 'rm -rf "$bench"' EXIT
 cp "$here"/machines/* "$bench"
+cp -R "$here"/retention "$here"/history "$bench"
 cd "$bench"
 
 say() { printf '\n# %s\n' "$@"; }
@@ -53,5 +54,16 @@ say "Yarrow has a new chip and no dump at all: describe what is fitted, and comp
 run 0 compose yarrow.json -o yarrow.bin
 run 0 show yarrow.bin --map
 run 0 convert yarrow.bin -o yarrow.hex --to intel-hex
+
+say "Before Yarrow's old part is opened: how long will a new cell last, and how is it done?"
+run 0 plan --part DS12887 --fitted 2031-05-14
+say "The image was written, the power was off for half an hour, and the chip was read again."
+run 0 compare retention/written.bin retention/after-30-minutes.bin --after-power-off 30m
+run 1 compare retention/written.bin retention/few-bits.bin --after-power-off 30m
+say "The clock, a minute ahead after thirty days, is just at a module's limit."
+run 0 drift 2031-05-01T12:00 2031-05-31T12:01 --at 2031-05-01T12:00 --at 2031-05-31T12:00
+
+say "Fennel was here before, twice. What changed, and which image to start from?"
+run 1 history history/fennel
 
 say "Five machines, five images that can be trusted. Next: rtcmend --help"

@@ -159,7 +159,7 @@ Completions of_ways(const Line& line) {
   for (const Way way : all_ways())
     if (line.command != "capture" || can_capture(way))
       offer(found, line.typing, std::string(name(way)));
-  offer(found, line.typing, "list");
+  if (line.command != "capture") offer(found, line.typing, "list");
   return found;
 }
 

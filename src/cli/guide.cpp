@@ -12,8 +12,8 @@ namespace {
 constexpr Situation table[] = {
     {"I have a dump", "rtcmend show dump.bin", "what it says, and what is wrong"},
     {"I have nothing but codes on the screen", "rtcmend explain 161 163", "what they mean"},
-    {"I can start the machine, but have no dump", "rtcmend capture --as list",
-     "ways to read the chip"},
+    {"I can start the machine, but have no dump", "rtcmend capture --as boot-floppy -o read.img",
+     "reads the chip"},
     {"I need an image from nothing", "rtcmend compose --ask --layout at-64 -o new.bin", "asks you"},
     {"I do not know the layout", "rtcmend identify dump.bin", "which ones fit"},
     {"Nobody ever wrote the layout down", "rtcmend trace session.json -o draft.json", "finds it"},

@@ -20,6 +20,7 @@ std::string difference_line(const Difference& difference, const Layout& layout, 
   const bool hidden = concealed(layout, difference.at);
   std::string what = join(difference.fields, ", ");
   if (!difference.ignored.empty()) what += (what.empty() ? "" : "; ") + difference.ignored;
+  if (what.empty()) what = "nothing that the layout names";
   const std::string line = fmt::format("  {}  {:<6}  {:<5}  {}", hex2(difference.at),
                                        byte_text(difference.wanted, hidden),
                                        byte_text(difference.found, hidden), hanging(what, 21));

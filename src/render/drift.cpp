@@ -1,6 +1,7 @@
 #include "render/drift.h"
 
 #include <cmath>
+#include <cstdlib>
 #include <fmt/format.h>
 
 #include "render/columns.h"
@@ -15,10 +16,17 @@ std::string spoken(const DateTime& time) {
   return text;
 }
 
-double days_between(const Drift& drift) {
+/// "30.0 days", "1.0 hours".
+std::string span_of(const Drift& drift) {
   const long long seconds = seconds_since_1980(drift.samples.back().reference) -
                             seconds_since_1980(drift.samples.front().reference);
-  return static_cast<double>(seconds) / 86'400;
+  const double days = static_cast<double>(seconds) / 86'400;
+  return days < 2 ? fmt::format("{:.1f} hours", days * 24) : fmt::format("{:.1f} days", days);
+}
+
+std::string ahead_words(long long seconds) {
+  if (seconds == 0) return "the clock agrees with the good one";
+  return fmt::format("the clock is {} s {}", std::llabs(seconds), seconds > 0 ? "ahead" : "behind");
 }
 
 std::string rate_text(const Drift& drift) {
@@ -46,9 +54,10 @@ std::string verdict_text(const Drift& drift) {
     case DriftVerdict::too_close:
       return fmt::format(
           "Too close together to tell anything: two readings in whole seconds tell the rate to "
-          "{:.0f} ppm only, and {}. Read again after {:.0f} days; ten days tell it to a tenth of "
-          "the limit.",
-          drift.ppm_uncertainty, limit, std::ceil(days_needed(module_ppm)));
+          "{:.0f} ppm only, and {}. A day apart is the least that tells anything; ten days tell it "
+          "to "
+          "a tenth of the limit.",
+          drift.ppm_uncertainty, limit);
     case DriftVerdict::no_stretch:
       break;
   }
@@ -65,9 +74,8 @@ std::string events_text(const Drift& drift, const Ink& ink) {
 }
 
 std::string readings_text(const Drift& drift, const Ink& ink) {
-  std::string text =
-      "\n" + ink(Tone::strong, fmt::format("Readings, over {:.1f} days", days_between(drift))) +
-      "\n       a good clock         the chip             ahead by\n";
+  std::string text = "\n" + ink(Tone::strong, "Readings, over " + span_of(drift)) +
+                     "\n       a good clock         the chip             ahead by\n";
   std::size_t number = 1;
   for (const ClockSample& sample : drift.samples)
     text += fmt::format("  {:>3}  {}  {}  {:+} s\n", number++, spoken(sample.reference),
@@ -154,10 +162,12 @@ Json drift_json(const Drift& drift) {
 }
 
 std::string first_reading_text(const ClockSample& sample) {
-  return hanging(fmt::format("First reading noted: the clock is {:+} s ahead. Read it again in ten "
-                             "days, with the same --log; a day is the least that tells anything.",
-                             ahead(sample)),
-                 0) +
+  return hanging(
+             fmt::format(
+                 "First reading noted: {}. Read it again in ten days, with the same --log; a day "
+                 "is the least that tells anything.",
+                 ahead_words(ahead(sample))),
+             0) +
          "\n";
 }
 
