@@ -19,6 +19,9 @@ namespace {
 // one in 16 a small damage under it; one field in eight holds what the layout does not know, one
 // relation in 16 is out of step.
 constexpr double ruined_check = -8, small_damage = -4, illegal_field = -3, broken_relation = -4;
+// A second copy under the same check as the first: as long as the check holds, only the firmware
+// itself can have made them differ, and it writes both.
+constexpr double broken_copy = -10;
 // An area that is kept but empty is met less often than one that is not kept at all.
 constexpr double empty_area = -2;
 constexpr double least_for_a_chip = -6, most_for_a_chip = 8;
@@ -159,10 +162,27 @@ double evidence_of_value(const FieldReading& reading) {
   return std::clamp(bits, 0.0, most_for_a_field);
 }
 
+bool covers(const Check& check, const Field& field) {
+  const Addresses covered = covered_addresses(check), own = addresses(field);
+  return std::all_of(own.begin(), own.end(), [&](Address at) {
+    return std::find(covered.begin(), covered.end(), at) != covered.end();
+  });
+}
+
+/// Whether the field is a copy of another, and a check that holds proves both.
+bool is_proven_copy(const Field& field, const Layout& layout, const Image& image) {
+  if (field.follows->how != Follows::How::same) return false;
+  const Field& original = layout.need_field(field.follows->of.front());
+  return std::any_of(layout.checks.begin(), layout.checks.end(), [&](const Check& check) {
+    return covers(check, field) && covers(check, original) && evaluate(check, image).ok();
+  });
+}
+
 double evidence_of_relation(const FieldReading& reading, const Layout& layout, const Image& image) {
   const auto expected = expected_value(*reading.field, layout, image);
   if (!expected) return 0;
-  if (reading.value != *expected) return broken_relation;
+  if (reading.value != *expected)
+    return is_proven_copy(*reading.field, layout, image) ? broken_copy : broken_relation;
   if (!says_something(reading)) return 0;
   return std::min<double>(bit_count(*reading.field), most_for_a_field);
 }

@@ -100,14 +100,15 @@ bool is_plain_sum(const Check& check) {
 }
 
 /// Whether the other layout has a check that stores the same value as long as only fields of
-/// `plain` change: the same one, or a sum that holds as well and differs in covering bytes that no
-/// field names.
+/// `plain` change: the same one, or a sum that comes to the same now and differs in covering bytes
+/// that no field names.
 bool seals_alike(const Check& check, const Layout& plain, const Layout& other, const Image& image) {
   const Check* own = counterpart(check, other);
   if (own == nullptr) return false;
   const Addresses apart = coverage_apart(check, *own);
   if (apart.empty()) return true;
-  return is_plain_sum(check) && evaluate(check, image).ok() && evaluate(*own, image).ok() &&
+  const auto comes_to = evaluate(check, image).computed;
+  return is_plain_sum(check) && comes_to && comes_to == evaluate(*own, image).computed &&
          std::all_of(apart.begin(), apart.end(),
                      [&](Address at) { return plain.fields_at(at).empty(); });
 }

@@ -30,6 +30,20 @@ std::vector<std::string> flips_that_hide(const Image& image, const std::string& 
   return hidden;
 }
 
+/// Bytes with a bit whose flip keeps the layout from being clear among all built-in ones.
+Addresses bytes_that_hide(const Image& image, const std::string& layout, Range range) {
+  Addresses hiding;
+  for (const Address at : to_addresses(range)) {
+    bool clear = true;
+    for (unsigned bit = 0; bit < 8; ++bit) {
+      const auto flipped = static_cast<std::uint8_t>(image[at] ^ (1U << bit));
+      clear = clear && identify(with_bytes(image, {{at, flipped}}), all_layouts()).clear == layout;
+    }
+    if (!clear) hiding.push_back(at);
+  }
+  return hiding;
+}
+
 bool has(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
 }
@@ -66,6 +80,54 @@ TEST_CASE("one flipped bit does not hide what a machine is") {
   const std::vector<std::string> none;
   CHECK(flips_that_hide(at_64_image(), "at-64", {0x10, 0x2F}) == none);
   CHECK(flips_that_hide(crc_64_image(), "crc-64", {0x10, 0x33}) == none);
+}
+
+TEST_CASE("one flipped bit hides the layout from the whole library only where a variant fits") {
+  // 21h-27h and 2Ch stand outside the two sums of at-short-sum (RBIL61 C0028), which then hold.
+  CHECK(bytes_that_hide(at_64_image(), "at-64", {0x10, 0x2F}) ==
+        Addresses{0x21, 0x22, 0x23, 0x24, 0x25, 0x26, 0x27, 0x2C});
+  // 2Bh is the copy of 10h in crc-64-mirror (measured), and a flip makes it one.
+  CHECK(bytes_that_hide(crc_64_image(), "crc-64", {0x10, 0x33}) == Addresses{0x2B});
+}
+
+TEST_CASE("a copy that the CRC proves wrong speaks against the layout that keeps one") {
+  // 10h-12h say one 1.44 MB drive and disk type 39; 2Bh-2Dh, where crc-64-mirror keeps the copy,
+  // hold nothing, and so do the slots of crc-64. CRC by Python's binascii.crc_hqx(bytes, 0xFFFF).
+  Image image = crc_64_image();
+  for (Address at = 0x10; at < 0x40; ++at) image.set(at, 0x00);
+  for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{{0x10, 0x40},
+                                                                              {0x11, 0x27},
+                                                                              {0x13, 0x40},
+                                                                              {0x14, 0x0D},
+                                                                              {0x15, 0x80},
+                                                                              {0x16, 0x02},
+                                                                              {0x32, 0xE2},
+                                                                              {0x33, 0xF7},
+                                                                              {0x37, 0x20}})
+    image.set(at, byte);
+  const Identification found = identify(image, all_layouts());
+  CHECK(found.clear == "crc-64");
+  CHECK(found.tied.empty());
+}
+
+TEST_CASE("without drives and slots, the two layouts of the CRC class are tied") {
+  Image image = crc_64_image();
+  for (Address at = 0x10; at < 0x40; ++at) image.set(at, 0x00);
+  // CRC by Python's binascii.crc_hqx(bytes, 0xFFFF).
+  for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{{0x13, 0x40},
+                                                                              {0x14, 0x0C},
+                                                                              {0x15, 0x80},
+                                                                              {0x16, 0x02},
+                                                                              {0x32, 0x9E},
+                                                                              {0x33, 0xCA},
+                                                                              {0x37, 0x20}})
+    image.set(at, byte);
+  const Identification found = identify(image, all_layouts());
+  CHECK(found.clear.empty());
+  CHECK(found.tied == std::vector<std::string>{"crc-64-mirror", "crc-64"});
+  CHECK(found.settle ==
+        std::vector<std::string>{"crc-64 also names 19h-24h: the machine's own setup tells whether "
+                                 "it keeps such things there."});
 }
 
 TEST_CASE("a blank image, though its sum agrees, is nothing in particular") {
