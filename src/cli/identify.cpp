@@ -4,7 +4,9 @@
 #include "cli/dump_source.h"
 #include "cli/layout_choice.h"
 #include "cli/print.h"
+#include "judge/health.h"
 #include "render/compare.h"
+#include "render/findings.h"
 
 namespace rtcmend {
 
@@ -17,11 +19,17 @@ struct IdentifyOptions {
 
 int identify_dump(const IdentifyOptions& given) {
   const Dump dump = read_dump_from(given.path, given.form);
-  const Identification found = identify(dump.image, all_layouts());
-  if (given.voice.json)
-    print_json(identify_json(found));
-  else
-    print(identify_text(found, given.voice.ink()));
+  const std::vector<Layout> layouts = all_layouts();
+  const Identification found = identify(dump.image, layouts);
+  const std::vector<Finding> faults = health(dump.image, layouts);
+  if (given.voice.json) {
+    Json json = identify_json(found);
+    json["findings"] = findings_json(faults);
+    print_json(json);
+  } else {
+    const Ink ink = given.voice.ink();
+    print(identify_text(found, ink) + findings_text(faults, ink));
+  }
   return exit_good;
 }
 

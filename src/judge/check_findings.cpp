@@ -51,16 +51,17 @@ std::string difference_text(const Check& check, std::uint16_t stored, std::uint1
 Finding mismatch(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = stored_addresses(check);
-  return {"check-mismatch",
-          Severity::fault,
-          at,
-          fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
-                      value_text(check, *result.computed), to_prose(at),
-                      value_text(check, *result.stored),
-                      difference_text(check, *result.stored, *result.computed)),
-          "Look for the damaged byte among the fields first. When every field reads right, "
-          "\"rtcmend seal\" recomputes the check.",
-          check.source};
+  return {
+      "check-mismatch",
+      Severity::fault,
+      at,
+      fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
+                  value_text(check, *result.computed), to_prose(at),
+                  value_text(check, *result.stored),
+                  difference_text(check, *result.stored, *result.computed)),
+      "\"rtcmend verify\" lists the small repairs that would explain it. When every field reads "
+      "right, \"rtcmend seal\" recomputes the check.",
+      check.source};
 }
 
 Finding not_judged(const CheckResult& result, const Image& image) {

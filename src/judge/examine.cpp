@@ -14,11 +14,14 @@ namespace rtcmend {
 
 namespace {
 
-/// Worst first, then by address; findings about no byte in particular come last of their kind.
+/// Worst first, then by address. A fault of no byte in particular is one of the whole dump and
+/// comes before all: while it stands, nothing below can be believed. Others of no byte come last of
+/// their kind.
 bool comes_before(const Finding& a, const Finding& b) {
   const auto key = [](const Finding& finding) {
+    const bool whole_dump = finding.at.empty() && finding.severity == Severity::fault;
     const Address first = finding.at.empty() ? Address{0xFF} : finding.at.front();
-    return std::tuple(finding.severity, first);
+    return std::tuple(!whole_dump, finding.severity, first);
   };
   return key(a) < key(b);
 }

@@ -30,17 +30,18 @@ Finding shifted(int places, std::size_t size) {
   const Range round =
       late ? Range{static_cast<Address>(size - count), static_cast<Address>(size - 1)}
            : Range{0, static_cast<Address>(count - 1)};
-  return {"shifted",
-          Severity::fault,
-          {},
-          fmt::format("The dump is shifted by {}: what stands at {} belongs at {}.", places,
-                      hex_prose(first), hex_prose(meant)),
-          fmt::format("{} \"rtcmend convert DUMP --undo shift={} -o OUT\" moves it back; {} then "
-                      "hold what came round the end, so look at them twice.",
-                      late ? "Something was put before the first byte, such as a header."
-                           : "The reading began too late, often at 1 instead of 0.",
-                      places, to_prose(to_addresses(round))),
-          "reasoned: as read nothing fits, moved back it does"};
+  return {
+      "shifted",
+      Severity::fault,
+      {},
+      fmt::format("The dump is shifted by {}: what stands at {} belongs at {}.", places,
+                  hex_prose(first), hex_prose(meant)),
+      fmt::format("{} \"rtcmend convert DUMP --undo shift={} -o OUT\" moves it back; look twice "
+                  "at {}, for what comes round the end may be anything.",
+                  late ? "Something was put before the first byte, such as a header."
+                       : "The reading began too late, often at 1 instead of 0.",
+                  places, to_prose(to_addresses(round))),
+      "reasoned: as read nothing fits, moved back it does"};
 }
 
 Finding nibbles_swapped() {

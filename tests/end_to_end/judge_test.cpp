@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -131,13 +132,49 @@ TEST_CASE("identify ranks the layouts, best first") {
 
 TEST_CASE("without a clear layout the candidates are listed") {
   const Workbench bench;
+  // Nothing where the two layouts of the CRC class differ. CRC by Python's binascii.crc_hqx.
+  auto bytes = crc_64_bytes();
+  std::fill(bytes.begin() + 0x10, bytes.end(), std::uint8_t{0});
+  bytes[0x13] = 0x40;
+  bytes[0x14] = 0x0C;
+  bytes[0x15] = 0x80;
+  bytes[0x16] = 0x02;
+  bytes[0x32] = 0x9E;
+  bytes[0x33] = 0xCA;
+  bytes[0x37] = 0x20;
+  bench.put("bare.bin", bytes);
+  const Ran ran = bench.run({"show", "bare.bin"});
+  CHECK(ran.code == 2);
+  CHECK(complains(ran, "bare.bin", "candidates: crc-64-mirror, crc-64"));
+  CHECK(ran.err.find("\ntry: --layout ID") != std::string::npos);
+}
+
+TEST_CASE("a dump with one slip is read by its layout without being told") {
+  const Workbench bench;
   auto bytes = at_64_bytes();
   bytes[0x2F] = 0x66;
   bench.put("slip.bin", bytes);
-  const Ran ran = bench.run({"show", "slip.bin"});
-  CHECK(ran.code == 2);
-  CHECK(complains(ran, "slip.bin", "candidates: at-64, "));
-  CHECK(ran.err.find("\ntry: --layout ID") != std::string::npos);
+  const Ran ran = bench.run({"verify", "slip.bin", "--json"});
+  CHECK(ran.code == 1);
+  const json verified = json::parse(ran.out);
+  CHECK(verified["layout"] == "at-64");
+  CHECK(verified["checks"][0]["ok"] == false);
+  CHECK(verified["suspects"].size() > 0);
+}
+
+TEST_CASE("identify says what is wrong with the dump as a whole, with the way back") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  std::rotate(bytes.begin(), bytes.end() - 1, bytes.end());
+  bench.put("late.bin", bytes);
+  const Ran ran = bench.run({"identify", "late.bin"});
+  CHECK(ran.out.find("No layout fits.") == 0);
+  CHECK(ran.out.find("--undo shift=1") != std::string::npos);
+  const json found = json::parse(bench.run({"identify", "late.bin", "--json"}).out);
+  CHECK(found["findings"][0]["id"] == "shifted");
+  const json shown =
+      json::parse(bench.run({"show", "late.bin", "--layout", "at-64", "--json"}).out);
+  CHECK(shown["findings"][0]["id"] == "shifted");
 }
 
 TEST_CASE("bytes that no layout explains are refused") {
