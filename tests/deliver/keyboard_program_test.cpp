@@ -76,7 +76,7 @@ void check_that_nothing_is_written(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("the keyboard program writes 64 and 128 bytes", "[.unfinished]") {
+TEST_CASE("the keyboard program writes 64 and 128 bytes") {
   const Parcel parcel = GENERATE(at_64(), at_128(), crc_64());
   const Delivery delivery = deliver(parcel, Way::keyboard_program);
   const Attempt attempt(delivery.content);
@@ -104,18 +104,18 @@ TEST_CASE("the typing sheet fits 80 columns and shows every line of the text") {
   CHECK(typed_from_sheet == delivery.content);
 }
 
-TEST_CASE("the keyboard program stores the check bytes last", "[.unfinished]") {
+TEST_CASE("the keyboard program stores the check bytes last") {
   const Attempt attempt(typed(at_64()));
   REQUIRE(attempt.machine.chip.writes.size() == 50);
   CHECK(attempt.machine.chip.writes[48].first == 0x2E);
   CHECK(attempt.machine.chip.writes[49].first == 0x2F);
 }
 
-TEST_CASE("the keyboard program takes at most 700 keystrokes for 50 RAM bytes", "[.unfinished]") {
+TEST_CASE("the keyboard program takes at most 700 keystrokes for 50 RAM bytes") {
   CHECK(deliver(at_64(), Way::keyboard_program).keystrokes == 472);
 }
 
-TEST_CASE("the keyboard program is made of characters that every keyboard has", "[.unfinished]") {
+TEST_CASE("the keyboard program is made of characters that every keyboard has") {
   const std::string text = typed(at_128());
   const auto all = lines(text);
   CHECK(all[0] == "X5wcPZ5sbP^(T2)T6(t8(T9(T;CABINFACEMAGICBEACON4FP^P_OO$<9rr9m!um");
@@ -126,7 +126,7 @@ TEST_CASE("the keyboard program is made of characters that every keyboard has", 
   }
 }
 
-TEST_CASE("line ends may stand between any two pairs of the keyboard program", "[.unfinished]") {
+TEST_CASE("line ends may stand between any two pairs of the keyboard program") {
   const Parcel parcel = at_64();
   const std::string text = typed(parcel);
   const std::string first = text.substr(0, 66);
@@ -139,8 +139,7 @@ TEST_CASE("line ends may stand between any two pairs of the keyboard program", "
   CHECK(holds(Attempt(first + letters + "\r\n").machine, parcel.image));
 }
 
-TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is",
-          "[.unfinished]") {
+TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is") {
   const Parcel parcel = GENERATE(at_64(), crc_64());
   const std::string text = typed(parcel);
   std::uint32_t random = 7;
@@ -173,7 +172,7 @@ TEST_CASE("every wrong character at every place of the keyboard program", "[.][e
     }
 }
 
-TEST_CASE("a character left out, doubled or swapped writes nothing", "[.unfinished]") {
+TEST_CASE("a character left out, doubled or swapped writes nothing") {
   const std::string text = typed(at_64());
   for (const std::size_t at : positions(text)) {
     INFO("position " << at);
@@ -190,7 +189,7 @@ TEST_CASE("a character left out, doubled or swapped writes nothing", "[.unfinish
   }
 }
 
-TEST_CASE("a line left out, typed twice or swapped with the next writes nothing", "[.unfinished]") {
+TEST_CASE("a line left out, typed twice or swapped with the next writes nothing") {
   const std::string text = typed(at_64());
   std::vector<std::string> all;
   for (const std::string_view line : lines(text)) all.push_back(std::string(line) + "\r\n");
@@ -205,8 +204,7 @@ TEST_CASE("a line left out, typed twice or swapped with the next writes nothing"
   }
 }
 
-TEST_CASE("the letters that the keyboard program prints lead to the mistyped line",
-          "[.unfinished]") {
+TEST_CASE("the letters that the keyboard program prints lead to the mistyped line") {
   const Delivery delivery = deliver(at_64(), Way::keyboard_program);
   const std::string right = check_column(delivery.sheet);
   std::string text = delivery.content;
@@ -222,14 +220,14 @@ TEST_CASE("the letters that the keyboard program prints lead to the mistyped lin
   CHECK(shown.find('-') == std::string::npos);
 }
 
-TEST_CASE("the keyboard program says when a byte did not take", "[.unfinished]") {
+TEST_CASE("the keyboard program says when a byte did not take") {
   OldMachine machine;
   machine.chip.writable = false;
   machine.run_com(typed(at_64()), patience);
   CHECK(machine.screen.back() == '-');
 }
 
-TEST_CASE("the keyboard program can write the image's time", "[.unfinished]") {
+TEST_CASE("the keyboard program can write the image's time") {
   Parcel parcel = at_64();
   parcel.clock = ClockPolicy::image;
   parcel.image.set(0x04, 0x21);
@@ -244,8 +242,7 @@ TEST_CASE("the keyboard program can write the image's time", "[.unfinished]") {
   CHECK(machine.chip.writes.back() == std::pair<Address, std::uint8_t>{0x0B, 0x02});
 }
 
-TEST_CASE("bytes that the image does not know are not touched by the keyboard program",
-          "[.unfinished]") {
+TEST_CASE("bytes that the image does not know are not touched by the keyboard program") {
   Parcel parcel = at_64();
   parcel.image.forget(0x20);
   const Attempt attempt(typed(parcel));
@@ -253,7 +250,7 @@ TEST_CASE("bytes that the image does not know are not touched by the keyboard pr
   CHECK(holds(attempt.machine, parcel.image));
 }
 
-TEST_CASE("the keyboard program can neither ask for the time nor look first", "[.unfinished]") {
+TEST_CASE("the keyboard program can neither ask for the time nor look first") {
   Parcel parcel = at_64();
   parcel.clock = ClockPolicy::ask;
   CHECK_THROWS_AS(deliver(parcel, Way::keyboard_program), Error);
