@@ -4,7 +4,7 @@ set -eu
 
 build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
-test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox zsh fish"
+test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox python3-pcbasic zsh fish"
 package="dpkg-dev file debootstrap"
 windows="g++-mingw-w64-x86-64-posix wine64 file"
 

@@ -58,9 +58,12 @@ constexpr std::string_view probe_lines =
 
 constexpr std::string_view image_time_lines = "500 T = 1: RETURN\n";
 
+// 49 and 18 are 31h and 12h: no day or month is above, in decimal digits or binary.
 constexpr std::string_view keep_lines =
     R"(500 T = 0: A = 10: GOSUB 850: U = X: A = 11: GOSUB 850: W = X: A = 13: GOSUB 850
 505 IF (U AND 112) <> 32 OR W > 127 OR X < 128 THEN 540
+507 A = 7: GOSUB 850: IF X < 1 OR X > 49 THEN 540
+508 A = 8: GOSUB 850: IF X < 1 OR X > 18 THEN 540
 510 PRINT "The clock says "; : A = 9: GOSUB 850: PRINT HEX$(X); "-";
 515 A = 8: GOSUB 850: PRINT HEX$(X); "-"; : A = 7: GOSUB 850: PRINT HEX$(X); " ";
 520 A = 4: GOSUB 850: PRINT HEX$(X); ":"; : A = 2: GOSUB 850: PRINT HEX$(X)

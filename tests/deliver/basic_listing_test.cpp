@@ -124,8 +124,16 @@ TEST_CASE("the BASIC listing knows binary clocks and those of twelve hours") {
 }
 
 TEST_CASE("the BASIC listing asks for the time when the clock is not sound") {
+  const auto [at, damage] = GENERATE(table<Address, std::uint8_t>({
+      {0x0A, 0x00},  // the oscillator off
+      {0x0B, 0x82},  // SET
+      {0x0D, 0x00},  // no cell
+      {0x07, 0x00},  // no day
+      {0x08, 0x00},  // no month
+      {0x08, 0x13},  // nor a thirteenth
+  }));
   ChipModel chip = sound_chip();
-  chip.bytes[0x0A] = 0x00;
+  chip.bytes[at] = damage;
   run(chip, listing(at_64()), {"1994,5,6", "14,30", "W"});
   CHECK(chip.bytes[0x04] == 0x14);
   CHECK(chip.bytes[0x0A] == 0x26);
