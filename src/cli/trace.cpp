@@ -63,6 +63,12 @@ Trace search(const std::vector<Step>& steps, const Question& question,
   return trace(steps, question, known, patience.watch());
 }
 
+Draft merged_into(const std::string& path, const Draft& draft) {
+  const Layout layout = layout_from_file(path);
+  const std::string text = read_whole(path);
+  return merge_draft({text, path, layout}, draft);
+}
+
 void write_draft(const TraceOptions& given, const SessionFile& session, const Draft& draft) {
   WriteRules rules{given.force, {}};
   for (const std::string& path : {given.session, given.into})
@@ -78,7 +84,7 @@ int trace_session(const TraceOptions& given) {
       session.layout.empty() ? std::vector<Check>{} : layout_named(session.layout).checks;
   const Trace found = search(steps, question_from(given.search), known);
   Draft draft = draft_layout(found);
-  if (!given.into.empty()) draft = merge_draft(read_whole(given.into), given.into, draft);
+  if (!given.into.empty()) draft = merged_into(given.into, draft);
   if (!given.output.empty()) write_draft(given, session, draft);
 
   const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"

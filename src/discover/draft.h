@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "discover/trace.h"
+#include "layout/layout.h"
 
 namespace rtcmend {
 
@@ -22,10 +23,17 @@ Draft draft_layout(const Trace& trace);
 /// A found check as an entry of a layout file. `source` is its standing.
 nlohmann::ordered_json check_entry(const Check& check, const std::string& source);
 
-/// Puts what is new in `found` into an existing layout file and leaves every line that is there: a
-/// field of the same id over the same bits learns further values, one that would claim bits of
-/// another is left out. Refuses (Error) a file for a chip of another size.
-Draft merge_draft(std::string_view existing, const std::string& where, const Draft& found);
+/// A layout file that is there already.
+struct EarlierDraft {
+  std::string_view text;
+  std::string where;  ///< its name, for messages
+  Layout layout;      ///< the text as loaded, with the parts that it includes
+};
+
+/// Puts what is new in `found` into an earlier draft and leaves every line that is there: a field
+/// of the same id over the same bits learns further values, one that would claim bits of another,
+/// or of an included part, is left out. Refuses (Error) a file for a chip of another size.
+Draft merge_draft(const EarlierDraft& earlier, const Draft& found);
 
 /// An id of a layout file from free words: "Floppy B" becomes "floppy_b".
 std::string id_from(std::string_view words);

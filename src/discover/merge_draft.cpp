@@ -3,7 +3,6 @@
 #include <set>
 
 #include "base/error.h"
-#include "base/json.h"
 #include "base/text.h"
 #include "discover/draft.h"
 
@@ -74,43 +73,61 @@ void learn_codes(Json& old_field, const Json& field, Draft& draft) {
   }
 }
 
-std::set<Claim> claims_of_layout(const Json& layout) {
+// Parts that the draft includes claim bits as well.
+std::set<Claim> claims_of_layout(const Layout& layout) {
   std::set<Claim> claims;
-  for (const Json& field : layout["fields"]) claims.merge(claims_of_field(field));
-  for (const Json& check : layout["checks"]) claims.merge(claims_of_check(check));
+  for (const Field& field : layout.fields) {
+    for (const BitSlice& slice : field.bits)
+      for (unsigned bit = slice.low; bit <= slice.high; ++bit) claims.emplace(slice.at, bit);
+    if (field.escape) claim_slice(hex2(static_cast<std::uint8_t>(field.escape->at)), {}, claims);
+  }
+  for (const Check& check : layout.checks)
+    for (const Address at : stored_addresses(check))
+      claim_slice(hex2(static_cast<std::uint8_t>(at)), {}, claims);
   return claims;
 }
 
-void add_entry(const char* list, const Json& entry, const std::set<Claim>& wanted, Draft& draft) {
-  if (meet(claims_of_layout(draft.layout), wanted))
+// What is found at bits that nobody claims yet.
+void add_entry(const char* list, const Json& entry, std::set<Claim> wanted, std::set<Claim>& taken,
+               Draft& draft) {
+  if (meet(taken, wanted)) {
     draft.notes.push_back(
-        fmt::format("{} wants bits that the draft gives to something else, and "
-                    "was left out.",
+        fmt::format("{} wants bits that the draft gives to something else, and was left out.",
                     entry["id"].get<std::string>()));
-  else
-    draft.layout[list].push_back(entry);
+    return;
+  }
+  taken.merge(wanted);
+  draft.layout[list].push_back(entry);
+}
+
+bool has_check(const Layout& layout, const std::string& id) {
+  return std::ranges::any_of(layout.checks, [&](const Check& check) { return check.id == id; });
 }
 
 }  // namespace
 
-Draft merge_draft(std::string_view existing, const std::string& where, const Draft& found) {
+Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
   Draft draft;
-  parse_json(existing, where);  // strictly: this one keeps the order of the keys
-  draft.layout = Json::parse(existing);
-  if (draft.layout.value("chip", "") != found.layout["chip"])
-    refuse(where, "the draft is for a chip of another size than the dumps",
+  draft.layout = Json::parse(earlier.text);
+  if (draft.layout["chip"] != found.layout["chip"])
+    refuse(earlier.where, "the draft is for a chip of another size than the dumps",
            "leave --into out for a draft of its own");
   for (const char* list : {"fields", "checks"})
     if (!draft.layout.contains(list)) draft.layout[list] = Json::array();
+  std::set<Claim> taken = claims_of_layout(earlier.layout);
   for (const Json& field : found.layout["fields"]) {
-    if (Json* old_field = named(draft.layout["fields"], field["id"]))
+    const std::string id = field["id"].get<std::string>();
+    if (Json* old_field = named(draft.layout["fields"], id))
       learn_codes(*old_field, field, draft);
+    else if (earlier.layout.field(id) != nullptr)
+      draft.notes.push_back(
+          fmt::format("{} is in a part that the draft includes and was left as it is.", id));
     else
-      add_entry("fields", field, claims_of_field(field), draft);
+      add_entry("fields", field, claims_of_field(field), taken, draft);
   }
   for (const Json& check : found.layout["checks"])
-    if (named(draft.layout["checks"], check["id"]) == nullptr)
-      add_entry("checks", check, claims_of_check(check), draft);
+    if (!has_check(earlier.layout, check["id"].get<std::string>()))
+      add_entry("checks", check, claims_of_check(check), taken, draft);
   return draft;
 }
 

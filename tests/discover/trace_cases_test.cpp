@@ -4,6 +4,8 @@
 
 #include "base/error.h"
 #include "discover/draft.h"
+#include "layout/library.h"
+#include "layout/load.h"
 
 using namespace rtcmend;
 
@@ -35,6 +37,11 @@ Question no_checks() {
 
 Trace trace_fields(const std::vector<Step>& steps) {
   return trace(steps, no_checks(), {});
+}
+
+Draft merged(const nlohmann::ordered_json& earlier, const Draft& found) {
+  const std::string text = earlier.dump();
+  return merge_draft({text, "draft.json", load_layout(text, "draft.json", embedded_text)}, found);
 }
 
 std::vector<Bit> byte_bits(Address at) {
@@ -166,13 +173,13 @@ TEST_CASE("merging keeps what the draft has and adds what is new") {
   const auto second = draft_layout(
       trace_fields(twice({step("floppy", "none", {}), step("floppy", "720K", {{0x20, 0x60}}),
                           step("cache", "off", {}), step("cache", "on", {{0x21, 8}})})));
-  const Draft merged = merge_draft(first.layout.dump(), "draft.json", second);
-  const auto& fields = merged.layout["fields"];
+  const Draft both = merged(first.layout, second);
+  const auto& fields = both.layout["fields"];
   REQUIRE(fields.size() == 2);
   CHECK(fields[0]["choice"]["3"] == "720K");
   CHECK(fields[0]["choice"]["1"] == "1.2M");
   CHECK(fields[1]["id"] == "cache");
-  CHECK(merged.notes.empty());
+  CHECK(both.notes.empty());
 }
 
 TEST_CASE("merging leaves out a field that would claim bits of another") {
@@ -180,9 +187,24 @@ TEST_CASE("merging leaves out a field that would claim bits of another") {
       trace_fields(twice({step("cache", "off", {}), step("cache", "on", {{0x21, 8}})})));
   const auto second = draft_layout(
       trace_fields(twice({step("shadow", "off", {}), step("shadow", "on", {{0x21, 8}})})));
-  const Draft merged = merge_draft(first.layout.dump(), "draft.json", second);
-  CHECK(merged.layout["fields"].size() == 1);
-  CHECK(merged.notes.size() == 1);
+  const Draft both = merged(first.layout, second);
+  CHECK(both.layout["fields"].size() == 1);
+  CHECK(both.notes.size() == 1);
+}
+
+TEST_CASE("merging leaves the bits of an included part alone") {
+  nlohmann::ordered_json earlier = {{"id", "mine"},
+                                    {"title", "AT class and more"},
+                                    {"chip", "chip-64"},
+                                    {"includes", {"parts/at-core", "parts/at-sum"}}};
+  const auto found = draft_layout(
+      trace_fields(twice({step("floppy", "none", {}), step("floppy", "1.44M", {{0x10, 0x40}}),
+                          step("cache", "off", {}), step("cache", "on", {{0x3A, 8}})})));
+  const Draft both = merged(earlier, found);
+  REQUIRE(both.layout["fields"].size() == 1);
+  CHECK(both.layout["fields"][0]["id"] == "cache");
+  CHECK(both.notes == std::vector<std::string>{"floppy wants bits that the draft gives to "
+                                               "something else, and was left out."});
 }
 
 TEST_CASE("ids are made from free words") {
