@@ -121,6 +121,7 @@ std::size_t least_missing(const Solution& solution) {
 }
 
 std::string outcome(const Solution& solution) {
+  if (solution.models.empty() && !solution.complete) return "Nothing was found so far.";
   if (solution.models.empty()) {
     const bool looked = std::ranges::any_of(solution.spaces, &Space::listed);
     return looked

@@ -80,3 +80,13 @@ TEST_CASE("the JSON of trace gives bits highest first and the stored number of e
   CHECK(json["checks"].empty());
   CHECK(json["draft"]["chip"] == "chip-64");
 }
+
+TEST_CASE("a search that was stopped says that it is not complete, with or without models") {
+  Solution solution;
+  solution.dumps = 3;
+  solution.complete = false;
+  const std::string text = solution_text(solution, Ink());
+  CHECK(text.find("Stopped early: this is what was found so far, not everything.\n"
+                  "Nothing was found so far.\n") != std::string::npos);
+  CHECK(solution_json(solution)["complete"] == false);
+}

@@ -1,0 +1,154 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "support/sound_images.h"
+#include "workbench.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+using nlohmann::json;
+
+namespace {
+
+using Bytes = std::vector<std::uint8_t>;
+
+/// A sound AT-class image with some bytes of 10h-2Dh set otherwise, its sum put right.
+Bytes changed(const std::vector<std::pair<std::size_t, std::uint8_t>>& bytes) {
+  Bytes image = at_64_bytes();
+  for (const auto& [at, value] : bytes) image[at] = value;
+  unsigned sum = 0;
+  for (std::size_t at = 0x10; at <= 0x2D; ++at) sum += image[at];
+  image[0x2E] = static_cast<std::uint8_t>(sum >> 8);
+  image[0x2F] = static_cast<std::uint8_t>(sum);
+  return image;
+}
+
+/// Five dumps of one machine, after different settings were saved.
+struct Bench : Workbench {
+  Bench() {
+    put("0.bin", at_64_bytes());
+    put("1.bin", changed({{0x10, 0x24}, {0x2D, 0x91}, {0x17, 0x40}}));
+    put("2.bin", changed({{0x19, 0xFB}, {0x20, 0x77}, {0x2C, 0xC3}}));
+    put("3.bin", changed({{0x10, 0x11}, {0x1B, 0xE9}, {0x2D, 0xB8}, {0x22, 0xFE}}));
+    put("4.bin", changed({{0x14, 0x4F}, {0x18, 0x3C}, {0x2A, 0xDA}, {0x2B, 0xFF}}));
+  }
+  Ran solve(std::vector<std::string> words) const {
+    words.insert(words.begin(), "solve");
+    return run(words);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("solve finds the sum that several dumps share") {
+  const Bench bench;
+  const Ran ran = bench.solve({"0.bin", "1.bin", "2.bin", "3.bin", "4.bin", "--json"});
+  CHECK(ran.code == 0);
+  const json solution = json::parse(ran.out);
+  CHECK(solution["decided"] == true);
+  CHECK(solution["complete"] == true);
+  const json& model = solution["models"][0];
+  CHECK(model["kind"] == "sum");
+  CHECK(model["width"] == 16);
+  CHECK(model["init"] == 0);
+  CHECK(model["poly"].is_null());
+  CHECK(model["over"] == json::array({0x10, 0x2D}));
+  CHECK(model["at"] == 0x2E);
+  CHECK(model["order"] == "high-first");
+  CHECK(model["chance"] < 0.01);
+}
+
+TEST_CASE("solve says in figures what two dumps cannot do, and what to dump next") {
+  const Bench bench;
+  const Ran ran = bench.solve({"0.bin", "1.bin"});
+  CHECK(ran.code == 1);
+  CHECK(ran.out.find("2 different dumps.") == 0);
+  CHECK(ran.out.find("2 more needed") != std::string::npos);
+  CHECK(ran.out.find("Too few dumps to look") != std::string::npos);
+  CHECK(ran.out.find("Dump 2 times more. Best next change: ") != std::string::npos);
+}
+
+TEST_CASE("a known kind, width, place and range let two dumps do") {
+  const Bench bench;
+  const Ran ran = bench.solve({"0.bin", "1.bin", "--kind", "sum", "--width", "16", "--at", "2E",
+                               "--over", "10-2D", "--json"});
+  const json solution = json::parse(ran.out);
+  REQUIRE(solution["models"].size() > 0);
+  CHECK(solution["models"][0]["over"] == json::array({0x10, 0x2D}));
+  CHECK(solution["models"][0]["order"] == "high-first");
+}
+
+TEST_CASE("a hole that the check does not have hides it") {
+  const Bench bench;
+  const Ran ran = bench.solve({"0.bin", "1.bin", "2.bin", "3.bin", "4.bin", "--kind", "sum",
+                               "--width", "16", "--hole", "2D", "--json"});
+  CHECK(ran.code == 1);
+  for (const json& model : json::parse(ran.out)["models"]) CHECK(model["at"] != 0x2E);
+}
+
+TEST_CASE("solve refuses what it cannot compare") {
+  const Bench bench;
+  CHECK(bench.solve({"0.bin"}).code == 2);
+  CHECK(bench.solve({"0.bin", "0.bin"}).code == 2);
+  CHECK(complains(bench.solve({"0.bin", "1.bin", "--kind", "hash"}), "--kind", "sum, xor"));
+  CHECK(complains(bench.solve({"0.bin", "1.bin", "--width", "32"}), "--width", "8 or 16"));
+}
+
+TEST_CASE("trace writes a draft that reads the dumps, and adds to it later") {
+  const Bench bench;
+  bench.put("5.bin", changed({{0x10, 0x20}}));
+  bench.put("6.bin", changed({{0x10, 0x30}}));
+  bench.put("7.bin", changed({{0x2D, 0x01}}));
+  Ran ran =
+      bench.run({"trace", "--idle", "0.bin", "--idle", "0.bin", "--step", "floppy_a=1.44M:0.bin",
+                 "--step", "floppy_a=1.44M:0.bin", "--step", "floppy_a=1.2M:5.bin", "--step",
+                 "floppy_a=1.2M:5.bin", "--layout", "at-64", "-o", "draft.json"});
+  INFO(ran.err);
+  CHECK(ran.code == 0);
+  const json shown =
+      json::parse(bench.run({"show", "5.bin", "--layout", "draft.json", "--json"}).out);
+  CHECK(shown["fields"][0]["id"] == "floppy_a");
+  CHECK(shown["fields"][0]["value"] == "1.2M");
+
+  ran = bench.run({"trace", "--step", "floppy_a=720K:6.bin", "--step", "floppy_a=1.44M:0.bin",
+                   "--step", "turbo=off:0.bin", "--step", "turbo=on:7.bin", "--layout", "at-64",
+                   "--into", "draft.json", "-o", "better.json"});
+  INFO(ran.err);
+  CHECK(ran.code == 0);
+  CHECK(bench.run({"layouts", "check", "better.json"}).code == 0);
+  const json better = json::parse(bench.get("better.json"));
+  REQUIRE(better["fields"].size() == 2);
+  CHECK(better["fields"][0]["id"] == "floppy_a");
+  CHECK(better["fields"][1]["id"] == "turbo");
+  CHECK(better["fields"][1]["at"] == "2D");
+}
+
+TEST_CASE("a draft to add to that is no layout is refused with its place") {
+  const Bench bench;
+  bench.put("odd.json", R"({"id": "x", "title": "t", "chip": "chip-64", "fields": [{"id": 1}]})");
+  bench.put("list.json", "[]");
+  for (const std::string draft : {"odd.json", "list.json"}) {
+    const Ran ran = bench.run({"trace", "--step", "a=0:0.bin", "--step", "a=1:1.bin", "--layout",
+                               "at-64", "--into", draft, "-o", "out.json"});
+    CHECK(ran.code == 2);
+    CHECK(ran.err.find("rtcmend: " + draft) == 0);
+    CHECK_FALSE(bench.has("out.json"));
+  }
+}
+
+TEST_CASE("the worked example of the documentation comes out as it says") {
+  const Workbench bench;
+  std::filesystem::copy(std::string(RTCMEND_SOURCE_DIR) + "/examples/unknown",
+                        bench.path("unknown"));
+  const Ran ran = bench.run({"trace", "unknown/session.json", "-o", "draft.json"});
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("floppy_b\n  14h bits 6-4: codes\n") == 0);
+  CHECK(ran.out.find("Check: CRC-16, polynomial 1021h over 10h-2Fh, stored at 3Eh-3Fh") !=
+        std::string::npos);
+  CHECK(json::parse(bench.get("draft.json")) == json::parse(bench.get("unknown/draft.json")));
+  const Ran amended = bench.run({"amend", "unknown/dump00.bin", "--layout", "draft.json", "--set",
+                                 "floppy_b=1.44M", "-o", "new.bin"});
+  INFO(amended.err);
+  CHECK(amended.code == 0);
+}
