@@ -5,10 +5,14 @@
 #include "base/error.h"
 #include "base/files.h"
 #include "base/text.h"
+#include "cli/clock_option.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
+#include "cli/part_option.h"
 #include "cli/print.h"
+#include "layout/parts_catalogue.h"
 #include "render/findings.h"
+#include "upkeep/cell_plan.h"
 
 namespace rtcmend {
 
@@ -19,6 +23,7 @@ struct SheetOptions {
   std::string output;
   std::string title;
   std::string note;
+  std::string part;  ///< the chip's number; empty = not said
   bool force = false;
   Voice voice;
 };
@@ -39,15 +44,31 @@ void tell(const SheetOptions& given, const Judged& judged) {
     print(text);
 }
 
+/// The commonest cell on the part, or on a potted one when none is named.
+CellPlan cell_plan_for(const std::string& part) {
+  PlanQuestion question;
+  if (!part.empty()) question.part = need_part(part);
+  question.load.cell = cell_named("2032");
+  question.fitted = local_now();
+  return plan_cell(question);
+}
+
 /// A sheet is for looking at what is there: one that is not sound gets its sheet too.
 int make_sheet(const SheetOptions& given) {
   if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o sheet.html");
   const WriteRules rules{given.force, inputs_of(given.source)};
   check_output(given.output, rules);
-  const Judged judged(given.source);
+  check_part(given.part);
+  Judged judged(given.source);
   const Layout& layout = judged.opened.layout;
-  const Sheet sheet{given.title, given.note, judged.card(), forecast(judged.examination, layout),
-                    suspects(judged.opened.dump.image, layout)};
+  judged.examination =
+      with_part(std::move(judged.examination), given.part, judged.opened.dump.image, layout);
+  const Sheet sheet{given.title,
+                    given.note,
+                    judged.card(),
+                    forecast(judged.examination, layout),
+                    suspects(judged.opened.dump.image, layout),
+                    cell_plan_for(given.part)};
   write_whole(given.output, sheet_html(sheet), rules);
   tell(given, judged);
   return judged.examination.sound ? exit_good : exit_bad;
@@ -63,6 +84,7 @@ Action set_up_sheet(Options& options) {
                 "what the machine is called; the dump's name when left out");
   options.value(given->note, "--note", "TEXT",
                 "about the machine, for its folder; the dump's own note when left out");
+  add_part(options, given->part);
   options.flag(given->force, "--force", "replace OUT when it exists");
   add_voice(options, given->voice);
   options.example("rtcmend sheet dump.bin -o sheet.html");

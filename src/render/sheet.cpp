@@ -78,15 +78,18 @@ std::vector<SheetSection> sections(const Sheet& sheet) {
       with_suspects(memory_plan(card.dump.image, card.layout, card.examination), sheet.suspects);
   const Html memory =
       wide("Plan of the memory", memory_drawing(plan, card)) + memory_key(plan, card);
-  return {{"memory", "Memory", memory},
-          {"findings", "Findings", findings_part(sheet, sources)},
-          {"codes", "Codes to expect at power-on", codes_part(sheet, sources)},
-          {"checks", "Checks", checks_part(card, sources)},
-          {"clock", "Clock and registers", clock_part(card, sources)},
-          {"rows", "Bytes for typing", rows_part(card)},
-          {"cautions", "Cautions for the bench", cautions_part()},
-          {"fields", "Fields", fields_part(card, plan, sources)},
-          {"sources", "Where each fact comes from", sources_part(sheet, sources)}};
+  std::vector<SheetSection> parts{
+      {"memory", "Memory", memory},
+      {"findings", "Findings", findings_part(sheet, sources)},
+      {"codes", "Codes to expect at power-on", codes_part(sheet, sources)},
+      {"checks", "Checks", checks_part(card, sources)},
+      {"clock", "Clock and registers", clock_part(card, sources)},
+      {"rows", "Bytes for typing", rows_part(card)},
+      {"cautions", "Cautions for the bench", cautions_part()}};
+  if (sheet.plan) parts.push_back({"plan", "The next cell", plan_part(*sheet.plan)});
+  parts.push_back({"fields", "Fields", fields_part(card, plan, sources)});
+  parts.push_back({"sources", "Where each fact comes from", sources_part(sheet, sources)});
+  return parts;
 }
 
 /// The policy keeps the page from running or fetching anything, whatever stands in it.

@@ -1,11 +1,13 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "judge/forecast.h"
 #include "judge/suspects.h"
 #include "render/card.h"
+#include "upkeep/cell_plan.h"
 
 namespace rtcmend {
 
@@ -16,6 +18,7 @@ struct Sheet {
   Card card;
   std::vector<Foretold> codes;
   std::vector<Suspect> suspects;
+  std::optional<CellPlan> plan = std::nullopt;  ///< nothing = the sheet does without it
 };
 
 /// The sheet as one HTML page that needs nothing else: no script, no network, styles inside. Text

@@ -21,7 +21,7 @@ Html source_mark(const Sources& sources, const std::string& source);
 struct SheetSection {
   const char* id;
   const char* heading;
-  Html content;  ///< empty = the sheet does without it
+  Html content;
 };
 
 // One function a part. Each takes what it shows and nothing else.
@@ -38,6 +38,7 @@ Html findings_part(const Sheet& sheet, const Sources& sources);
 Html codes_part(const Sheet& sheet, const Sources& sources);
 Html rows_part(const Card& card);
 Html cautions_part();
+Html plan_part(const CellPlan& plan);
 Html sources_part(const Sheet& sheet, const Sources& sources);
 
 /// A stretch that may be wider than a narrow screen: it scrolls by itself, also by keyboard.

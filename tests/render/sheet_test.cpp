@@ -214,3 +214,17 @@ TEST_CASE("the folder of the dump is not told") {
   CHECK_FALSE(says(sheet_of(shown), "somebody"));
   CHECK(says(sheet_of(shown), "<h1>bramble.bin</h1>"));
 }
+
+TEST_CASE("with a plan the sheet says how long a new cell lasts, and how it is changed") {
+  const Shown shown(at_64_image());
+  PlanQuestion question;
+  question.load.cell = cell_named("2032");
+  question.fitted = {2026, 11, 25, 12, 0, 0};
+  const std::string page = sheet_html({"", "", shown.card(), {}, {}, plan_cell(question)});
+  const std::string plan = section(read_page(page), "plan");
+  // 225 mAh typical, ten years of shelf life: LiCoin. The margin of two years is rtcmend's own.
+  CHECK(says(plan, "2032, 225 mAh, 3 V"));
+  CHECK(says(plan, "8 to 10 years, limited by its shelf life, not its charge"));
+  CHECK(says(plan, "The work"));
+  CHECK(with(read_page(sheet_of(shown)), "id", "plan").empty());
+}
