@@ -28,10 +28,12 @@ std::vector<std::string> place_of(const Field& field) {
 
 /// Each part of it keeps together on its line.
 Html place_cell(const Field& field) {
+  const std::vector<std::string> parts = place_of(field);
   std::vector<Html> pieces;
-  for (const std::string& part : place_of(field))
-    pieces.push_back(element("span", {{"class", "whole"}}, part));
-  return element("td", {{"class", "bytes place"}}, joined(pieces, own_markup(", ")));
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    pieces.push_back(
+        element("span", {{"class", "whole"}}, parts[i] + (i + 1 < parts.size() ? "," : "")));
+  return element("td", {{"class", "bytes place"}}, joined(pieces, own_markup(" ")));
 }
 
 Html value_of(const FieldReading& reading) {
