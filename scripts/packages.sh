@@ -6,6 +6,9 @@ build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev lib
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
 test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox python3-pcbasic zsh fish"
 package="dpkg-dev file debootstrap"
+# The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
+page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev libvalijson-dev cmake ninja-build chromium fonts-dejavu-core"
+command -v npm > /dev/null || page="$page npm"
 windows="g++-mingw-w64-x86-64-posix wine64 file"
 
 packages=""
@@ -14,8 +17,9 @@ for job in "$@"; do
     build) packages="$packages $build" ;;
     test) packages="$packages $test" ;;
     package) packages="$packages $package" ;;
+    page) packages="$packages $page" ;;
     windows) packages="$packages $windows" ;;
-    *) echo "packages.sh: unknown job '$job': build, test, package or windows" >&2; exit 2 ;;
+    *) echo "packages.sh: unknown job '$job': build, test, package, page or windows" >&2; exit 2 ;;
   esac
 done
 

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <fmt/format.h>
 
 #include "base/error.h"
@@ -8,8 +7,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
-#include "deliver/delivery.h"
-#include "layout/codec.h"
+#include "deliver/parcel.h"
 #include "render/delivery.h"
 
 namespace rtcmend {
@@ -30,47 +28,9 @@ struct DeliverOptions {
   Voice voice;
 };
 
-/// What the old machine shows first: enough for a person to see that it is the right image.
-std::vector<std::string> shown_fields(const Layout& layout, const Image& image) {
-  constexpr std::array wanted{"floppy_a", "floppy_b",    "disk_0_type",     "disk_1_type",
-                              "display",  "coprocessor", "base_memory_kib", "extended_memory_kib"};
-  std::vector<std::string> lines;
-  for (const char* id : wanted) {
-    const Field* field = layout.field(id);
-    if (!field) continue;
-    const FieldReading reading = read_field(*field, image);
-    if (reading.known && reading.in_use) lines.push_back(field->label + ": " + reading.text);
-  }
-  return lines;
-}
-
-/// A shutdown reason that would send the restart somewhere else than into the self-test: 04h to 0Ch
-/// (RBIL61 C0006).
-Addresses not_to_write(const Layout& layout, const Image& image) {
-  const Field* reason = layout.field("shutdown_reason");
-  if (!reason || reason->bits.empty()) return {};
-  const Address at = reason->bits.front().at;
-  const auto byte = image.at(at);
-  if (!byte || *byte < 0x04 || *byte > 0x0C) return {};
-  return {at};
-}
-
-std::optional<Address> century_place(const Layout& layout) {
-  const Field* century = layout.field("century");
-  if (!century || century->bits.empty()) return std::nullopt;
-  return century->bits.front().at;
-}
-
 Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
-  Parcel parcel;
-  parcel.image = opened.dump.image;
-  parcel.layout = opened.layout.id;
-  parcel.title = opened.layout.title;
-  parcel.fields = shown_fields(opened.layout, opened.dump.image);
-  parcel.checks = opened.layout.checks;
-  parcel.leave_alone = not_to_write(opened.layout, opened.dump.image);
+  Parcel parcel = parcel_of(opened.dump.image, opened.layout);
   parcel.clock = clock_policy_named(given.clock);
-  parcel.century = century_place(opened.layout);
   parcel.disk = disk_format_named(given.disk);
   parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
   return parcel;

@@ -35,10 +35,9 @@ std::string time_in(const Parcel& parcel) {
 }
 
 std::uint16_t code_of(const Program& program) {
-  const auto first = program.bytes().begin() + static_cast<std::ptrdiff_t>(program.offset("image"));
-  const auto last =
-      program.bytes().begin() + static_cast<std::ptrdiff_t>(program.offset("parcel_code"));
-  return Crc(crc_models::ibm_3740)(std::span(first, last));
+  const std::span bytes(program.bytes());
+  const std::size_t first = program.offset("image");
+  return Crc(crc_models::ibm_3740)(bytes.subspan(first, program.offset("parcel_code") - first));
 }
 
 void fill_order(Program& program, const Addresses& order) {

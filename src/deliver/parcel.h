@@ -1,0 +1,13 @@
+#pragma once
+
+#include "deliver/delivery.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// The parcel for an image under its layout: the fields that the old machine shows first, the
+/// checks, the century's place, and the bytes that are better not written. Clock policy, disk and
+/// occasion are left as they are by default.
+Parcel parcel_of(const Image& image, const Layout& layout);
+
+}  // namespace rtcmend

@@ -1,0 +1,116 @@
+#include "page/look.h"
+
+#include "chip/registers.h"
+#include "judge/forecast.h"
+#include "judge/health.h"
+#include "page/controls.h"
+#include "page/plan.h"
+#include "render/diagnosis.h"
+#include "render/heading.h"
+
+namespace rtcmend {
+
+namespace {
+
+Json layout_json(const Layout& layout) {
+  Json json;
+  json["id"] = layout.id;
+  json["title"] = layout.title;
+  json["size"] = layout.size;
+  json["notes"] = layout.notes;
+  json["sources"] = layout.sources;
+  json["afterComposing"] = layout.after_composing;
+  return json;
+}
+
+Json clock_json(const ClockReading& clock) {
+  Json json;
+  json["iso"] = clock.time ? Json(to_iso(*clock.time)) : Json(nullptr);
+  json["words"] = clock_words(clock);
+  json["alarm"] = describe_alarm(clock);
+  json["keptIn"] = clock.mode ? Json(clock.mode->binary ? "binary" : "BCD") : Json(nullptr);
+  json["hours"] = clock.mode ? Json(clock.mode->hours_24 ? 24 : 12) : Json(nullptr);
+  return json;
+}
+
+Json register_bits_json(Address at, std::uint8_t byte) {
+  Json list = Json::array();
+  for (const NamedBits& bits : register_bits()) {
+    if (bits.at != at) continue;
+    Json one;
+    one["name"] = bits.name;
+    one["label"] = bits.label;
+    one["value"] = (byte >> bits.low) & ((1U << (bits.high - bits.low + 1)) - 1);
+    list.push_back(one);
+  }
+  return list;
+}
+
+Json registers_json(const Image& image) {
+  Json list = Json::array();
+  for (const Address at : {reg::a, reg::b, reg::c, reg::d}) {
+    const auto byte = image.at(at);
+    Json one;
+    one["at"] = at;
+    one["name"] = std::string(1, static_cast<char>('A' + (at - reg::a)));
+    one["bits"] = byte ? register_bits_json(at, *byte) : Json::array();
+    one["known"] = byte.has_value();
+    list.push_back(one);
+  }
+  return list;
+}
+
+/// The contract's keys, and what the page says beyond them.
+Json checks_with_words(const std::vector<CheckResult>& checks) {
+  Json list = checks_json(checks);
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    const CheckResult& result = checks[i];
+    list[i]["words"] = describe(*result.check);
+    list[i]["width"] = width(*result.check);
+    list[i]["counts"] = result.counts;
+    list[i]["blank"] = result.blank;
+    list[i]["unknown"] = result.unknown;
+    list[i]["covers"] = covered_addresses(*result.check);
+    list[i]["source"] = result.check->source;
+  }
+  return list;
+}
+
+Json findings_with_sources(const std::vector<Finding>& findings) {
+  Json list = findings_json(findings);
+  for (std::size_t i = 0; i < findings.size(); ++i) list[i]["source"] = findings[i].source;
+  return list;
+}
+
+Json fields_json(const std::vector<FieldReading>& readings) {
+  Json list = Json::array();
+  for (const FieldReading& reading : readings) list.push_back(field_with_control(reading));
+  return list;
+}
+
+}  // namespace
+
+Examination judged(const Image& image, const Layout& layout, const std::vector<Layout>& library) {
+  Examination examination = examine(image, layout);
+  const std::vector<Finding> faults =
+      examination.sound ? health(image, {layout}) : health(image, library);
+  return with_findings(std::move(examination), faults);
+}
+
+Json look_json(const Image& image, const Layout& layout, const Examination& examination) {
+  Json json;
+  json["layout"] = layout_json(layout);
+  json["sound"] = examination.sound;
+  json["fit"] = fit_to_write(examination);
+  json["clock"] = clock_json(examination.clock);
+  json["registers"] = registers_json(image);
+  json["groups"] = groups_json(layout);
+  json["plan"] = plan_json(image, layout, examination);
+  json["fields"] = fields_json(examination.fields);
+  json["checks"] = checks_with_words(examination.checks);
+  json["findings"] = findings_with_sources(examination.findings);
+  json["forecast"] = forecast_json(forecast(examination, layout))["codes"];
+  return json;
+}
+
+}  // namespace rtcmend

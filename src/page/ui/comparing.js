@@ -1,0 +1,54 @@
+// A second dump beside the card: what differs, and whether it matters.
+import { button, el, fill, hex } from "./dom.js";
+import { fileButton, takesDrops } from "./opening.js";
+import { words } from "./strings.js";
+
+const shown = (byte, hidden) => (hidden ? words.compare.hidden : byte === null ? words.compare.unknown : hex(byte));
+
+/// actions: readFile(file), readText(text), close().
+export function makeComparing(actions) {
+  const text = el("textarea", { rows: "2", spellcheck: "false", autocomplete: "off", class: "bytes", id: "second", "aria-label": words.compare.paste });
+  const result = el("div", { class: "result", "aria-live": "polite" });
+  const node = el(
+    "div",
+    { class: "drop" },
+    el("p", { class: "hint" }, words.compare.hint),
+    el("div", { class: "buttons" }, fileButton(words.compare.choose, actions.readFile, "second-file")),
+    el("div", { class: "line" }, el("label", { for: "second" }, words.compare.paste), text),
+    el("div", { class: "buttons" }, button(words.compare.run, () => actions.readText(text.value))),
+    result,
+  );
+  takesDrops(node, actions.readFile);
+  return {
+    node,
+    /// comparison: the core's answer, or null.
+    update(comparison, look, name) {
+      if (!comparison) return fill(result);
+      const matter = comparison.differences.filter((one) => one.ignored === null).length;
+      fill(
+        result,
+        el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", name),
+        comparison.differences.length ? table(comparison, look) : null,
+        el("div", { class: "buttons" }, button(words.compare.close, actions.close)),
+      );
+    },
+  };
+}
+
+function table(comparison, look) {
+  const { at, here, there, fields, matters } = words.compare;
+  const head = [at, here, there, fields, matters].map((text) => el("th", { scope: "col" }, text));
+  const rows = comparison.differences.map((one) => {
+    const hidden = look.plan[one.at].concealed;
+    return el(
+      "tr",
+      { data: { tie: `byte:${one.at}` } },
+      el("th", { scope: "row", class: "bytes" }, hex(one.at)),
+      el("td", { class: "bytes" }, shown(one.wanted, hidden)),
+      el("td", { class: "bytes" }, shown(one.found, hidden)),
+      el("td", {}, one.fields.join(", ")),
+      el("td", {}, one.ignored ?? words.compare.yes),
+    );
+  });
+  return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": words.compare.heading }, el("table", {}, el("thead", {}, el("tr", {}, head)), el("tbody", {}, rows)));
+}

@@ -1,0 +1,355 @@
+// The workbench: puts the pieces of the card together and lets them speak with the core.
+import { ask, Refusal, startCore, textToHex, toHex } from "./core.js";
+import { localNow, makeClock } from "./clock.js";
+import { makeComparing } from "./comparing.js";
+import { el, fill, hex, say } from "./dom.js";
+import { makeFields } from "./fields.js";
+import { makeHeading } from "./heading.js";
+import { makeChecks, makeFindings } from "./judgement.js";
+import { makeOpening } from "./opening.js";
+import { makePlan } from "./plan.js";
+import { Record } from "./record.js";
+import { lang, words } from "./strings.js";
+import { fileName, formEndings, makeTaking, save, wayEndings } from "./taking.js";
+import { watchTies } from "./tie.js";
+
+const largest = 1024 * 1024; // bytes; no dump comes near it, and the core refuses more
+
+let record = null;
+let look = null;
+let comparison = null;
+let offer = null;
+let parts = {};
+let ties = null;
+const live = el("p", { class: "unseen", role: "status", "aria-live": "polite" });
+const refusal = el("div", { class: "refusal", role: "alert" });
+const card = el("article", { class: "card record", "aria-labelledby": "name", hidden: true });
+
+/// Runs something that the core may refuse; what it says is shown, and null returned.
+function attempt(run) {
+  try {
+    const result = run();
+    fill(refusal);
+    return result;
+  } catch (error) {
+    complain(error);
+    return null;
+  }
+}
+
+function complain(error) {
+  if (!(error instanceof Refusal)) console.error(error);
+  fill(
+    refusal,
+    el("h2", {}, words.refused.heading),
+    el("p", {}, error.where ? el("b", {}, `${error.where}: `) : null, error.message),
+    error.remedy ? el("p", { class: "do" }, words.refused.tryThis(error.remedy)) : null,
+    record ? el("p", { class: "hint" }, words.refused.kept) : null,
+    el("button", { type: "button", on: { click: () => fill(refusal) } }, words.refused.close),
+  );
+  refusal.scrollIntoView({ block: "nearest" });
+}
+
+const about = () => ({ image: record.image, layout: record.layout });
+
+/// Draws what is on the bench.
+function refresh() {
+  look = ask("look", about());
+  const state = {
+    changed: new Set(record.changed()),
+    differs: new Set(comparison?.differences.filter((one) => one.ignored === null).map((one) => one.at) ?? []),
+  };
+  parts.heading.update(record, look, offer.layouts);
+  parts.plan.update(look, state);
+  parts.clock.update(look);
+  parts.fields.update(look);
+  parts.checks.update(look);
+  parts.findings.update(look);
+  parts.taking.update(look);
+  parts.comparing.update(comparison, look, record.second?.name ?? "");
+  ties.again();
+  later(suggest);
+}
+
+/// What takes longer than an edit may: after the screen is up to date.
+let timer = 0;
+function later(run) {
+  clearTimeout(timer);
+  timer = setTimeout(run, 150);
+}
+
+function suggest() {
+  if (!record) return;
+  const wrong = look.checks.some((check) => check.counts && !check.ok);
+  parts.findings.updateSuspects(wrong ? (attempt(() => ask("suspects", about()).suspects) ?? []) : []);
+}
+
+/// An edit: the core makes the new image, or refuses.
+function change(verb, request, what) {
+  const answer = ask(verb, { ...about(), ...request });
+  record.change(answer.image, what);
+  compareAgain();
+  refresh();
+  say(live, `${what} ${words.done.verdict(look.sound)}`);
+}
+
+function put(next) {
+  record = next;
+  comparison = null;
+  card.hidden = false;
+  parts.fields.forget();
+  parts.findings.updateSuspects([]);
+  parts.taking.clear();
+  refresh();
+  parts.opening.settle(true);
+  say(live, `${record.name}. ${words.done.verdict(look.sound)}`);
+  document.getElementById("name").scrollIntoView({ block: "nearest" });
+}
+
+/// The layout to begin with where the bytes do not say: the likeliest, else the clock alone.
+function fallback(answer) {
+  const size = answer.image.length / 2;
+  const fits = (id) => offer.layouts.some((one) => one.id === id && one.size === size);
+  return answer.identification.candidates.map((one) => one.layout).find(fits) ?? `chip-${size}`;
+}
+
+function open(content, name, form) {
+  attempt(() => {
+    const answer = ask("open", { content, name, form, time: localNow() });
+    const named = answer.identification && answer.layout && answer.layout !== answer.identification.clear;
+    put(
+      new Record({
+        name,
+        image: answer.image,
+        layout: answer.layout ?? fallback(answer),
+        form: answer.form,
+        note: answer.note,
+        identification: answer.identification,
+        why: named ? words.head.named : "",
+      }),
+    );
+  });
+}
+
+async function bytesOf(file) {
+  if (file.size > largest)
+    throw new Refusal({ where: file.name, what: `${file.size} bytes are more than any dump has`, try: "" });
+  return toHex(new Uint8Array(await file.arrayBuffer()));
+}
+
+function openFile(file, form = "") {
+  return bytesOf(file).then((content) => open(content, file.name, form), complain);
+}
+
+function openText(text, form = "") {
+  if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
+  open(textToHex(text), words.open.typedName, form);
+}
+
+function compose(layout) {
+  attempt(() => {
+    const answer = ask("compose", { layout, time: localNow() });
+    put(new Record({ name: words.open.composeName, image: answer.image, layout: answer.layout, note: answer.note, why: words.head.chosen }));
+  });
+}
+
+function readLayout(file) {
+  return bytesOf(file).then(
+    (content) =>
+      attempt(() => {
+        const answer = ask("read-layout", { content, name: file.name });
+        offer = ask("offer");
+        parts.opening.listLayouts(offer.layouts);
+        parts.fields.forget();
+        if (record && record.size === answer.size) chooseLayout(answer.layout);
+        else if (record) refresh();
+        say(live, words.open.layoutRead(answer.layout));
+      }),
+    complain,
+  );
+}
+
+function chooseLayout(layout) {
+  attempt(() => {
+    record.why = words.head.chosen;
+    record.change(record.image, words.head.layout, layout);
+    parts.fields.forget();
+    compareAgain();
+    refresh();
+  });
+}
+
+function takeBack(what) {
+  attempt(() => {
+    const { image } = ask("undo-misread", { image: record.image, what });
+    const answer = ask("open", { image });
+    record.identification = answer.identification;
+    record.why = "";
+    record.change(image, words.findings.tookBack, answer.layout ?? fallback(answer));
+    comparison = record.second = null;
+    parts.fields.forget();
+    refresh();
+  });
+}
+
+function step(move, told) {
+  if (!record) return;
+  attempt(() => {
+    const what = record[move]();
+    if (what === null) return;
+    compareAgain();
+    refresh();
+    say(live, `${told(what)}. ${words.done.verdict(look.sound)}`);
+  });
+}
+
+function compareAgain() {
+  comparison = null;
+  if (!record.second || record.second.size !== record.size) return;
+  comparison = ask("compare", { ...about(), content: record.second.content, name: record.second.name });
+}
+
+function compareWith(content, name) {
+  attempt(() => {
+    const answer = ask("compare", { ...about(), content, name });
+    record.second = { content, name, size: record.size };
+    comparison = answer;
+    refresh();
+  });
+}
+
+/// What was saved: its name, or null when the core refused.
+function saveImage(form, fillByte, anyway) {
+  return attempt(() => {
+    const answer = ask("save", { ...about(), form, fill: fillByte, note: record.note, anyway });
+    const name = fileName(record.name, formEndings[form] ?? "bin");
+    save(answer.content, name);
+    return name;
+  });
+}
+
+function saveSheet() {
+  return attempt(() => {
+    const answer = ask("sheet", { ...about(), name: record.name, note: record.note, form: record.form ?? "" });
+    const name = fileName(record.name, "html");
+    save(new TextEncoder().encode(answer.html), name, "text/html");
+    return name;
+  });
+}
+
+function carrier(verb, order, base) {
+  return attempt(() => {
+    const answer = ask(verb, order);
+    const name = fileName(base, wayEndings[order.way] ?? "bin");
+    save(answer.content, name);
+    return { ...answer, name };
+  });
+}
+
+function section(id, heading, node) {
+  return el("section", { id, "aria-labelledby": `${id}-heading` }, el("h2", { id: `${id}-heading` }, heading), node);
+}
+
+function build() {
+  const tieLine = el("p", { class: "tie" }, words.tie.idle);
+  parts = {
+    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout, capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
+    heading: makeHeading({ chooseLayout, undo: () => step("undo", words.head.undone), redo: () => step("redo", words.head.redone) }),
+    plan: makePlan((at, digits) => {
+      attempt(() => change("byte", { at, digits }, words.done.byte(hex(at))));
+      if (!refusal.childNodes.length) return;
+      refresh();
+    }),
+    clock: makeClock((time) => attempt(() => change("clock", { time }, words.clock.changed))),
+    fields: makeFields((field, entry) => {
+      try {
+        change("set", { field, entry }, words.done.field(look.fields.find((one) => one.id === field).label));
+        return null;
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        say(live, error.message);
+        return error.remedy ? `${error.message}. ${words.refused.tryThis(error.remedy)}` : error.message;
+      }
+    }),
+    checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
+    findings: makeFindings(takeBack, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
+    comparing: makeComparing({
+      readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
+      readText: (text) => (text.trim() ? compareWith(textToHex(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+      close: () => {
+        comparison = record.second = null;
+        refresh();
+      },
+    }),
+    taking: makeTaking(offer, { saveImage, saveSheet, deliver: (order) => carrier("deliver", { ...about(), ...order }, `${fileName(record.name, "x").slice(0, -2)}-${order.way}`) }),
+  };
+  fill(
+    card,
+    parts.heading.node,
+    el("div", { class: "left" }, section("plan", words.plan.heading, el("div", {}, tieLine, parts.plan.node))),
+    el("div", { class: "middle" }, section("clock", words.clock.heading, parts.clock.node), section("fields", words.fields.heading, parts.fields.node)),
+    el("div", { class: "right" }, section("checks", words.checks.heading, parts.checks.node), section("findings", words.findings.heading, parts.findings.node), section("compare", words.compare.heading, parts.comparing.node)),
+    el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
+  );
+  fill(document.getElementById("bench"), refusal, parts.opening.node, card, live);
+  parts.opening.settle(false);
+  ties = watchTies(() => look, tieLine);
+}
+
+function watchWindow() {
+  const typing = (node) => node.closest?.("textarea, input[type=text], input[type=number], input[type=datetime-local]");
+  document.addEventListener("keydown", (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) return;
+    const key = event.key.toLowerCase();
+    if (key !== "z" && key !== "y") return;
+    event.preventDefault();
+    const again = key === "y" || event.shiftKey;
+    step(again ? "redo" : "undo", again ? words.head.redone : words.head.undone);
+  });
+  document.addEventListener("paste", (event) => {
+    if (typing(event.target)) return;
+    event.preventDefault();
+    const file = event.clipboardData.files[0];
+    if (file) openFile(file);
+    else openText(event.clipboardData.getData("text/plain"));
+  });
+  const body = document.body;
+  body.addEventListener("dragover", (event) => {
+    event.preventDefault();
+    body.classList.add("dropping");
+  });
+  body.addEventListener("dragleave", (event) => {
+    if (!event.relatedTarget) body.classList.remove("dropping");
+  });
+  document.addEventListener("drop", () => body.classList.remove("dropping"), true);
+  body.addEventListener("drop", (event) => {
+    event.preventDefault();
+    const file = event.dataTransfer.files[0];
+    if (file) openFile(file);
+  });
+}
+
+async function begin() {
+  document.documentElement.lang = lang;
+  document.title = words.title;
+  say(document.getElementById("brand"), words.brand);
+  say(document.getElementById("brand-line"), words.brandLine);
+  say(document.getElementById("promise"), words.promise);
+  say(document.getElementById("skip"), words.skip);
+  const bench = document.getElementById("bench");
+  fill(bench, el("p", { class: "starting" }, words.starting));
+  try {
+    await startCore();
+  } catch (error) {
+    console.error(error);
+    fill(bench, el("p", { role: "alert" }, words.noCore));
+    return;
+  }
+  offer = ask("offer");
+  build();
+  watchWindow();
+  document.documentElement.dataset.ready = "yes";
+  performance.mark("usable");
+}
+
+begin();

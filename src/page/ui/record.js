@@ -1,0 +1,48 @@
+// The dump on the bench and everything that was done to it: a list of images, of which one is now.
+
+export class Record {
+  /// name: for headings and file names; image and layout as the core hands them over.
+  constructor({ name, image, layout, form = null, note = "", identification = null, why = "" }) {
+    Object.assign(this, { name, form, note, identification, why });
+    this.steps = [{ image, layout, what: "" }];
+    this.now = 0;
+    this.second = null;
+  }
+
+  get image() {
+    return this.steps[this.now].image;
+  }
+  get layout() {
+    return this.steps[this.now].layout;
+  }
+  get first() {
+    return this.steps[0].image;
+  }
+  get size() {
+    return this.image.length / 2;
+  }
+
+  /// A new image; what was undone before is forgotten. Nothing happens when nothing changed.
+  change(image, what, layout = this.layout) {
+    if (image === this.image && layout === this.layout) return;
+    this.steps.splice(this.now + 1, Infinity, { image, layout, what });
+    ++this.now;
+  }
+
+  /// What was undone or done again, in words; null when there is nothing.
+  undo() {
+    return this.now > 0 ? this.steps[this.now--].what : null;
+  }
+  redo() {
+    return this.now + 1 < this.steps.length ? this.steps[++this.now].what : null;
+  }
+
+  /// Addresses whose bytes are not as they were read.
+  changed() {
+    const list = [];
+    if (this.first.length !== this.image.length) return list;
+    for (let at = 0; at < this.size; ++at)
+      if (this.image.slice(2 * at, 2 * at + 2) !== this.first.slice(2 * at, 2 * at + 2)) list.push(at);
+    return list;
+  }
+}

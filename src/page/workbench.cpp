@@ -1,0 +1,78 @@
+#include "page/workbench.h"
+
+#include <algorithm>
+#include <array>
+#include <exception>
+
+#include "base/error.h"
+#include "layout/library.h"
+#include "page/verbs.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct Verb {
+  std::string_view name;
+  Json (*run)(const Json& request, std::vector<Layout>& library);
+};
+
+constexpr std::array verbs{
+    Verb{"offer", verb::offer},
+    Verb{"open", verb::open},
+    Verb{"look", verb::look},
+    Verb{"suspects", verb::suspects},
+    Verb{"set", verb::set},
+    Verb{"byte", verb::byte},
+    Verb{"clock", verb::clock},
+    Verb{"seal", verb::seal},
+    Verb{"accept", verb::accept},
+    Verb{"undo-misread", verb::undo_misread},
+    Verb{"compare", verb::compare},
+    Verb{"compose", verb::compose},
+    Verb{"read-layout", verb::read_layout},
+    Verb{"save", verb::save},
+    Verb{"sheet", verb::sheet},
+    Verb{"deliver", verb::deliver},
+    Verb{"capture", verb::capture},
+};
+
+Json refusal(const std::string& where, const std::string& what, const std::string& remedy) {
+  Json json;
+  json["ok"] = false;
+  json["where"] = where;
+  json["what"] = what;
+  json["try"] = remedy;
+  return json;
+}
+
+}  // namespace
+
+Workbench::Workbench() {
+  for (const std::string& id : built_in_layouts()) library_.push_back(built_in_layout(id));
+}
+
+Json Workbench::answer(const Json& request) {
+  const auto wanted = request.at("do").get<std::string>();
+  for (const Verb& one : verbs)
+    if (one.name == wanted) {
+      Json json = one.run(request, library_);
+      json["ok"] = true;
+      return json;
+    }
+  refuse("page", "the core has no verb \"" + wanted + "\"");
+}
+
+std::string Workbench::call(std::string_view request) {
+  Json json;
+  try {
+    json = answer(Json::parse(request));
+  } catch (const Error& error) {
+    json = refusal(error.where(), error.message(), error.remedy());
+  } catch (const std::exception& error) {
+    json = refusal("page", error.what(), "");
+  }
+  return to_line(json);
+}
+
+}  // namespace rtcmend

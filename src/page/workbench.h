@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "layout/layout.h"
+#include "render/json.h"
+
+namespace rtcmend {
+
+/// What the page in the browser talks to: the built-in layouts and those that were read since. It
+/// keeps no image: each call brings the one it is about, so that undoing is the page's own
+/// business.
+class Workbench {
+ public:
+  Workbench();
+
+  /// One call: {"do": VERB, ...} in, {"ok": true, ...} out, or {"ok": false, "where", "what",
+  /// "try"} for what the core refuses. Never throws. docs/page.md lists the verbs.
+  std::string call(std::string_view request);
+
+ private:
+  Json answer(const Json& request);
+
+  std::vector<Layout> library_;
+};
+
+}  // namespace rtcmend

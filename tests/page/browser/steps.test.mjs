@@ -1,0 +1,189 @@
+// The example dumps, the same steps on the page and on the command line: the same bytes.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { after, before, test } from "node:test";
+import { button, cell, download, drop, dropMachine, field, machine, openPage, startBrowser, text, verdict, written } from "./support.mjs";
+
+let browser;
+before(async () => {
+  browser = await startBrowser();
+});
+after(() => browser.close());
+
+async function saved(page, form) {
+  await page.selectOption("#save-form", form);
+  return (await download(page, button(page, "Save the image"))).bytes;
+}
+
+test("Bramble: read, changed in three fields, sealed and saved as on the command line", async () => {
+  const { page, context, requests, troubles } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await page.waitForSelector("article.record:not([hidden])");
+  assert.equal(await verdict(page), "sound");
+  assert.equal(await page.inputValue("#layout"), "at-64");
+  assert.equal(await field(page, "floppy_a").inputValue(), "1.2M");
+  assert.equal(await field(page, "floppy_b").inputValue(), "1.44M");
+  assert.equal(await field(page, "disk_0_type").inputValue(), "39");
+  assert.equal(await field(page, "base_memory_kib").inputValue(), "640");
+  assert.equal(await field(page, "extended_memory_kib").inputValue(), "3456");
+  assert.equal(await field(page, "coprocessor").isChecked(), false);
+
+  await field(page, "floppy_b").selectOption("none");
+  await field(page, "disk_0_type").fill("17");
+  await field(page, "disk_0_type").press("Tab");
+  await field(page, "coprocessor").check();
+  assert.equal(await field(page, "floppy_count").inputValue(), "1");
+  assert.equal(await verdict(page), "not sound", "nothing is sealed silently");
+  assert.equal(await cell(page, 0x2e).locator("b").innerText(), "08");
+  await button(page, "Re-seal the checks").click();
+  assert.equal(await verdict(page), "sound");
+
+  const args = ["amend", machine("bramble.bin"), "--set", "floppy_b=none", "disk_0_type=17", "coprocessor=yes"];
+  const wanted = written(args, "bin");
+  assert.deepEqual(await saved(page, "raw"), wanted);
+  for (const [form, ending] of [["intel-hex", "hex"], ["s-record", "srec"], ["rows", "rows"], ["c-array", "h"], ["hex", "txt"], ["json", "json"]])
+    assert.deepEqual(await saved(page, form), written([...args, "--to", form], ending), form);
+
+  await button(page, "Undo").click();
+  await button(page, "Undo").click();
+  await button(page, "Undo").click();
+  await button(page, "Undo").click();
+  assert.equal(await verdict(page), "sound");
+  assert.deepEqual(await saved(page, "raw"), readFileSync(machine("bramble.bin")));
+  await page.locator("#name").click();
+  for (let i = 0; i < 4; ++i) await page.keyboard.press("Control+Shift+Z");
+  assert.deepEqual(await saved(page, "raw"), wanted);
+  assert.deepEqual(requests, []);
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
+
+test("Sorrel: a fallen byte, a field put right, in the programmer's form", async () => {
+  const { page, context, troubles } = await openPage(browser);
+  await dropMachine(page, "sorrel.hex");
+  await page.waitForSelector("article.record:not([hidden])");
+  assert.equal(await page.inputValue("#layout"), "crc-64");
+  assert.equal(await verdict(page), "not sound");
+  assert.match(await text(page, "#findings"), /32h-33h/);
+  for (const [id, value] of [["extended_memory_kib", "3072"], ["disk_0_type", "40"]]) {
+    await field(page, id).fill(value);
+    await field(page, id).press("Enter");
+  }
+  await field(page, "floppy_b").selectOption("720K");
+  await button(page, "Re-seal the checks").click();
+  assert.equal(await verdict(page), "sound");
+  const args = ["amend", machine("sorrel.hex"), "--layout", "crc-64", "--set", "extended_memory_kib=3072", "disk_0_type=40", "floppy_b=720K"];
+  assert.deepEqual(await saved(page, "intel-hex"), written(args, "hex"));
+  // The password area is not shown, and cannot be changed.
+  assert.equal(await cell(page, 0x38).locator("b").innerText(), "**");
+  await cell(page, 0x38).click();
+  await page.keyboard.type("55");
+  assert.equal(await cell(page, 0x38).locator("b").innerText(), "**");
+  assert.deepEqual(await saved(page, "intel-hex"), written(args, "hex"));
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
+
+test("Juniper: noise is called so, and saved only when that is meant", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "juniper.txt");
+  await page.waitForSelector("article.record:not([hidden])");
+  assert.equal(await verdict(page), "not sound");
+  await page.selectOption("#layout", "at-128");
+  await button(page, "Save the image").click();
+  assert.match(await text(page, ".refusal"), /not sound/);
+  await page.check("#anyway");
+  const args = ["convert", machine("juniper.txt"), "--layout", "at-128", "--to", "raw"];
+  assert.deepEqual(await saved(page, "raw"), written(args, "bin"));
+  await context.close();
+});
+
+test("Thistle: the slip of a hand copy is named, and once mended the dump is read", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "thistle.txt");
+  await page.waitForSelector(".refusal h2");
+  assert.match(await text(page, ".refusal"), /thistle\.txt:2: row 10h does not fit its code/);
+  assert.match(await text(page, ".refusal"), /2F at 19h was read as F2/);
+  const again = readFileSync(machine("thistle.txt"), "utf8").replace("01 F2 00", "01 2F 00");
+  await page.fill("#typed", again);
+  await button(page, "Read the bytes").click();
+  await page.waitForSelector("article.record:not([hidden])");
+  assert.equal(await verdict(page), "sound");
+  await context.close();
+});
+
+test("Yarrow: a description of what is fitted becomes an image", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "yarrow.json");
+  await page.waitForSelector("article.record:not([hidden])");
+  assert.equal(await verdict(page), "sound");
+  assert.equal(await field(page, "floppy_a").inputValue(), "1.44M");
+  assert.deepEqual(await saved(page, "raw"), written(["compose", machine("yarrow.json")], "bin"));
+  await context.close();
+});
+
+test("an empty card is filled in and is what compose makes", async () => {
+  const { page, context } = await openPage(browser);
+  await page.selectOption("#compose-layout", "at-sum-34-3d");
+  await button(page, "Begin an empty card").click();
+  await page.waitForSelector("article.record:not([hidden])");
+  await page.fill("#clock-time", "2031-05-14T09:30:00");
+  await button(page, "Set the clock").click();
+  await field(page, "floppy_a").selectOption("720K");
+  await button(page, "Re-seal the checks").click();
+  const description = Buffer.from(JSON.stringify({ layout: "at-sum-34-3d", clock: "2031-05-14T09:30:00", set: { floppy_a: "720K" } }));
+  const { writeFileSync } = await import("node:fs");
+  const { join } = await import("node:path");
+  const { folder } = await import("./support.mjs");
+  writeFileSync(join(folder, "new.json"), description);
+  assert.deepEqual(await saved(page, "raw"), written(["compose", join(folder, "new.json")], "bin"));
+  await context.close();
+});
+
+test("every way into the machine is made as on the command line", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await page.waitForSelector("article.record:not([hidden])");
+  for (const [way, ending] of [["boot-floppy", "img"], ["dos-program", "com"], ["debugger-script", "scr"], ["basic-listing", "bas"], ["keyboard-program", "txt"]]) {
+    await page.selectOption("#way", way);
+    if (way === "boot-floppy") await page.selectOption("#disk", "360K");
+    const made = await download(page, button(page, "Make it"));
+    assert.equal(made.name, `bramble-${way}.${ending}`);
+    const args = ["deliver", machine("bramble.bin"), "--as", way, ...(way === "boot-floppy" ? ["--disk", "360K"] : [])];
+    assert.deepEqual(made.bytes, written(args, ending), way);
+    assert.match(await text(page, "#take"), /What to do/);
+  }
+  await context.close();
+});
+
+test("the bench sheet is that of the command line", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await page.waitForSelector("article.record:not([hidden])");
+  const made = await download(page, button(page, "Save the bench sheet"));
+  assert.equal(made.name, "bramble.html");
+  const { dirname } = await import("node:path");
+  const { execFileSync } = await import("node:child_process");
+  const out = execFileSync(process.env.RTCMEND, ["sheet", "bramble.bin", "-o", "-"], { cwd: dirname(machine("bramble.bin")), stdio: ["ignore", "pipe", "ignore"] });
+  assert.deepEqual(made.bytes.toString(), out.toString());
+  await context.close();
+});
+
+test("a second dump is laid beside the card", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await page.waitForSelector("article.record:not([hidden])");
+  const other = Buffer.from(readFileSync(machine("bramble.bin")));
+  other[0x00] = 0x55; // ticks
+  other[0x10] = 0x44;
+  await drop(page, "readback.bin", other, "#compare .drop");
+  await page.waitForSelector("#compare table");
+  assert.match(await text(page, "#compare .result"), /1 byte differs and it matters/);
+  assert.match(await text(page, "#compare table"), /floppy_a/);
+  assert.ok(await cell(page, 0x10).evaluate((node) => node.classList.contains("differs")));
+  // Making the card the same settles it.
+  await cell(page, 0x10).click();
+  await page.keyboard.type("44");
+  assert.match(await text(page, "#compare .result"), /Nothing that matters differs/);
+  await context.close();
+});
