@@ -7,7 +7,7 @@ scripts/packages.sh build package
 cmake -G Ninja -S . -B build/static -DCMAKE_BUILD_TYPE=Release -DBUILD_TESTING=OFF \
   -DRTCMEND_STATIC=ON > /dev/null
 cmake --build build/static --target rtcmend
-file build/static/rtcmend | grep -q 'statically linked'
+file build/static/rtcmend | grep -Eq 'static(ally|-pie) linked'
 RTCMEND=build/static/rtcmend examples/walkthrough.sh > /dev/null
 strip -o build/static/rtcmend-static build/static/rtcmend
 ls -l build/static/rtcmend-static

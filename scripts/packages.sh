@@ -2,7 +2,8 @@
 # packages.sh build|test|page...: installs the Debian packages that a job needs. Run as root, or with sudo at hand.
 set -eu
 
-build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev"
+build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev
+  libarchive-dev zlib1g-dev libbz2-dev liblzma-dev libzstd-dev nettle-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
 test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox python3-pcbasic zsh fish"
 package="dpkg-dev file debootstrap"

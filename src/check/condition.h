@@ -19,6 +19,7 @@ struct Condition {
     if (!byte) return std::nullopt;
     return (*byte & mask) == value;
   }
+  friend bool operator==(const Condition&, const Condition&) = default;
 };
 
 }  // namespace rtcmend

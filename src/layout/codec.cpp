@@ -233,6 +233,17 @@ void need_whole_bytes_or_known(const Field& field, const Image& image) {
 }  // namespace
 
 FieldReading read_field(const Field& field, const Image& image) {
+  FieldReading reading = read_value(field, image);
+  if (!reading.known)
+    reading.text = "unknown";
+  else if (!reading.legal && std::holds_alternative<std::monostate>(reading.value))
+    reading.text = is_long(field) ? "not text" : fmt::format("code {}", reading.raw);
+  else
+    reading.text = to_text(field, reading.value);
+  return reading;
+}
+
+FieldReading read_value(const Field& field, const Image& image) {
   FieldReading reading;
   reading.field = &field;
   if (field.when) reading.in_use = field.when->holds(image).value_or(true);
@@ -246,12 +257,6 @@ FieldReading read_field(const Field& field, const Image& image) {
     reading.raw = *raw;
     read_short(reading, image);
   }
-  if (!reading.known)
-    reading.text = "unknown";
-  else if (!reading.legal && std::holds_alternative<std::monostate>(reading.value))
-    reading.text = is_long(field) ? "not text" : fmt::format("code {}", reading.raw);
-  else
-    reading.text = to_text(field, reading.value);
   return reading;
 }
 

@@ -22,6 +22,8 @@ struct FieldReading {
 };
 
 FieldReading read_field(const Field& field, const Image& image);
+/// The same with `text` left empty, for those who only judge: most of the time goes into the words.
+FieldReading read_value(const Field& field, const Image& image);
 
 /// Writes a value, the escape byte included. Refuses (Error, where = "FIELD") an illegal value with
 /// the legal ones, and a concealed or read-only field. Unknown bytes that the field fills wholly

@@ -19,12 +19,14 @@ struct BitSlice {
 
   unsigned width() const { return high - low + 1U; }
   std::uint8_t mask() const { return static_cast<std::uint8_t>(((1U << width()) - 1) << low); }
+  friend bool operator==(const BitSlice&, const BitSlice&) = default;
 };
 
 /// One code of a choice and its name.
 struct Choice {
   std::uint32_t raw;
   std::string name;
+  friend bool operator==(const Choice&, const Choice&) = default;
 };
 
 /// What the bits of a field stand for.
@@ -45,6 +47,7 @@ struct Escape {
   Address at = 0;
   std::uint32_t least = 0;  ///< legal values in the other byte
   std::uint32_t most = 0;
+  friend bool operator==(const Escape&, const Escape&) = default;
 };
 
 /// A value that follows from other fields. It is derived when they are set and it is not.
@@ -57,6 +60,7 @@ struct Follows {
   How how = How::same;
   std::vector<std::string> of;
   std::uint32_t least = 0;
+  friend bool operator==(const Follows&, const Follows&) = default;
 };
 
 /// A value as people and JSON see it: a number, yes or no, or a name or text. monostate = no value
@@ -85,6 +89,8 @@ struct Field {
   Value preset;                   ///< what compose gives it; monostate = all bits zero
   bool is_volatile = false;       ///< changes by itself or by the firmware at each start
   bool read_only = false;         ///< shown, never set by the user
+
+  friend bool operator==(const Field&, const Field&) = default;
 };
 
 /// Every byte the field touches, the escape byte included, ascending and without repeats.

@@ -65,7 +65,7 @@ std::vector<const Check*> Layout::checks_at(Address at) const {
 std::optional<int> century_in(const Layout& layout, const Image& image) {
   const Field* field = layout.field("century");
   if (field == nullptr) return std::nullopt;
-  const FieldReading reading = read_field(*field, image);
+  const FieldReading reading = read_value(*field, image);
   const auto* century = std::get_if<std::int64_t>(&reading.value);
   // The chips count through 2099 and PCs begin in 1980 (DS12885).
   if (century == nullptr || (*century != 19 && *century != 20)) return std::nullopt;

@@ -17,6 +17,8 @@ struct DriveType {
   int cylinders = 0, heads = 0, sectors = 0;
   std::optional<int> write_precompensation;  ///< first cylinder; 0 = all, nothing = none
   int landing_zone = 0;
+
+  friend bool operator==(const DriveType&, const DriveType&) = default;
 };
 
 /// What one firmware agrees on over the RAM bytes of a chip.
@@ -41,6 +43,8 @@ struct Layout {
   /// Checks that cover a byte, and checks that store into it.
   std::vector<const Check*> checks_over(Address at) const;
   std::vector<const Check*> checks_at(Address at) const;
+
+  friend bool operator==(const Layout&, const Layout&) = default;
 };
 
 /// The century (19 or 20) from the field `century`, when there is one and it is legal.

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "layout/embedded.h"
 #include "layout/load.h"
+#include "layout/packed.h"
 #include "layout/read_field.h"
 
 namespace rtcmend {
@@ -21,10 +22,19 @@ bool is_layout(const EmbeddedFile& file) {
          file.text.find("\"chip\": \"chip-") != std::string_view::npos;
 }
 
+const PackedLayout* packed_layout(std::string_view id) {
+  const auto packed = packed_layouts();
+  const auto found = std::find_if(packed.begin(), packed.end(),
+                                  [&](const PackedLayout& layout) { return layout.id == id; });
+  return found == packed.end() ? nullptr : &*found;
+}
+
 }  // namespace
 
 std::vector<std::string> built_in_layouts() {
   std::vector<std::string> ids;
+  for (const PackedLayout& layout : packed_layouts()) ids.emplace_back(layout.id);
+  if (!ids.empty()) return ids;
   for (const EmbeddedFile& file : embedded_files())
     if (is_layout(file)) ids.emplace_back(file.name);
   std::sort(ids.begin(), ids.end());
@@ -48,8 +58,22 @@ std::string_view built_in_text(std::string_view id) {
 }
 
 Layout built_in_layout(std::string_view id) {
+  if (const PackedLayout* packed = packed_layout(id)) return unpack(packed->bytes);
   // The tests hold every built-in file against the schema, so starting need not.
   return load_layout(built_in_text(id), std::string(id), embedded_text, false);
+}
+
+const std::vector<Layout>& built_in_outlines() {
+  static const std::vector<Layout> outlines = [] {
+    std::vector<Layout> made;
+    for (const PackedLayout& layout : packed_layouts())
+      made.push_back(unpack_outline(layout.bytes));
+    if (!made.empty()) return made;
+    for (const std::string& id : built_in_layouts())
+      made.push_back(unpack_outline(pack(built_in_layout(id))));
+    return made;
+  }();
+  return outlines;
 }
 
 const std::vector<DriveType>& common_drive_types() {

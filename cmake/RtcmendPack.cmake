@@ -1,0 +1,28 @@
+# The built-in layouts are read and proven by the build, so that starting the program need not: a
+# small tool made from the layout floor packs each into bytes (src/layout/packed.h).
+
+# rtcmend_pack_layouts(): makes rtcmend_packed_layouts, which every user of rtcmend_layout links.
+# A build for another kind of machine cannot run the tool; it gets an empty table, and the program
+# reads the JSON text when it starts.
+function(rtcmend_pack_layouts)
+  set(source ${CMAKE_CURRENT_BINARY_DIR}/packed_layouts.cpp)
+  if(CMAKE_CROSSCOMPILING)
+    file(GENERATE OUTPUT ${source} CONTENT
+"#include \"layout/packed.h\"
+namespace rtcmend {
+std::span<const PackedLayout> packed_layouts() { return {}; }
+}  // namespace rtcmend
+")
+  else()
+    # The tool defines an empty table of its own, so it takes the floor without what comes after it.
+    add_executable(rtcmend_pack_tool ${PROJECT_SOURCE_DIR}/tools/pack_layouts.cpp)
+    add_dependencies(rtcmend_pack_tool rtcmend_layout)
+    target_link_libraries(rtcmend_pack_tool PRIVATE $<TARGET_FILE:rtcmend_layout> rtcmend_check
+                          rtcmend_chip rtcmend_base)
+    add_custom_command(OUTPUT ${source}
+      COMMAND rtcmend_pack_tool > ${source} DEPENDS rtcmend_pack_tool VERBATIM)
+  endif()
+  add_library(rtcmend_packed_layouts STATIC ${source})
+  target_link_libraries(rtcmend_packed_layouts PRIVATE rtcmend_options)
+  target_link_libraries(rtcmend_layout INTERFACE rtcmend_packed_layouts)
+endfunction()

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+// Reading a layout from JSON takes longer than all the rest of a short command. So the build reads
+// and proves every built-in layout once and keeps the result as bytes; starting turns those bytes
+// back into the same layout.
+
+/// A layout as bytes, for unpack() of the same program only: the form is private and may change.
+std::string pack(const Layout& layout);
+
+/// The layout that pack() was given. The bytes must come from pack().
+Layout unpack(std::string_view packed);
+
+/// The same without the words that only people read (labels, groups, notes, units stay; titles,
+/// sources and drive types do not): enough to read values, evaluate checks and identify.
+Layout unpack_outline(std::string_view packed);
+
+/// A built-in layout as the build packed it.
+struct PackedLayout {
+  std::string_view id;
+  std::string_view bytes;
+};
+
+/// All of them, sorted by id; none in a program whose build could not run its own tools (a build
+/// for another kind of machine), which then reads the JSON text instead. Defined in a source that
+/// the build generates.
+std::span<const PackedLayout> packed_layouts();
+
+}  // namespace rtcmend
