@@ -1,5 +1,6 @@
 #include "base/image.h"
 
+#include <algorithm>
 #include <cassert>
 #include <fmt/format.h>
 
@@ -13,7 +14,8 @@ Image::Image(std::size_t size) : size_(size) {
 }
 
 Image::Image(std::span<const std::uint8_t> bytes) : Image(bytes.size()) {
-  for (std::size_t i = 0; i < bytes.size(); ++i) set(static_cast<Address>(i), bytes[i]);
+  std::copy(bytes.begin(), bytes.end(), bytes_.begin());
+  known_ = ~std::bitset<large_size>() >> (large_size - size_);
 }
 
 std::optional<std::uint8_t> Image::at(Address at) const {

@@ -15,6 +15,7 @@ namespace rtcmend {
 struct Covered {
   Range range;
   std::optional<Condition> when;
+  friend bool operator==(const Covered&, const Covered&) = default;
 };
 
 /// Ties stored check bytes to covered bytes.
@@ -26,6 +27,8 @@ struct Check {
   Address stored_at = 0;  ///< the lower address of the stored byte or pair
   Order order = Order::high_first;
   std::optional<Condition> when;  ///< the check counts only then
+
+  friend bool operator==(const Check&, const Check&) = default;
 };
 
 /// Of the check's rule.

@@ -48,9 +48,16 @@ std::uint32_t signed_as(Sign sign, std::uint32_t sum) {
   return sum;
 }
 
-std::uint16_t compute_sum(const SumRule& rule, Bytes bytes) {
-  const std::uint32_t sum = rule.pairs ? add_pairs(bytes, *rule.pairs) : add_bytes(bytes);
+std::uint16_t finished(const SumRule& rule, std::uint32_t sum) {
   return keep(rule.width, signed_as(rule.sign, rule.start + sum));
+}
+
+std::uint16_t finished(const BalanceRule& rule, std::uint32_t sum) {
+  return keep(8, rule.target - sum);
+}
+
+std::uint16_t compute_sum(const SumRule& rule, Bytes bytes) {
+  return finished(rule, rule.pairs ? add_pairs(bytes, *rule.pairs) : add_bytes(bytes));
 }
 
 std::uint16_t compute_xor(const XorRule& rule, Bytes bytes) {
@@ -114,13 +121,17 @@ std::string describe(const Rule& rule) {
 
 std::uint16_t compute(const Rule& rule, Bytes covered) {
   return std::visit(
-      Overloaded{
-          [&](const SumRule& sum) { return compute_sum(sum, covered); },
-          [&](const XorRule& all) { return compute_xor(all, covered); },
-          // At most 128 bytes: cheaper than a table, which would first run over 256.
-          [&](const CrcRule& crc) { return crc_bitwise(crc.model, covered); },
-          [&](const BalanceRule& balance) { return keep(8, balance.target - add_bytes(covered)); }},
+      Overloaded{[&](const SumRule& sum) { return compute_sum(sum, covered); },
+                 [&](const XorRule& all) { return compute_xor(all, covered); },
+                 // At most 128 bytes: cheaper than a table, which would first run over 256.
+                 [&](const CrcRule& crc) { return crc_bitwise(crc.model, covered); },
+                 [&](const BalanceRule& balance) { return finished(balance, add_bytes(covered)); }},
       rule);
+}
+
+std::uint16_t compute_from_sum(const Rule& rule, std::uint32_t sum) {
+  if (const auto* balance = std::get_if<BalanceRule>(&rule)) return finished(*balance, sum);
+  return finished(std::get<SumRule>(rule), sum);
 }
 
 }  // namespace rtcmend

@@ -23,21 +23,29 @@ struct SumRule {
   Sign sign = Sign::plain;
   std::optional<Order> pairs;  ///< given: covered bytes are added two at a time, in this order; an
                                ///< odd last byte is padded with 0
+
+  friend bool operator==(const SumRule&, const SumRule&) = default;
 };
 
 /// All bytes xored together: 8 bits.
 struct XorRule {
   std::uint8_t start = 0;
+
+  friend bool operator==(const XorRule&, const XorRule&) = default;
 };
 
 /// A CRC over the covered bytes in the order of the ranges as listed.
 struct CrcRule {
   CrcModel model;
+
+  friend bool operator==(const CrcRule&, const CrcRule&) = default;
 };
 
 /// One stored byte that makes the 8-bit sum of itself and the covered bytes come out at `target`.
 struct BalanceRule {
   std::uint8_t target = 0;
+
+  friend bool operator==(const BalanceRule&, const BalanceRule&) = default;
 };
 
 /// The arithmetic of a check, apart from where its bytes stand.
@@ -51,5 +59,7 @@ std::string kind(const Rule& rule);
 std::string describe(const Rule& rule);
 /// What must be stored for these covered bytes.
 std::uint16_t compute(const Rule& rule, std::span<const std::uint8_t> covered);
+/// The same for a sum of single bytes or a balance, whose covered bytes add up to `sum`.
+std::uint16_t compute_from_sum(const Rule& rule, std::uint32_t sum);
 
 }  // namespace rtcmend

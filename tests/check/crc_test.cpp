@@ -1,5 +1,6 @@
 #include "check/crc.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
 #include <string_view>
@@ -91,4 +92,50 @@ TEST_CASE("the table agrees with the definition on random models and bytes") {
                   << model.refin << " refout " << model.refout << ", " << bytes.size() << " bytes");
     REQUIRE(Crc(model)(bytes) == crc_bitwise(model, bytes));
   }
+}
+
+TEST_CASE("a flipped bit is found by the difference it makes, whatever the model and the message") {
+  std::mt19937 random(5);
+  for (int round = 0; round < 60; ++round) {
+    CrcModel model = random_model(round % 2 == 0 ? 16 : 8, random);
+    model.poly |= 1;
+    Bytes message = random_bytes(1 + random() % 60, random);
+    const std::uint16_t before = crc_bitwise(model, message);
+    const std::size_t byte = random() % message.size();
+    const unsigned bit = random() % 8;
+    message[byte] = static_cast<std::uint8_t>(message[byte] ^ (1U << bit));
+    const auto difference = static_cast<std::uint16_t>(before ^ crc_bitwise(model, message));
+    const auto places = crc_bit_places(model, message.size(), difference);
+    CHECK(std::any_of(places.begin(), places.end(), [&](const BitPlace& place) {
+      return place.byte == byte && place.bit == bit;
+    }));
+  }
+}
+
+TEST_CASE("no bit place is named that does not make the difference") {
+  const Bytes message(34, 0x5A);
+  const std::uint16_t before = crc_bitwise(crc_models::ibm_3740, message);
+  for (std::size_t byte = 0; byte < message.size(); ++byte)
+    for (unsigned bit = 0; bit < 8; ++bit) {
+      Bytes flipped = message;
+      flipped[byte] = static_cast<std::uint8_t>(flipped[byte] ^ (1U << bit));
+      const auto difference =
+          static_cast<std::uint16_t>(before ^ crc_bitwise(crc_models::ibm_3740, flipped));
+      const auto places = crc_bit_places(crc_models::ibm_3740, message.size(), difference);
+      // In a message as short as this every bit makes a difference of its own.
+      REQUIRE(places.size() == 1);
+      CHECK(places[0].byte == byte);
+      CHECK(places[0].bit == bit);
+    }
+  CHECK(crc_bit_places(crc_models::ibm_3740, message.size(), 0).empty());
+}
+
+TEST_CASE("eight bytes at a step give the same as a bit at a time, at every length to 40") {
+  std::mt19937 random(6);
+  for (std::size_t length = 0; length <= 40; ++length)
+    for (int round = 0; round < 8; ++round) {
+      const CrcModel model = random_model(round % 2 == 0 ? 16 : 8, random);
+      const Bytes message = random_bytes(length, random);
+      CHECK(Crc(model)(message) == crc_bitwise(model, message));
+    }
 }
