@@ -42,18 +42,27 @@ int assumed_century(int year_of_century) {
 // Reads bytes in one mode and collects what is wrong with them. Without a mode no byte means
 // anything.
 struct ByteReader {
+  enum class Words { full, none };
+
   const Image& image;
   std::optional<ClockMode> mode;
+  Words words = Words::full;
   std::vector<ClockFault> faults{};
 
   std::optional<int> read(const ClockByte& which) {
     const auto byte = image.at(which.at);
     if (!byte || !mode) return std::nullopt;
     const bool holds_hours = which.at == reg::hours || which.at == reg::hours_alarm;
-    DecodedByte decoded =
-        holds_hours ? decode_hours(which, *byte, *mode) : decode_number(which, *byte, mode->binary);
-    if (!decoded.value) faults.push_back({which.at, std::move(decoded.fault)});
-    return decoded.value;
+    const auto value = holds_hours ? hour_in(*byte, *mode) : number_in(which, *byte, mode->binary);
+    if (!value) faults.push_back({which.at, in_words(which, *byte)});
+    return value;
+  }
+
+  std::string in_words(const ClockByte& which, std::uint8_t byte) const {
+    if (words == Words::none) return {};
+    const bool holds_hours = which.at == reg::hours || which.at == reg::hours_alarm;
+    return holds_hours ? decode_hours(which, byte, *mode).fault
+                       : decode_number(which, byte, mode->binary).fault;
   }
 
   AlarmPart read_alarm(const ClockByte& which) {
@@ -72,8 +81,10 @@ void read_date_and_time(ByteReader& reader, std::optional<int> century, ClockRea
   reading.century_assumed = !century;
   const int full_year = century.value_or(assumed_century(*y)) * 100 + *y;
   if (*d > days_in_month(full_year, *mo)) {
-    reader.faults.push_back(
-        {reg::day, fmt::format("the day {} does not exist in {:04}-{:02}", *d, full_year, *mo)});
+    reader.faults.push_back({reg::day, reader.words == ByteReader::Words::none
+                                           ? std::string()
+                                           : fmt::format("the day {} does not exist in {:04}-{:02}",
+                                                         *d, full_year, *mo)});
     return;
   }
   if (s && mi && h) reading.time = DateTime{full_year, *mo, *d, *h, *mi, *s};
@@ -98,22 +109,30 @@ std::optional<bool> read_running(const Image& image) {
   return decode_a(*a).oscillator == Oscillator::counting && !decode_b(*b).set;
 }
 
-}  // namespace
-
-ClockReading read_clock(const Image& image, std::optional<int> century) {
+ClockReading read_with(ByteReader::Words words, const Image& image, std::optional<int> century) {
   ClockReading reading;
   reading.known = std::ranges::all_of(time_bytes, [&](Address at) { return image.known(at); });
   reading.mode = read_mode(image);
   reading.running = read_running(image);
 
-  ByteReader time_reader{image, reading.mode};
+  ByteReader time_reader{image, reading.mode, words};
   read_date_and_time(time_reader, century, reading);
   reading.faults = std::move(time_reader.faults);
 
-  ByteReader alarm_reader{image, reading.mode};
+  ByteReader alarm_reader{image, reading.mode, words};
   read_alarms(alarm_reader, reading);
   reading.alarm_faults = std::move(alarm_reader.faults);
   return reading;
+}
+
+}  // namespace
+
+ClockReading read_clock(const Image& image, std::optional<int> century) {
+  return read_with(ByteReader::Words::full, image, century);
+}
+
+ClockReading judge_clock(const Image& image, std::optional<int> century) {
+  return read_with(ByteReader::Words::none, image, century);
 }
 
 void write_clock(const DateTime& time, const ClockMode& mode, Image& image) {

@@ -49,6 +49,8 @@ struct ClockReading {
 /// also outside first_year to last_year.
 /// century: the legal century from where the layout keeps it (19 or 20), or nothing.
 ClockReading read_clock(const Image& image, std::optional<int> century);
+/// The same without the words for faults, for those who only judge.
+ClockReading judge_clock(const Image& image, std::optional<int> century);
 
 /// "every second", "at 06:30:00": the alarm in words; "unknown" or "not legal" else.
 std::string describe_alarm(const ClockReading& reading);

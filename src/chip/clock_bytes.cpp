@@ -44,6 +44,14 @@ std::string hour_in_words(int hour, const ClockMode& mode) {
 
 }  // namespace
 
+std::optional<int> number_in(const ClockByte& which, std::uint8_t byte, bool binary) {
+  return number_between(byte, binary, which.least, which.most);
+}
+
+std::optional<int> hour_in(std::uint8_t byte, const ClockMode& mode) {
+  return plain_hours(byte, mode);
+}
+
 DecodedByte decode_number(const ClockByte& which, std::uint8_t byte, bool binary) {
   const auto value = plain_number(byte, binary);
   if (!value) return {{}, fmt::format("the {} byte {:02X}h is not BCD", which.name, byte)};

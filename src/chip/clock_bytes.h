@@ -25,6 +25,10 @@ struct DecodedByte {
 DecodedByte decode_number(const ClockByte& which, std::uint8_t byte, bool binary);
 std::uint8_t encode_number(int value, bool binary);
 
+/// decode_number(...).value and decode_hours(...).value, without the words for a fault.
+std::optional<int> number_in(const ClockByte& which, std::uint8_t byte, bool binary);
+std::optional<int> hour_in(std::uint8_t byte, const ClockMode& mode);
+
 /// The hour, 0-23, of either mode. A byte that is legal only in the other mode is a fault that says
 /// both.
 DecodedByte decode_hours(const ClockByte& which, std::uint8_t byte, const ClockMode& mode);

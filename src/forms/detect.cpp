@@ -90,6 +90,9 @@ bool leaves_doubt(Form form) {
 }  // namespace
 
 std::vector<Form> detect(std::string_view content) {
+  // Nearly every raw dump holds a zero byte, and every reader of text refuses one.
+  if (is_dump_size(content.size()) && content.find('\0') != std::string_view::npos)
+    return {Form::raw};
   const std::optional<Form> marked = marked_form(content);
   const bool text = is_plain_text(content);
   if (!is_dump_size(content.size())) {

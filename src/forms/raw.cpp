@@ -9,6 +9,8 @@
 namespace rtcmend {
 
 Image read_raw(std::string_view content, const std::string& where) {
+  if (content.size() == Image::small_size || content.size() == Image::large_size)
+    return Image(std::span(reinterpret_cast<const std::uint8_t*>(content.data()), content.size()));
   std::vector<DumpByte> bytes;
   for (const char c : content) bytes.emplace_back(static_cast<std::uint8_t>(c));
   return image_by_count(bytes, where);
