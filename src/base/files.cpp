@@ -180,6 +180,49 @@ bool exists_already(const std::string& path) {
   return status(path).has_value();
 }
 
+std::string read_found(const std::string& path, std::size_t limit) {
+  // Should a pipe have taken the file's place, opening and reading it must not wait.
+  const Descriptor input(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  if (input.get() < 0) refuse(path, std::strerror(errno), "check that you may read it");
+  std::string content;
+  std::array<char, 4096> piece;
+  for (;;) {
+    const ssize_t count = ::read(input.get(), piece.data(), piece.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) refuse(path, std::strerror(errno), "check that you may read it");
+    content.append(piece.data(), static_cast<std::size_t>(count));
+    if (content.size() > limit) refuse(path, too_large(limit), check_name_remedy);
+    // A file gives less than asked for only at its end.
+    if (static_cast<std::size_t>(count) < piece.size()) break;
+  }
+  if (content.empty())
+    refuse(path, "it is empty", "read the chip again; an empty file holds no dump");
+  return content;
+}
+
+PieceReader::PieceReader(const std::string& path)
+    : path_(path), descriptor_(::open(path.c_str(), O_RDONLY | O_CLOEXEC)) {
+  if (descriptor_ < 0) refuse(path, std::strerror(errno), "check that you may read it");
+}
+
+PieceReader::~PieceReader() {
+  ::close(descriptor_);
+}
+
+std::string PieceReader::next(std::size_t size) {
+  std::string piece(size, '\0');
+  std::size_t filled = 0;
+  while (filled < size) {
+    const ssize_t count = ::read(descriptor_, piece.data() + filled, size - filled);
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) throw Error(Refusal::file_system, path_, std::strerror(errno));
+    if (count == 0) break;
+    filled += static_cast<std::size_t>(count);
+  }
+  piece.resize(filled);
+  return piece;
+}
+
 void check_output(const std::string& path, const WriteRules& rules) {
   if (path == "-") return;
   if (path.empty())

@@ -17,6 +17,28 @@ std::string read_whole(const std::string& path, std::size_t limit = largest_inpu
 /// Whether there is anything of that name.
 bool exists_already(const std::string& path);
 
+/// A regular file that a walk has found, usually a tiny one: no more questions to the system than
+/// it takes to read it. Throws Error like read_whole, input for whatever is wrong.
+std::string read_found(const std::string& path, std::size_t limit = largest_input);
+
+/// A file read from its beginning in pieces of a given size, however large it is.
+class PieceReader {
+ public:
+  /// Throws Error (input) when it cannot be opened.
+  explicit PieceReader(const std::string& path);
+  ~PieceReader();
+  PieceReader(const PieceReader&) = delete;
+  PieceReader& operator=(const PieceReader&) = delete;
+
+  /// The next `size` bytes, fewer at the end of the file, none behind it. Throws Error
+  /// (file_system).
+  std::string next(std::size_t size);
+
+ private:
+  std::string path_;
+  int descriptor_;
+};
+
 /// What a write must respect.
 struct WriteRules {
   bool replace = false;             ///< --force: an existing file may be replaced

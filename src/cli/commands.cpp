@@ -31,6 +31,7 @@ Action set_up_completion(Options& options);
 Action set_up_manual(Options& options);
 Action set_up_solve(Options& options);
 Action set_up_trace(Options& options);
+Action set_up_audit(Options& options);
 
 namespace {
 
@@ -84,6 +85,8 @@ constexpr Command table[] = {
      set_up_solve},
     {"trace", "find unknown fields from dumps taken between changes",
      "Nobody documented my machine", "rtcmend trace session.json -o draft.json", set_up_trace},
+    {"audit", "judge many dumps: a line each, and a summary", "I have a whole collection of dumps",
+     "rtcmend audit collection/", set_up_audit},
     {"completion", "the script that completes rtcmend's words in a shell",
      "I want the Tab key to know fields and layouts", "rtcmend completion bash", set_up_completion},
     {"manual", "this program's manual page", "I want it all on one page",

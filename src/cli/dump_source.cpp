@@ -4,6 +4,7 @@
 #include "base/files.h"
 #include "cli/layout_choice.h"
 #include "judge/health.h"
+#include "layout/library.h"
 
 namespace rtcmend {
 
@@ -46,25 +47,10 @@ Opened open_dump(const DumpSource& source) {
   return {spoken_name(source.path), std::move(dump), std::move(layout)};
 }
 
-namespace {
-
-/// Faults of the reading. A sound image needs no other layouts to vouch for it.
-std::vector<Finding> reading_faults(const Opened& opened, const Examination& examination) {
-  std::vector<Layout> layouts;
-  if (!examination.sound) layouts = all_layouts();
-  layouts.push_back(opened.layout);
-  return health(opened.dump.image, layouts);
-}
-
-Examination judge(const Opened& opened) {
-  Examination examination = examine(opened.dump.image, opened.layout);
-  const std::vector<Finding> faults = reading_faults(opened, examination);
-  return with_findings(std::move(examination), faults);
-}
-
-}  // namespace
-
-Judged::Judged(const DumpSource& source) : opened(open_dump(source)), examination(judge(opened)) {}
+Judged::Judged(const DumpSource& source)
+    : opened(open_dump(source)), examination(examine_whole(opened.dump.image, opened.layout, [] {
+        return std::span(built_in_outlines());
+      })) {}
 
 std::vector<std::string> inputs_of(const DumpSource& source) {
   std::vector<std::string> inputs;

@@ -2,9 +2,9 @@
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
 #include "cli/print.h"
 #include "judge/health.h"
+#include "layout/library.h"
 #include "render/compare.h"
 #include "render/findings.h"
 
@@ -19,7 +19,7 @@ struct IdentifyOptions {
 
 int identify_dump(const IdentifyOptions& given) {
   const Dump dump = read_dump_from(given.path, given.form);
-  const std::vector<Layout> layouts = all_layouts();
+  const std::vector<Layout>& layouts = built_in_outlines();
   const Identification found = identify(dump.image, layouts);
   const std::vector<Finding> faults = health(dump.image, layouts);
   if (given.voice.json) {

@@ -64,12 +64,10 @@ std::string listed(const std::vector<Candidate>& candidates) {
 }
 
 Layout identified(const Dump& dump, const std::string& name) {
-  std::vector<Layout> layouts = all_layouts();
+  const std::vector<Layout>& layouts = built_in_outlines();
   const Identification found = identify(dump.image, layouts);
   // A layout of 64 bytes cannot be laid on a dump of 128: the halves come apart first.
-  if (!found.mirrored)
-    for (Layout& layout : layouts)
-      if (layout.id == found.clear) return std::move(layout);
+  if (!found.mirrored && !found.clear.empty()) return built_in_layout(found.clear);
   refuse_unidentified(dump, name, found, layouts);
 }
 
@@ -107,12 +105,6 @@ Layout layout_named(const std::string& id_or_file) {
     if (error.where() != id_or_file) throw;
     return built_in_layout(id_or_file);  // which refuses it with the nearest ids
   }
-}
-
-std::vector<Layout> all_layouts() {
-  std::vector<Layout> layouts;
-  for (const std::string& id : built_in_layouts()) layouts.push_back(built_in_layout(id));
-  return layouts;
 }
 
 Layout layout_for(const Dump& dump, const std::string& name, const std::string& given) {

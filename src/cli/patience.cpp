@@ -38,10 +38,22 @@ Watch Patience::watch() {
   return {[this](double part) { show(part); }, &interrupted};
 }
 
-void Patience::show(double part) {
-  if (!on_terminal_ || std::chrono::steady_clock::now() - start_ < quiet_time) return;
+bool Patience::has_waited() const {
+  return on_terminal_ && std::chrono::steady_clock::now() - start_ >= quiet_time;
+}
+
+void Patience::show_text(std::string_view text) {
   shown_ = true;
-  print_aside(fmt::format("\rsearching: {:3.0f}% (Ctrl-C stops)", 100 * part));
+  print_aside(fmt::format("\r{} (Ctrl-C stops)", text));
+}
+
+void Patience::show(double part) {
+  if (has_waited()) show_text(fmt::format("searching: {:3.0f}%", 100 * part));
+}
+
+void Patience::count(std::size_t done) {
+  // Lines that go to the same terminal are progress enough.
+  if (has_waited() && isatty(STDOUT_FILENO) == 0) show_text(fmt::format("judged: {}", done));
 }
 
 }  // namespace rtcmend

@@ -2,6 +2,8 @@
 
 #include <atomic>
 #include <chrono>
+#include <cstddef>
+#include <string_view>
 
 #include "discover/question.h"
 
@@ -19,9 +21,13 @@ class Patience {
 
   /// For the search; valid as long as this object.
   Watch watch();
+  /// Progress where nobody knows how much is to come: how many are done.
+  void count(std::size_t done);
 
  private:
   void show(double part);
+  void show_text(std::string_view text);
+  bool has_waited() const;
 
   std::chrono::steady_clock::time_point start_;
   bool on_terminal_;

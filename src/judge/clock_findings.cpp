@@ -125,7 +125,7 @@ std::vector<Finding> century_findings(const ClockReading& clock, const Layout& l
                                       const Image& image) {
   const Field* field = layout.field("century");
   if (field == nullptr) return assumed_century(clock);
-  const FieldReading reading = read_field(*field, image);
+  const FieldReading reading = read_value(*field, image);
   if (!reading.known) return assumed_century(clock);
   const auto* century = std::get_if<std::int64_t>(&reading.value);
   if (century == nullptr)

@@ -42,7 +42,7 @@ bool is_faulty(const ClockReading& clock, Address at) {
 }
 
 double credence_of_clock(const Image& image) {
-  const ClockReading clock = read_clock(image, std::nullopt);
+  const ClockReading clock = judge_clock(image, std::nullopt);
   if (!clock.mode) return 0;
   double bits = 0;
   for (const auto& [at, codes] : clock_codes) {
@@ -85,14 +85,14 @@ double chip_credence(const Image& image) {
   return credence_of_registers(image) + credence_of_clock(image);
 }
 
-double check_credence(const Image& image, const std::vector<Layout>& layouts) {
+double check_credence(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
   for (const Layout& layout : layouts)
     if (layout.size == image.size()) best = std::max(best, standing(layout, image).bits);
   return best;
 }
 
-double proven_bits(const Image& image, const std::vector<Layout>& layouts) {
+double proven_bits(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
   for (const Layout& layout : layouts) {
     if (layout.size != image.size()) continue;
@@ -102,7 +102,7 @@ double proven_bits(const Image& image, const std::vector<Layout>& layouts) {
   return best;
 }
 
-double credence(const Image& image, const std::vector<Layout>& layouts) {
+double credence(const Image& image, std::span<const Layout> layouts) {
   return chip_credence(image) + check_credence(image, layouts);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "base/image.h"
@@ -14,12 +15,12 @@ double chip_credence(const Image& image);
 
 /// The best that any layout of the image's size can claim by checks that hold on bytes that are not
 /// blank: the sum of their widths in bits.
-double check_credence(const Image& image, const std::vector<Layout>& layouts);
+double check_credence(const Image& image, std::span<const Layout> layouts);
 
 /// The same, but only by layouts whose every check that counts holds.
-double proven_bits(const Image& image, const std::vector<Layout>& layouts);
+double proven_bits(const Image& image, std::span<const Layout> layouts);
 
 /// chip_credence and check_credence together.
-double credence(const Image& image, const std::vector<Layout>& layouts);
+double credence(const Image& image, std::span<const Layout> layouts);
 
 }  // namespace rtcmend

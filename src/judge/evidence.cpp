@@ -50,14 +50,44 @@ Addresses all_addresses(const Check& check) {
   return all;
 }
 
-bool one_bit_explains(const Check& check, const Image& image) {
+bool holds_with_flipped(const Check& check, const Image& image, Address at, unsigned bit) {
   Image flipped = image;
+  flipped.set(at, static_cast<std::uint8_t>(image[at] ^ (1U << bit)));
+  return evaluate(check, flipped).ok();
+}
+
+/// A CRC is linear: a flipped bit changes it by an amount that depends on the bit's place alone. So
+/// instead of trying every bit, look for the place that makes just this difference.
+bool one_bit_explains_crc(const CheckResult& result, const Image& image) {
+  const Check& check = *result.check;
+  const Addresses covered = covered_addresses(check);
+  const auto difference = static_cast<std::uint16_t>(*result.stored ^ *result.computed);
+  const auto places =
+      crc_bit_places(std::get<CrcRule>(check.rule).model, covered.size(), difference);
+  if (std::any_of(places.begin(), places.end(), [&](const BitPlace& place) {
+        return holds_with_flipped(check, image, covered[place.byte], place.bit);
+      }))
+    return true;
+  // Or it is one of the stored bits.
+  if (!std::has_single_bit(difference)) return false;
+  const auto bit = static_cast<unsigned>(std::countr_zero(difference));
+  const bool in_second = (bit < 8) == (check.order == Order::high_first);
+  const auto at = static_cast<Address>(check.stored_at + (in_second ? 1 : 0));
+  return holds_with_flipped(check, image, at, bit % 8);
+}
+
+bool has_conditions(const Check& check) {
+  return check.when || std::any_of(check.over.begin(), check.over.end(),
+                                   [](const Covered& covered) { return covered.when.has_value(); });
+}
+
+bool one_bit_explains(const CheckResult& result, const Image& image) {
+  const Check& check = *result.check;
+  if (std::holds_alternative<CrcRule>(check.rule) && !has_conditions(check))
+    return one_bit_explains_crc(result, image);
   for (const Address at : all_addresses(check))
-    for (unsigned bit = 0; bit < 8; ++bit) {
-      flipped.set(at, static_cast<std::uint8_t>(image[at] ^ (1U << bit)));
-      if (evaluate(check, flipped).ok()) return true;
-      flipped.set(at, image[at]);
-    }
+    for (unsigned bit = 0; bit < 8; ++bit)
+      if (holds_with_flipped(check, image, at, bit)) return true;
   return false;
 }
 
@@ -69,7 +99,7 @@ double near_miss(const CheckResult& result, const Image& image) {
   if (width(check) != 16 || *result.stored == 0x0000 || *result.stored == 0xFFFF) return 0;
   const auto* sum = std::get_if<SumRule>(&check.rule);
   if (sum != nullptr && !sum->pairs) return near_miss_of_sum(result);
-  if (!one_bit_explains(check, image)) return 0;
+  if (!one_bit_explains(result, image)) return 0;
   return 16 - std::log2(8.0 * static_cast<double>(all_addresses(check).size()));
 }
 
@@ -85,7 +115,7 @@ enum class Standing { holds, silent, damaged, ruined };
 struct Word {
   Standing standing;
   double bits;
-  std::string why;
+  const char* why;
 };
 
 Word word_of_blank(const CheckResult& result) {
@@ -187,36 +217,53 @@ double evidence_of_relation(const FieldReading& reading, const Layout& layout, c
   return std::min<double>(bit_count(*reading.field), most_for_a_field);
 }
 
+bool any_holds(std::span<const CheckResult> results) {
+  return std::any_of(results.begin(), results.end(),
+                     [](const CheckResult& result) { return result.counts && result.ok(); });
+}
+
 }  // namespace
 
 CheckEvidence evidence_of_checks(const Layout& layout, const Image& image) {
   std::vector<CheckResult> results;
   for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
-  const bool proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
-    return result.counts && result.ok();
-  });
-  CheckEvidence all;
+  const CheckWeight weight = weigh_checks(results, image);
+  CheckEvidence all{weight.bits, {}, weight.damaged};
+  const bool proven = any_holds(results);
+  for (const CheckResult& result : results)
+    if (result.counts) all.why.push_back(result.check->id + word_of(result, image, proven).why);
+  if (layout.checks.empty()) all.why.emplace_back("no check to judge by");
+  return all;
+}
+
+CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image) {
+  const bool proven = any_holds(results);
+  CheckWeight all;
   bool ruined = false;
   for (const CheckResult& result : results) {
     if (!result.counts) continue;
     const Word word = word_of(result, image, proven);
     all.bits += word.bits;
-    all.why.push_back(result.check->id + word.why);
     ruined = ruined || word.standing == Standing::ruined;
     all.damaged = all.damaged || word.standing == Standing::damaged;
   }
   // A layout is all of its checks. One that holds may belong to a simpler layout, and is no credit
   // to this one when another lies in ruins.
   if (ruined) all.bits = std::min(all.bits, ruined_check);
-  if (layout.checks.empty()) all.why.emplace_back("no check to judge by");
   return all;
+}
+
+double bits_of_field(const Field& field, const Layout& layout, const Image& image) {
+  const FieldReading reading = read_value(field, image);
+  if (!reading.known || !reading.in_use) return 0;
+  return evidence_of_value(reading) + evidence_of_relation(reading, layout, image);
 }
 
 Evidence evidence_of_fields(const Layout& layout, const Image& image) {
   Evidence all;
   std::size_t legal = 0, illegal = 0, broken = 0;
   for (const Field& field : layout.fields) {
-    const FieldReading reading = read_field(field, image);
+    const FieldReading reading = read_value(field, image);
     if (!reading.known || !reading.in_use) continue;
     const double relation = evidence_of_relation(reading, layout, image);
     all.bits += evidence_of_value(reading) + relation;

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
 #include "base/image.h"
+#include "check/check.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -27,9 +29,19 @@ struct CheckEvidence {
 /// bytes proves nothing.
 CheckEvidence evidence_of_checks(const Layout& layout, const Image& image);
 
+/// The same without the words, from results for each check of one layout.
+struct CheckWeight {
+  double bits = 0;
+  bool damaged = false;
+};
+CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image);
+
 /// Legal values where most codes would not be, wide fields at the layout's default, and fields that
 /// agree with those they follow. Bits all 0 or all 1 prove nothing.
 Evidence evidence_of_fields(const Layout& layout, const Image& image);
+
+/// What one field adds to that, of the layout that holds it.
+double bits_of_field(const Field& field, const Layout& layout, const Image& image);
 
 /// Whether this is a clock chip's dump at all: the same for every layout, and kept small, for a
 /// dead clock may stand beside good RAM. Unknown clock bytes say nothing.

@@ -1,5 +1,8 @@
 #include "judge/health.h"
 
+#include <algorithm>
+#include <utility>
+
 #include "judge/credence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
@@ -9,7 +12,7 @@ namespace rtcmend {
 namespace {
 
 /// The first explanation that fits; the later ones would only see its consequences.
-std::vector<Finding> explanation(const Image& image, const std::vector<Layout>& layouts) {
+std::vector<Finding> explanation(const Image& image, std::span<const Layout> layouts) {
   if (auto finding = one_value_finding(image)) return {std::move(*finding)};
   if (auto finding = address_line_finding(image)) return {std::move(*finding)};
   if (auto findings = bits_stuck_at_1(image); !findings.empty()) return findings;
@@ -20,7 +23,7 @@ std::vector<Finding> explanation(const Image& image, const std::vector<Layout>& 
 }
 
 /// A dump of 128 bytes that holds 64 twice.
-std::vector<Finding> mirror_explanation(const Image& half, const std::vector<Layout>& layouts) {
+std::vector<Finding> mirror_explanation(const Image& half, std::span<const Layout> layouts) {
   std::vector<Finding> deeper = explanation(half, layouts);
   // Nothing turns this half into a chip's: then it is the upper one, twice.
   if (deeper.empty() && chip_credence(half) < 0) return {upper_half_finding()};
@@ -28,12 +31,40 @@ std::vector<Finding> mirror_explanation(const Image& half, const std::vector<Lay
   return deeper;
 }
 
+/// Whether two layouts have the same to say about a dump as a whole.
+bool checks_alike(const Layout& a, const Layout& b) {
+  const auto alike = [](const Check& one, const Check& other) {
+    return one.rule == other.rule && one.over == other.over && one.stored_at == other.stored_at &&
+           one.order == other.order && one.when == other.when;
+  };
+  return a.size == b.size &&
+         std::equal(a.checks.begin(), a.checks.end(), b.checks.begin(), b.checks.end(), alike);
+}
+
 }  // namespace
 
-std::vector<Finding> health(const Image& image, const std::vector<Layout>& layouts) {
+std::vector<Finding> health(const Image& image, std::span<const Layout> layouts) {
   if (auto finding = one_value_finding(image)) return {std::move(*finding)};
   if (halves_mirror(image)) return mirror_explanation(lower_half(image), layouts);
   return explanation(image, layouts);
+}
+
+Examination examine_whole(const Image& image, const Layout& layout, const LayoutSource& others) {
+  Examination examination = examine(image, layout);
+  if (examination.sound) {
+    const std::vector<Finding> faults = health(image, {&layout, 1});
+    return with_findings(std::move(examination), faults);
+  }
+  const std::span<const Layout> known = others();
+  const bool among_them = std::any_of(
+      known.begin(), known.end(), [&](const Layout& other) { return checks_alike(other, layout); });
+  std::vector<Layout> all;
+  if (!among_them) {
+    all.assign(known.begin(), known.end());
+    all.push_back(layout);
+  }
+  const std::vector<Finding> faults = health(image, among_them ? known : all);
+  return with_findings(std::move(examination), faults);
 }
 
 }  // namespace rtcmend

@@ -1,8 +1,11 @@
 #pragma once
 
+#include <functional>
+#include <span>
 #include <vector>
 
 #include "base/image.h"
+#include "judge/examine.h"
 #include "judge/finding.h"
 #include "layout/layout.h"
 
@@ -18,7 +21,14 @@ namespace rtcmend {
 ///   ram-cleared                                 clock right, every RAM byte FFh
 /// layouts: whose checks may speak; those of other sizes are passed over. A dump on which a 16-bit
 /// check holds, and whose clock makes sense, has none of these faults.
-std::vector<Finding> health(const Image& image, const std::vector<Layout>& layouts);
+std::vector<Finding> health(const Image& image, std::span<const Layout> layouts);
+
+/// Gives all layouts that are known, for those who may not need them.
+using LayoutSource = std::function<std::span<const Layout>()>;
+
+/// examine() with health()'s findings in their places. `others` are asked about the dump as a whole
+/// when the image is not sound by `layout`; a sound one needs no other layouts to vouch for it.
+Examination examine_whole(const Image& image, const Layout& layout, const LayoutSource& others);
 
 /// unstable-reads: bytes that differ between two dumps of the same chip although nothing should
 /// have changed them. The clock's ticking bytes, the update flag and register C are left out.

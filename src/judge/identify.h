@@ -1,9 +1,12 @@
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "base/image.h"
+#include "judge/evidence.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -35,5 +38,33 @@ struct Identification {
 /// clock that does. Noise gets no candidates. Layouts without checks are never clear, except the
 /// only one of its size. layouts: of any size.
 Identification identify(const Image& image, const std::vector<Layout>& layouts);
+
+// The steps of identify(), for those who come by the evidence in another way.
+
+/// What speaks for one layout, in bits.
+struct Score {
+  const Layout* layout = nullptr;
+  double bits = 0;
+  double own_bits = 0;   ///< without what every clock chip's dump has for it
+  bool damaged = false;  ///< a check fails, though a small damage would explain it
+};
+Score score(const Layout& layout, const CheckWeight& checks, double field_bits, double chip_bits);
+
+/// Those with something for them, best first; the first `tied` of them the best does not clearly
+/// lead, and they carry the same score, the one that claims least first.
+struct Ranking {
+  std::vector<Score> scores;
+  std::size_t tied = 0;
+};
+Ranking rank(std::vector<Score> scores);
+
+/// can_stand_in() on the image in question.
+using StandIn = std::function<bool(const Layout& plain, const Layout& other)>;
+
+/// The layout that the evidence makes clear; null when none is.
+const Layout* clear_one(const Ranking& ranking, const StandIn& can_stand_in);
+
+/// The only layout of a size needs no evidence; null when there are none or several.
+const Layout* only_one_of_size(const std::vector<Layout>& layouts, std::size_t size);
 
 }  // namespace rtcmend

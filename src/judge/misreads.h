@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "base/image.h"
@@ -31,10 +32,10 @@ std::vector<Finding> bits_stuck_at_1(const Image& image);
 
 /// shifted, nibbles-swapped, bits-reversed: the dump makes no sense as it stands, and taking that
 /// one thing back makes it a chip's.
-std::optional<Finding> rearranged_finding(const Image& image, const std::vector<Layout>& layouts);
+std::optional<Finding> rearranged_finding(const Image& image, std::span<const Layout> layouts);
 
 /// data-bit-stuck at 0, one for each bit: honest dumps lack a bit too, so it takes evidence.
-std::vector<Finding> bits_stuck_at_0(const Image& image, const std::vector<Layout>& layouts);
+std::vector<Finding> bits_stuck_at_0(const Image& image, std::span<const Layout> layouts);
 
 /// ram-cleared.
 std::optional<Finding> cleared_finding(const Image& image);

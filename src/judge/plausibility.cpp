@@ -40,7 +40,7 @@ bool leaves_over(const FieldReading& reading, const Image& image) {
 }
 
 double field_bits(const Field& field, const Layout& layout, const Image& image) {
-  const FieldReading reading = read_field(field, image);
+  const FieldReading reading = read_value(field, image);
   if (!reading.known || !reading.in_use) return 0;
   double bits = value_bits(reading);
   const auto expected = expected_value(field, layout, image);

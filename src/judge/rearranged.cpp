@@ -16,10 +16,12 @@ namespace {
 // one false alarm in thousands of damaged dumps, and none in sound ones.
 constexpr double makes_sense = 16, clearly_better = 24;
 
-/// A way to read the dump: how much it then looks like a chip's, and what to say of it.
+/// A way to read the dump: how much it then looks like a chip's, and what was done to it.
 struct Reading {
+  enum class How { nibbles, bit_order, shift };
   double bits;
-  Finding finding;
+  How how;
+  int places = 0;  ///< of a shift
 };
 
 Finding shifted(int places, std::size_t size) {
@@ -75,7 +77,7 @@ Image without_round(const Image& moved, int places) {
 
 /// The bits of the best of several versions of one reading. Checks are asked only where the clock
 /// and registers do not speak against it: that is one place in a hundred.
-double credence_of(const std::vector<Image>& versions, const std::vector<Layout>& layouts) {
+double credence_of(const std::vector<Image>& versions, std::span<const Layout> layouts) {
   double best = -makes_sense;
   for (const Image& version : versions) {
     const double chip = chip_credence(version);
@@ -84,31 +86,43 @@ double credence_of(const std::vector<Image>& versions, const std::vector<Layout>
   return best;
 }
 
-std::vector<Reading> readings(const Image& image, const std::vector<Layout>& layouts) {
+std::vector<Reading> readings(const Image& image, std::span<const Layout> layouts) {
   std::vector<Reading> all;
-  all.push_back({credence_of({with_nibbles_swapped(image)}, layouts), nibbles_swapped()});
-  all.push_back({credence_of({with_bits_reversed(image)}, layouts), bits_reversed()});
+  all.push_back({credence_of({with_nibbles_swapped(image)}, layouts), Reading::How::nibbles});
+  all.push_back({credence_of({with_bits_reversed(image)}, layouts), Reading::How::bit_order});
   if (!image.all_known()) return all;  // a gap would move along and cannot be told from a shift
   const int half = static_cast<int>(image.size() / 2);
   for (int places = 1 - half; places <= half; ++places) {
     if (places == 0) continue;
     const Image moved = rotated(image, -places);
-    all.push_back({credence_of({moved, without_round(moved, places)}, layouts),
-                   shifted(places, image.size())});
+    all.push_back(
+        {credence_of({moved, without_round(moved, places)}, layouts), Reading::How::shift, places});
   }
   return all;
 }
 
+Finding finding_for(const Reading& reading, std::size_t size) {
+  switch (reading.how) {
+    case Reading::How::nibbles:
+      return nibbles_swapped();
+    case Reading::How::bit_order:
+      return bits_reversed();
+    case Reading::How::shift:
+      break;
+  }
+  return shifted(reading.places, size);
+}
+
 }  // namespace
 
-std::optional<Finding> rearranged_finding(const Image& image, const std::vector<Layout>& layouts) {
+std::optional<Finding> rearranged_finding(const Image& image, std::span<const Layout> layouts) {
   const double as_read = credence(image, layouts);
   if (as_read >= makes_sense) return std::nullopt;
   std::vector<Reading> all = readings(image, layouts);
   const auto best = std::max_element(
       all.begin(), all.end(), [](const Reading& a, const Reading& b) { return a.bits < b.bits; });
   if (best->bits < makes_sense || best->bits - as_read < clearly_better) return std::nullopt;
-  return std::move(best->finding);
+  return finding_for(*best, image.size());
 }
 
 }  // namespace rtcmend

@@ -15,7 +15,7 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
   for (const std::string& id : follows.of) {
     const Field* field = layout.field(id);
     if (field == nullptr) return std::nullopt;
-    leaders.push_back(read_field(*field, image));
+    leaders.push_back(read_value(*field, image));
     const FieldReading& reading = leaders.back();
     if (!reading.known || !reading.in_use) return std::nullopt;
     if (std::holds_alternative<std::monostate>(reading.value)) return std::nullopt;

@@ -59,7 +59,7 @@ bool lost_bits_explain(const CheckResult& result, std::uint8_t mask) {
   return false;
 }
 
-bool any_sum_explained(const Image& image, const std::vector<Layout>& layouts, std::uint8_t mask) {
+bool any_sum_explained(const Image& image, std::span<const Layout> layouts, std::uint8_t mask) {
   for (const Layout& layout : layouts) {
     if (layout.size != image.size()) continue;
     for (const Check& check : layout.checks) {
@@ -90,7 +90,7 @@ std::optional<Finding> stuck_at_1(const Image& image, unsigned bit) {
 /// A bit that is never set happens in honest dumps too, so it takes evidence: many bytes that might
 /// have had it, registers that must, and no check that says the bytes are right.
 std::optional<Finding> stuck_at_0(const Image& image, unsigned bit,
-                                  const std::vector<Layout>& layouts) {
+                                  std::span<const Layout> layouts) {
   const auto mask = static_cast<std::uint8_t>(1U << bit);
   const auto bytes = known_bytes(image);
   if (!always(bytes, mask, 0)) return std::nullopt;
@@ -113,7 +113,7 @@ std::vector<Finding> bits_stuck_at_1(const Image& image) {
   return findings;
 }
 
-std::vector<Finding> bits_stuck_at_0(const Image& image, const std::vector<Layout>& layouts) {
+std::vector<Finding> bits_stuck_at_0(const Image& image, std::span<const Layout> layouts) {
   std::vector<Finding> findings;
   for (unsigned bit = 0; bit < 8; ++bit)
     if (auto finding = stuck_at_0(image, bit, layouts)) findings.push_back(std::move(*finding));

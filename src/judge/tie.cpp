@@ -1,6 +1,7 @@
 #include "judge/tie.h"
 
 #include <algorithm>
+#include <bitset>
 #include <fmt/format.h>
 #include <iterator>
 
@@ -13,7 +14,7 @@ namespace rtcmend {
 namespace {
 
 bool same_rule_and_place(const Check& a, const Check& b) {
-  return describe(a) == describe(b) && a.stored_at == b.stored_at && a.order == b.order;
+  return a.rule == b.rule && a.stored_at == b.stored_at && a.order == b.order;
 }
 
 /// The check of another layout that stores the same kind of result in the same place.
@@ -30,13 +31,21 @@ std::vector<const Check*> checks_beyond(const Layout& special, const Layout& pla
   return beyond;
 }
 
+std::bitset<Image::large_size> named_bytes(const Layout& layout) {
+  std::bitset<Image::large_size> named;
+  for (const Field& field : layout.fields) {
+    for (const BitSlice& slice : field.bits) named.set(slice.at);
+    if (field.escape) named.set(field.escape->at);
+  }
+  return named;
+}
+
 /// Bytes that one layout's fields name and the other's do not.
 Addresses bytes_beyond(const Layout& special, const Layout& plain) {
+  const auto apart = named_bytes(special) & ~named_bytes(plain);
   Addresses beyond;
-  for (std::size_t i = 0; i < special.size; ++i) {
-    const auto at = static_cast<Address>(i);
-    if (!special.fields_at(at).empty() && plain.fields_at(at).empty()) beyond.push_back(at);
-  }
+  for (std::size_t i = 0; i < special.size; ++i)
+    if (apart[i]) beyond.push_back(static_cast<Address>(i));
   return beyond;
 }
 

@@ -20,8 +20,9 @@ std::size_t widest(const std::string& text) {
 }
 
 const std::vector<std::string> command_names = {
-    "show",    "verify", "identify", "amend", "seal",  "compose", "convert",    "compare",
-    "layouts", "drives", "chips",    "plan",  "drift", "history", "completion", "manual"};
+    "show",    "verify",  "identify", "amend",      "seal",  "compose",
+    "convert", "compare", "layouts",  "drives",     "chips", "plan",
+    "drift",   "history", "audit",    "completion", "manual"};
 
 }  // namespace
 

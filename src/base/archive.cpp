@@ -1,0 +1,143 @@
+#include "base/archive.h"
+
+#include <array>
+#include <fmt/format.h>
+#include <string_view>
+
+#include "base/error.h"
+#include "base/files.h"
+#include "base/text.h"
+
+#ifdef RTCMEND_ARCHIVES
+#include <algorithm>
+#include <archive.h>
+#include <archive_entry.h>
+#endif
+
+namespace rtcmend {
+
+bool is_archive_name(const std::string& name) {
+  constexpr std::array<std::string_view, 10> endings = {".tar",  ".tar.gz", ".tgz", ".tar.bz2",
+                                                        ".tbz2", ".tar.xz", ".txz", ".tar.zst",
+                                                        ".tzst", ".zip"};
+  const std::string small = lower(name);
+  for (const std::string_view ending : endings)
+    if (small.ends_with(ending)) return true;
+  return false;
+}
+
+#ifdef RTCMEND_ARCHIVES
+
+namespace {
+
+constexpr std::size_t piece_size = 65536;
+
+}  // namespace
+
+struct Archive::State {
+  State(std::string name, const ArchiveLimits& allowed)
+      : path(std::move(name)), limits(allowed), reader(::archive_read_new(), ::archive_read_free) {}
+
+  [[noreturn]] void fail() const {
+    const char* why = ::archive_error_string(reader.get());
+    refuse(path,
+           fmt::format("the archive cannot be read on: {}",
+                       why != nullptr ? printable(why) : "it is damaged"),
+           "unpack it with a program of its own kind, and audit the folder");
+  }
+
+  /// Members that are passed over are unpacked as well, so this looks at all that came out so far.
+  void check_size() const {
+    const std::int64_t out = ::archive_filter_bytes(reader.get(), 0);
+    const std::int64_t in = ::archive_filter_bytes(reader.get(), -1);
+    const std::int64_t most = std::max(out, unpacked);
+    if (most > limits.bytes && most / limits.times_its_size > in)
+      refuse(path,
+             fmt::format("it unpacks to more than {} times its own size, so it is not read on",
+                         limits.times_its_size),
+             "unpack it with care, and audit the folder");
+  }
+
+  std::string path;
+  ArchiveLimits limits;
+  std::unique_ptr<archive, int (*)(archive*)> reader;
+  std::int64_t unpacked = 0;  ///< bytes of members so far
+};
+
+Archive::Archive(const std::string& path, const ArchiveLimits& limits)
+    : state_(std::make_unique<State>(path, limits)) {
+  archive* reader = state_->reader.get();
+  if (reader == nullptr) refuse(path, "there is no memory to read it");
+  ::archive_read_support_format_tar(reader);
+  ::archive_read_support_format_zip(reader);
+  ::archive_read_support_filter_gzip(reader);
+  ::archive_read_support_filter_bzip2(reader);
+  ::archive_read_support_filter_xz(reader);
+  ::archive_read_support_filter_zstd(reader);
+  if (::archive_read_open_filename(reader, path.c_str(), piece_size) != ARCHIVE_OK) state_->fail();
+}
+
+Archive::~Archive() = default;
+
+namespace {
+
+std::string name_of(archive_entry* entry) {
+  // Without a locale a name beyond ASCII may come out one way only.
+  if (const char* name = ::archive_entry_pathname(entry)) return name;
+  if (const char* name = ::archive_entry_pathname_utf8(entry)) return name;
+  return "(a name that cannot be read)";
+}
+
+}  // namespace
+
+std::optional<Member> Archive::next() {
+  State& state = *state_;
+  archive* reader = state.reader.get();
+  for (;;) {
+    archive_entry* entry = nullptr;
+    const int found = ::archive_read_next_header(reader, &entry);
+    if (found == ARCHIVE_EOF) return std::nullopt;
+    if (found < ARCHIVE_WARN) state.fail();
+    const bool is_file =
+        ::archive_entry_filetype(entry) == AE_IFREG && ::archive_entry_hardlink(entry) == nullptr;
+    Member member{name_of(entry), {}, {}};
+    const bool wanted = is_file && !member.name.ends_with('/');
+    std::array<char, piece_size> piece;
+    for (;;) {
+      const la_ssize_t count = ::archive_read_data(reader, piece.data(), piece.size());
+      if (count == 0) break;
+      if (count == ARCHIVE_FATAL) state.fail();
+      if (count < 0) {
+        const char* why = ::archive_error_string(reader);
+        member.trouble = why != nullptr ? why : "it is damaged";
+        break;
+      }
+      state.unpacked += count;
+      state.check_size();
+      if (!wanted || !member.trouble.empty()) continue;
+      member.content.append(piece.data(), static_cast<std::size_t>(count));
+      if (member.content.size() > largest_input)
+        member.trouble = fmt::format("it is larger than {} bytes", largest_input);
+    }
+    if (!member.trouble.empty()) member.content = {};
+    if (wanted) return member;
+  }
+}
+
+#else
+
+struct Archive::State {};
+
+Archive::Archive(const std::string& path, const ArchiveLimits&) {
+  refuse(path, "this build of rtcmend reads no archives", "unpack it, and audit the folder");
+}
+
+Archive::~Archive() = default;
+
+std::optional<Member> Archive::next() {
+  return std::nullopt;
+}
+
+#endif
+
+}  // namespace rtcmend

@@ -1,0 +1,187 @@
+#include "judge/audit.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <thread>
+
+#include "base/error.h"
+#include "base/ordered.h"
+#include "base/text.h"
+#include "cli/audit_sources.h"
+#include "cli/commands.h"
+#include "cli/layout_choice.h"
+#include "cli/patience.h"
+#include "cli/print.h"
+#include "forms/form.h"
+#include "forms/sizes.h"
+#include "judge/auditor.h"
+#include "layout/library.h"
+#include "render/audit.h"
+
+namespace rtcmend {
+
+namespace {
+
+struct AuditOptions {
+  std::vector<std::string> paths;
+  std::string layout;
+  std::string packed;
+  int jobs = 0;
+  Voice voice;
+};
+
+constexpr int most_jobs = 256;
+
+unsigned jobs_of(const AuditOptions& given) {
+  if (given.jobs < 0 || given.jobs > most_jobs)
+    refuse("--jobs", fmt::format("{} is not a number of threads", given.jobs),
+           fmt::format("1 to {}; left out, one for each processor", most_jobs));
+  return given.jobs > 0 ? static_cast<unsigned>(given.jobs)
+                        : std::max(1U, std::thread::hardware_concurrency());
+}
+
+std::size_t packed_size(const std::string& packed) {
+  return packed.empty() ? 0 : static_cast<std::size_t>(*parse_integer(packed));
+}
+
+/// What became of a batch.
+struct BatchResult {
+  std::string text;
+  AuditCounter counter;
+  std::size_t count = 0;
+};
+
+/// A thread's part: reads, judges, and writes down.
+class BatchWorker {
+ public:
+  BatchWorker(const AuditRules& rules, FindingNames& names, const AuditLines& lines,
+              std::size_t image_size)
+      : auditor_(rules, names), lines_(lines), image_size_(image_size) {}
+
+  BatchResult operator()(AuditBatch batch) {
+    BatchResult result;
+    std::visit([&](const auto& some) { audit(some, result); }, batch);
+    return result;
+  }
+
+ private:
+  void audit(const FileBatch& batch, BatchResult& result) {
+    for (const std::string& path : batch.paths) {
+      const AuditSubject subject{path, {}, {}};
+      try {
+        audit_dump(subject, read_found(path), result);
+      } catch (const Error& error) {
+        add_broken(subject, error.message(), result);
+      }
+    }
+  }
+
+  void audit(const MemberBatch& batch, BatchResult& result) {
+    for (const Member& member : batch.members) {
+      const AuditSubject subject{batch.archive, member.name, {}};
+      if (!member.trouble.empty())
+        add_broken(subject, member.trouble, result);
+      else
+        audit_dump(subject, member.content, result);
+    }
+  }
+
+  void audit(const PackedBatch& batch, BatchResult& result) {
+    AuditSubject subject{batch.path, {}, batch.first};
+    std::string_view rest = batch.bytes;
+    for (; rest.size() >= image_size_; rest.remove_prefix(image_size_), ++*subject.number)
+      add(subject, auditor_.judge(bytes_of(rest.substr(0, image_size_))), result);
+    if (!rest.empty())
+      add_broken(subject, fmt::format("the last {} bytes make no whole image", rest.size()),
+                 result);
+  }
+
+  void audit(const BrokenBatch& batch, BatchResult& result) {
+    add_broken({batch.path, {}, {}}, batch.trouble, result);
+  }
+
+  void audit_dump(const AuditSubject& subject, std::string_view content, BatchResult& result) {
+    try {
+      const Image image = read_dump(content, subject.path).image;
+      add(subject, auditor_.judge(image), result);
+    } catch (const Error& error) {
+      add_broken(subject, error.message(), result);
+    }
+  }
+
+  static std::span<const std::uint8_t> bytes_of(std::string_view text) {
+    return {reinterpret_cast<const std::uint8_t*>(text.data()), text.size()};
+  }
+
+  void add(const AuditSubject& subject, const Verdict& verdict, BatchResult& result) {
+    result.text += lines_.judged(subject, verdict);
+    result.counter.add(verdict);
+    ++result.count;
+  }
+
+  void add_broken(const AuditSubject& subject, const std::string& trouble, BatchResult& result) {
+    result.text += lines_.broken(subject, trouble);
+    result.counter.add_broken();
+    ++result.count;
+  }
+
+  Auditor auditor_;
+  const AuditLines& lines_;
+  std::size_t image_size_;
+};
+
+std::unique_ptr<AuditLines> lines_for(const Voice& voice, const FindingNames& names) {
+  if (voice.json) return std::make_unique<AuditJson>(names);
+  return std::make_unique<AuditText>(names, voice.ink());
+}
+
+int audit(const AuditOptions& given) {
+  const unsigned jobs = jobs_of(given);
+  const std::size_t image_size = packed_size(given.packed);
+  std::optional<Layout> named;
+  if (!given.layout.empty()) named = layout_named(given.layout);
+  if (named && image_size != 0 && named->size != image_size)
+    refuse("--packed", fmt::format("the layout {} is for {} bytes", named->id, named->size),
+           fmt::format("--packed {}, or another layout", named->size));
+  const AuditRules rules{built_in_outlines(), named ? &*named : nullptr};
+  AuditSource source(given.paths, image_size);
+
+  FindingNames names;
+  const auto lines = lines_for(given.voice, names);
+  AuditTally total;
+  Patience patience;
+  const Watch watch = patience.watch();
+  using Work = Ordered<AuditBatch, BatchResult>;
+  const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
+  const auto make_worker = [&]() -> Work::Worker {
+    return [worker = std::make_shared<BatchWorker>(rules, names, *lines, image_size)](
+               AuditBatch batch) { return (*worker)(std::move(batch)); };
+  };
+  const auto take = [&](const BatchResult& result) {
+    print(result.text);
+    total = sum(std::move(total), result.counter.tally(names));
+    patience.count(total.all());
+  };
+  Work::run(jobs, {next, make_worker, take});
+  const bool complete = !watch.stopped();
+  print(lines->summary(total, complete));
+  return complete && total.all_sound() ? exit_good : exit_bad;
+}
+
+}  // namespace
+
+Action set_up_audit(Options& options) {
+  auto given = std::make_shared<AuditOptions>();
+  options.words(given->paths, "PATH", "dumps, folders of them, tar or zip archives");
+  options.value(given->layout, "--layout", "ID|FILE",
+                "judge every image by this layout; each is identified when left out");
+  options.choice(given->packed, "--packed", {"64", "128"},
+                 "each file holds many images of this many bytes, back to back");
+  options.value(given->jobs, "--jobs", "N", "threads; one for each processor when left out");
+  add_voice(options, given->voice);
+  options.example("rtcmend audit dumps/ collection.tar.gz");
+  options.example("rtcmend audit --packed 64 all.bin --layout at-64 --json");
+  return [given] { return audit(*given); };
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <vector>
+
+#include "base/image.h"
+#include "judge/finding_set.h"
+#include "judge/recall.h"
+
+namespace rtcmend {
+
+/// What the chip's own bytes say, remembered byte by byte. For images with every byte known.
+class QuickClock {
+ public:
+  explicit QuickClock(FindingNames& names);
+
+  struct Answer {
+    FindingSet findings;    ///< of registers, time and alarms; not of the date and the weekday
+    bool time_is_legal;     ///< seconds, minutes and hours
+    double least_credence;  ///< chip_credence() is this or more
+  };
+  Answer operator()(const Image& image);
+
+ private:
+  struct Said {
+    FindingSet findings;
+    double credence = 0;
+  };
+  /// A register, or a clock byte read in the mode of register B.
+  struct Part {
+    Address at;
+    bool is_register;
+    ImageRecall<Said> recall;
+  };
+  Said ask(const Part& part, const Image& image);
+
+  FindingNames& names_;
+  std::vector<Part> parts_;
+};
+
+/// An image in which only these bytes of another one are known.
+Image only_known(const Image& image, std::initializer_list<Address> known);
+
+}  // namespace rtcmend

@@ -1,0 +1,94 @@
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "base/image.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// The few bytes of an image that some answer rests on.
+class RestingPlaces {
+ public:
+  static constexpr std::size_t most = 8;
+
+  RestingPlaces() = default;
+  /// At most `most` of them.
+  explicit RestingPlaces(const Addresses& addresses) : count_(addresses.size()) {
+    std::copy(addresses.begin(), addresses.end(), at_.begin());
+  }
+  std::size_t count() const { return count_; }
+
+  /// The bytes there as one number.
+  std::uint64_t key(const Image& image) const {
+    std::uint64_t key = 0;
+    for (std::size_t i = 0; i < count_; ++i) key = key << 8 | image[at_[i]];
+    return key;
+  }
+
+ private:
+  std::array<Address, most> at_{};
+  std::size_t count_ = 0;
+};
+
+/// Remembers answers by what they rest on, a number each, so that a slow function is asked once
+/// for what comes again and again. Of answers whose places in the memory coincide the last one
+/// stays, so it never grows and never says anything that was not answered for the same number.
+template <typename Answer>
+class Recall {
+ public:
+  /// bits: how long the numbers are.
+  explicit Recall(std::size_t bits = 64) : is_short_(bits <= 8) {}
+
+  template <typename Ask>
+  const Answer& operator()(std::uint64_t key, const Ask& ask) {
+    // Of many questions that could be asked few ever are; those need no room.
+    if (slots_.empty()) slots_.resize(is_short_ ? 256 : 1024);
+    Slot& slot = slots_[place(key)];
+    if (!slot.answer || slot.key != key) slot = {key, ask()};
+    return *slot.answer;
+  }
+
+ private:
+  struct Slot {
+    std::uint64_t key = 0;
+    std::optional<Answer> answer;
+  };
+
+  std::size_t place(std::uint64_t key) const {
+    if (is_short_) return key & 0xFF;
+    // Multiplying by 2^64 over the golden ratio spreads neighbouring numbers (Knuth, 6.4).
+    return key * 0x9E3779B97F4A7C15U >> 54;
+  }
+
+  bool is_short_;
+  std::vector<Slot> slots_;
+};
+
+/// Recall for an answer that rests on bytes of the image alone.
+template <typename Answer>
+class ImageRecall {
+ public:
+  explicit ImageRecall(const RestingPlaces& places)
+      : places_(places), recall_(places.count() * 8) {}
+
+  template <typename Ask>
+  const Answer& operator()(const Image& image, const Ask& ask) {
+    return recall_(places_.key(image), ask);
+  }
+
+ private:
+  RestingPlaces places_;
+  Recall<Answer> recall_;
+};
+
+/// What reading a field rests on: its bits, its escape byte, its condition; and what it follows.
+/// Nothing when that is more than RestingPlaces hold.
+std::optional<RestingPlaces> places_of_field(const Field& field, const Layout& layout);
+
+}  // namespace rtcmend

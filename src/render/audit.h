@@ -1,0 +1,63 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "judge/audit.h"
+#include "render/ink.h"
+
+namespace rtcmend {
+
+/// Which image a line of an audit is about.
+struct AuditSubject {
+  std::string path;
+  std::string member;                 ///< of an archive; empty = the path is the dump itself
+  std::optional<std::size_t> number;  ///< of an image in a packed file, from 0
+};
+
+/// How the lines of an audit are written. Both end with a line feed, and show nothing of a name or
+/// a message that could upset a terminal.
+class AuditLines {
+ public:
+  virtual ~AuditLines() = default;
+  /// An image and what was found.
+  virtual std::string judged(const AuditSubject& subject, const Verdict& verdict) const = 0;
+  /// What holds no dump, or could not be read; `trouble` says why.
+  virtual std::string broken(const AuditSubject& subject, const std::string& trouble) const = 0;
+  /// The end: counts by standing, layout and finding. `complete` false = it was stopped before.
+  virtual std::string summary(const AuditTally& tally, bool complete) const = 0;
+};
+
+/// For people.
+class AuditText : public AuditLines {
+ public:
+  AuditText(const FindingNames& names, const Ink& ink);
+  std::string judged(const AuditSubject& subject, const Verdict& verdict) const override;
+  std::string broken(const AuditSubject& subject, const std::string& trouble) const override;
+  std::string summary(const AuditTally& tally, bool complete) const override;
+
+ private:
+  std::string line(const std::string& standing, std::string_view layout,
+                   const AuditSubject& subject) const;
+
+  const FindingNames& names_;
+  Ink ink_;
+  std::string sound_, unsound_, unclear_, broken_;
+};
+
+/// One object a line: `path`, `member` or `number` where there is one, `layout` (null when
+/// unclear), `sound` (null when it cannot be said), `findings` [ids], `error` (null, or a
+/// sentence). The last line has one key, `summary`.
+class AuditJson : public AuditLines {
+ public:
+  explicit AuditJson(const FindingNames& names) : names_(names) {}
+  std::string judged(const AuditSubject& subject, const Verdict& verdict) const override;
+  std::string broken(const AuditSubject& subject, const std::string& trouble) const override;
+  std::string summary(const AuditTally& tally, bool complete) const override;
+
+ private:
+  const FindingNames& names_;
+};
+
+}  // namespace rtcmend

@@ -1,0 +1,236 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "support/run_program.h"
+#include "support/sound_images.h"
+#include "support/temporary_folder.h"
+
+using namespace rtcmend;
+using rtcmend::test::Ran;
+using rtcmend::test::run_program;
+namespace fs = std::filesystem;
+
+namespace {
+
+void write(const fs::path& path, const std::vector<std::uint8_t>& bytes) {
+  fs::create_directories(path.parent_path());
+  std::ofstream(path, std::ios::binary)
+      .write(reinterpret_cast<const char*>(bytes.data()),
+             static_cast<std::streamsize>(bytes.size()));
+}
+
+void write(const fs::path& path, const std::string& text) {
+  fs::create_directories(path.parent_path());
+  std::ofstream(path, std::ios::binary) << text;
+}
+
+/// The check byte one too high.
+std::vector<std::uint8_t> damaged_bytes() {
+  auto bytes = at_64_bytes();
+  bytes[0x2F] = 0x68;
+  return bytes;
+}
+
+Ran audit(std::vector<std::string> arguments, const TemporaryFolder& folder) {
+  arguments.insert(arguments.begin(), "audit");
+  return run_program({RTCMEND_PROGRAM, arguments, folder.path().string(), {}, {}, {}, {}});
+}
+
+Ran script(const std::string& text, const TemporaryFolder& folder) {
+  return run_program(
+      {"/bin/sh", {"-eu", "-c", text, RTCMEND_PROGRAM}, folder.path().string(), {}, {}, {}, {}});
+}
+
+std::vector<nlohmann::json> json_lines(const std::string& text) {
+  std::vector<nlohmann::json> lines;
+  std::istringstream stream(text);
+  for (std::string line; std::getline(stream, line);) lines.push_back(nlohmann::json::parse(line));
+  return lines;
+}
+
+std::set<std::string> all_files(const fs::path& folder) {
+  std::set<std::string> names;
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    names.insert(fs::relative(entry.path(), folder).string());
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("an audit gives each file of a folder a line, in the order of names, and a summary") {
+  const TemporaryFolder folder;
+  write(folder / "d/b/sound.bin", at_64_bytes());
+  write(folder / "d/a.bin", damaged_bytes());
+  write(folder / "d/notes.txt", "where the dumps came from\n");
+  write(folder / "d/empty.bin", "");
+  const Ran ran = audit({"d"}, folder);
+  CHECK(ran.code == 1);
+  CHECK(ran.err.empty());
+  const auto at = [&](const char* words) { return ran.out.find(words); };
+  CHECK(at("not sound  at-64                d/a.bin: ") == 0);
+  CHECK(at("check-mismatch") < at("d/b/sound.bin"));
+  CHECK(at("sound      at-64                d/b/sound.bin") != std::string::npos);
+  CHECK(at("no dump    -                    d/empty.bin: it is empty") != std::string::npos);
+  CHECK(at("d/notes.txt: ") != std::string::npos);
+  CHECK(at("4 dumps: 1 sound, 1 not sound, 2 no dump") != std::string::npos);
+}
+
+TEST_CASE("an audit of sound dumps alone ends with 0") {
+  const TemporaryFolder folder;
+  write(folder / "d/one.bin", at_64_bytes());
+  write(folder / "d/two.bin", crc_64_bytes());
+  CHECK(audit({"d"}, folder).code == 0);
+  CHECK(audit({"d/one.bin"}, folder).code == 0);
+}
+
+TEST_CASE("an audit in JSON says the same in the same order with one thread and with many") {
+  const TemporaryFolder folder;
+  for (int i = 0; i < 300; ++i)
+    write(folder / ("d/" + std::to_string(i) + ".bin"),
+          i % 3 == 0 ? damaged_bytes() : at_64_bytes());
+  const Ran alone = audit({"d", "--json", "--jobs", "1"}, folder);
+  const Ran many = audit({"d", "--json", "--jobs", "7"}, folder);
+  CHECK(alone.out == many.out);
+  const auto lines = json_lines(alone.out);
+  REQUIRE(lines.size() == 301);
+  CHECK(lines[0]["path"] == "d/0.bin");
+  CHECK(lines[0]["sound"] == false);
+  CHECK(lines[0]["findings"].dump().find("check-mismatch") != std::string::npos);
+  CHECK(lines[1]["path"] == "d/1.bin");
+  CHECK(lines[1]["sound"] == true);
+  CHECK(lines[1]["layout"] == "at-64");
+  CHECK(lines[1]["error"] == nullptr);
+  const auto summary = lines.back()["summary"];
+  CHECK(summary["complete"] == true);
+  CHECK(summary["dumps"] == 300);
+  CHECK(summary["sound"] == 200);
+  CHECK(summary["layouts"]["at-64"]["unsound"] == 100);
+  CHECK(summary["findings"]["check-mismatch"] == 100);
+}
+
+TEST_CASE("an audit reads tar and zip archives without unpacking them to the disk") {
+  const TemporaryFolder folder;
+  write(folder / "d/one.bin", at_64_bytes());
+  write(folder / "d/two.bin", damaged_bytes());
+  REQUIRE(script("tar -cf plain.tar d; tar -czf packed.tar.gz d; python3 -m zipfile -c all.zip d; "
+                 "rm -r d",
+                 folder)
+              .code == 0);
+  const auto before = all_files(folder.path());
+  for (const char* name : {"plain.tar", "packed.tar.gz", "all.zip"}) {
+    INFO(name);
+    const Ran ran = audit({"--json", name}, folder);
+    CHECK(ran.code == 1);
+    const auto lines = json_lines(ran.out);
+    REQUIRE(lines.size() == 3);
+    CHECK(lines[0]["path"] == name);
+    std::set<std::string> members{lines[0]["member"], lines[1]["member"]};
+    CHECK(members == std::set<std::string>{"d/one.bin", "d/two.bin"});
+    CHECK(lines.back()["summary"]["sound"] == 1);
+    CHECK(lines.back()["summary"]["unsound"] == 1);
+  }
+  CHECK(all_files(folder.path()) == before);
+}
+
+TEST_CASE("an archive with names that lead elsewhere, links and devices does no harm") {
+  const TemporaryFolder folder;
+  write(folder / "in/dump.bin", at_64_bytes());
+  REQUIRE(script("cat > make.py <<'END'\n"
+                 "import io, tarfile\n"
+                 "dump = open('in/dump.bin', 'rb').read()\n"
+                 "with tarfile.open('bad.tar', 'w') as tar:\n"
+                 "  for name in ('../up.bin', '/tmp/../absolute.bin', 'esc\\x1b[2J.bin'):\n"
+                 "    info = tarfile.TarInfo(name); info.size = len(dump)\n"
+                 "    tar.addfile(info, io.BytesIO(dump))\n"
+                 "  for kind in (tarfile.SYMTYPE, tarfile.LNKTYPE, tarfile.FIFOTYPE, "
+                 "tarfile.CHRTYPE, tarfile.DIRTYPE):\n"
+                 "    info = tarfile.TarInfo('other'); info.type = kind; info.linkname = "
+                 "'/etc/passwd'\n"
+                 "    tar.addfile(info)\n"
+                 "  info = tarfile.TarInfo('huge.bin'); info.size = 3 << 20\n"
+                 "  tar.addfile(info, io.BytesIO(bytes(3 << 20)))\n"
+                 "END\n"
+                 "python3 make.py; rm -r in make.py",
+                 folder)
+              .code == 0);
+  const Ran ran = audit({"bad.tar"}, folder);
+  CHECK(ran.code == 1);
+  CHECK(ran.out.find("bad.tar: ../up.bin") != std::string::npos);
+  CHECK(ran.out.find("bad.tar: /tmp/../absolute.bin") != std::string::npos);
+  CHECK(ran.out.find('\x1b') == std::string::npos);
+  CHECK(ran.out.find("huge.bin: it is larger than") != std::string::npos);
+  CHECK(ran.out.find("4 dumps: 3 sound, 1 no dump") != std::string::npos);
+  CHECK(all_files(folder.path()) == std::set<std::string>{"bad.tar"});
+  CHECK_FALSE(fs::exists(folder.path().parent_path() / "up.bin"));
+}
+
+TEST_CASE("a broken archive is a line, and the audit goes on") {
+  const TemporaryFolder folder;
+  write(folder / "d/a.tar.gz", "this is no archive");
+  write(folder / "d/b.bin", at_64_bytes());
+  const Ran ran = audit({"d"}, folder);
+  CHECK(ran.code == 1);
+  CHECK(ran.out.find("no dump    -                    d/a.tar.gz: ") == 0);
+  CHECK(ran.out.find("sound      at-64                d/b.bin") != std::string::npos);
+}
+
+TEST_CASE("a packed file is judged image by image, and a rest that makes no image is told") {
+  const TemporaryFolder folder;
+  std::vector<std::uint8_t> packed;
+  for (int i = 0; i < 1500; ++i) {
+    const auto bytes = i == 700 ? damaged_bytes() : at_64_bytes();
+    packed.insert(packed.end(), bytes.begin(), bytes.end());
+  }
+  packed.resize(packed.size() + 10);
+  write(folder / "all.bin", packed);
+  const Ran ran = audit({"--packed", "64", "--json", "all.bin", "--layout", "at-64"}, folder);
+  CHECK(ran.code == 1);
+  const auto lines = json_lines(ran.out);
+  REQUIRE(lines.size() == 1502);
+  CHECK(lines[0]["number"] == 0);
+  CHECK(lines[699]["sound"] == true);
+  CHECK(lines[700]["number"] == 700);
+  CHECK(lines[700]["sound"] == false);
+  CHECK(lines[1500]["error"] == "the last 10 bytes make no whole image");
+  CHECK(lines.back()["summary"]["sound"] == 1499);
+}
+
+TEST_CASE(
+    "an audit refuses a path that leads nowhere, and sizes that do not fit, before it begins") {
+  const TemporaryFolder folder;
+  write(folder / "one.bin", at_64_bytes());
+  const Ran ran = audit({"one.bin", "no-such"}, folder);
+  CHECK(ran.code == 2);
+  CHECK(ran.out.empty());
+  CHECK(ran.err.find("rtcmend: no-such: ") == 0);
+  CHECK(audit({"one.bin", "--packed", "100"}, folder).code == 2);
+  CHECK(audit({"one.bin", "--packed", "128", "--layout", "at-64"}, folder).code == 2);
+  CHECK(audit({"one.bin", "--jobs", "-3"}, folder).code == 2);
+}
+
+TEST_CASE("Ctrl-C ends an audit with a summary that says it is not complete") {
+  const TemporaryFolder folder;
+  write(folder / "piece.bin", std::vector<std::uint8_t>(64 * 512 * 4, 0x00));
+  // The pipe stays open until the audit has shown its first lines, so it is under way by then.
+  const Ran ran = script(
+      "mkfifo pipe\n"
+      "\"$0\" audit --jobs 1 --packed 64 --json pipe > out & audit=$!\n"
+      "exec 3> pipe\n"
+      "cat piece.bin >&3\n"
+      "while [ ! -s out ]; do sleep 0.01; done\n"
+      "kill -INT $audit\n"
+      "cat piece.bin piece.bin >&3 || true\n"
+      "exec 3>&-\n"
+      "code=0; wait $audit || code=$?\n"
+      "tail -n 1 out\n"
+      "exit $code",
+      folder);
+  CHECK(ran.code == 1);
+  const auto summary = nlohmann::json::parse(ran.out).at("summary");
+  CHECK(summary["complete"] == false);
+  CHECK(summary["dumps"] > 0);
+  CHECK(summary["dumps"] < 64 * 512 * 12 / 64);
+}
