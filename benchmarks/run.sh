@@ -1,0 +1,132 @@
+#!/bin/bash
+# run.sh [BUILD]: measures and prints the tables of docs/figures.md, "Speed". BUILD is a release
+# build with -DRTCMEND_BENCHMARKS=ON; left out, build/benchmarks is made so. Every ratio is against
+# a baseline that runs in turn with it, in the same run; the best of several rounds counts. Wants a
+# machine with nothing else to do, valgrind for the instruction counts, and 1 GB in TMPDIR.
+set -euo pipefail
+
+source=$(cd "$(dirname "$0")/.." && pwd)
+build=${1:-$source/build/benchmarks}
+if [ $# -eq 0 ]; then
+  cmake -G Ninja -S "$source" -B "$build" -DCMAKE_BUILD_TYPE=Release -DRTCMEND_BENCHMARKS=ON >/dev/null
+  cmake --build "$build" --target rtcmend benchmark_solve benchmark_check benchmark_audit \
+    side_by_side copy_durably make_dumps >/dev/null
+fi
+tools=$build/benchmarks
+rtcmend=$build/rtcmend
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+
+row() { printf '| %s | %s | %s | %s | %s |\n' "$@"; }
+# calc EXPRESSION FORMAT
+calc() { awk "BEGIN { printf \"$2\", $1 }"; }
+milliseconds() { calc "$1 * 1000" '%.2f ms'; }
+
+instructions() {
+  valgrind --tool=callgrind --callgrind-out-file=/dev/null "$@" 2>&1 >/dev/null |
+    awk '/Collected/ { print $4 }'
+}
+
+# compare ROUNDS TIMES BASELINE... -- COMMAND...: sets base_wall base_cpu base_kib wall cpu kib
+# wall_ratio cpu_ratio.
+compare() {
+  read -r base_wall base_cpu base_kib wall cpu kib wall_ratio cpu_ratio \
+    < <("$tools/side_by_side" "$@")
+}
+
+# time_of PROGRAM NAME: nanoseconds of processor time that a benchmark reports, the median of five.
+time_of() {
+  "$tools/$1" --benchmark_filter="^$2\$" --benchmark_repetitions=5 --benchmark_format=csv \
+    2>/dev/null | awk -F, '/_median/ { print $4 }'
+}
+
+grep -m1 'model name' /proc/cpuinfo | sed 's/.*: //; s/  */ /g' || true
+echo "$(nproc) processors, $(uname -sr), load $(cut -d' ' -f1 /proc/loadavg), $(date +%F)"
+
+printf '\nStart-up: instructions (callgrind) and processor time\n\n'
+row "what" "measured" "baseline" "ratio" "must hold"
+row --- --- --- --- ---
+"$tools/make_dumps" "$work/one" 1 64
+one=$work/one/000/000000.bin
+xxd_count=$(instructions xxd "$one")
+for command in "--version" "verify $one --layout at-64" "verify $one"; do
+  # shellcheck disable=SC2086  # the words of a command
+  count=$(instructions "$rtcmend" $command)
+  row "\`${command//$one/DUMP}\`, instructions" "$count" "xxd: $xxd_count" \
+    "$(calc "$count / $xxd_count" %.2f)" "at most 3,000,000"
+done
+compare 9 100 xxd "$one" -- "$rtcmend" verify "$one"
+row "\`verify DUMP\`, 64 bytes, user + system" "$(milliseconds "$cpu")" \
+  "xxd: $(milliseconds "$base_cpu")" "$cpu_ratio" "at most 2"
+compare 9 50 "$tools/copy_durably" "$one" "$work/copy" -- \
+  "$rtcmend" amend "$one" --layout at-64 --set floppy_a=720K -o "$work/new" --force --unsound-anyway
+row "\`amend\` of one field, wall" "$(milliseconds "$wall")" \
+  "the same copy, flush, rename: $(milliseconds "$base_wall")" "$wall_ratio" "at most 3"
+
+printf '\nA tree of 128-byte files, warm: wall time\n\n'
+row "files, jobs" "audit" "find -print0 \\| xargs -0 cat" "ratio" "audit, a file"
+row --- --- --- --- ---
+cat > "$work/read_all" <<'END'
+find "$1" -type f -print0 | xargs -0 cat
+END
+for count in 1000 10000 100000; do
+  rm -rf "$work/tree"
+  "$tools/make_dumps" "$work/tree" "$count" 128
+  for jobs in 1 2; do
+    compare 7 $((count < 100000 ? 5 : 1)) sh "$work/read_all" "$work/tree" -- \
+      "$rtcmend" audit --jobs $jobs "$work/tree"
+    row "$count, $jobs" "$(milliseconds "$wall")" "$(milliseconds "$base_wall")" "$wall_ratio" \
+      "$(calc "$wall / $count * 1e6" '%.2f us')"
+  done
+done
+rm -rf "$work/tree"
+
+printf '\nA packed file of 128-byte images, one job: wall time\n\n'
+row "images, judged by" "images a second" "cat of the file" "ratio" "memory"
+row --- --- --- --- ---
+for count in 10486 104858 1048576; do
+  for by in "--layout at-sum-40-79" ""; do
+    # shellcheck disable=SC2086  # the words of an option
+    "$tools/make_dumps" "$work/packed" "$count" 128 packed ${by#--layout}
+    # shellcheck disable=SC2086  # the words of an option
+    compare 5 1 cat "$work/packed" -- "$rtcmend" audit --jobs 1 --packed 128 $by "$work/packed"
+    row "$count, ${by:-all layouts}" "$(calc "$count / $wall" %.0f)" "$(milliseconds "$base_wall")" \
+      "$wall_ratio" "$kib KiB"
+  done
+done
+rm -f "$work/packed"
+
+printf '\nThe check engine: processor time\n\n'
+row "what" "here" "baseline" "times faster" "must hold"
+row --- --- --- --- ---
+for bytes in 34 58 340 3400; do
+  here=$(time_of benchmark_check "crc_here/$bytes")
+  for against in boost bit_by_bit; do
+    base=$(time_of benchmark_check "crc_$against/$bytes")
+    row "CRC-16 over $bytes bytes, against ${against//_/ }" "$(calc "$here" '%.1f ns')" \
+      "$(calc "$base" '%.1f ns')" "$(calc "$base / $here" %.1f)" \
+      "$([ $bytes -gt 58 ] || { [ $against = boost ] && echo 1 || echo 4; })"
+  done
+done
+for bytes in 64 128; do
+  here=$(time_of benchmark_check "checks_in_one_pass/$bytes")
+  base=$(time_of benchmark_check "checks_one_by_one/$bytes")
+  row "all checks of the library, $bytes bytes, against one by one" "$(calc "$here" '%.0f ns')" \
+    "$(calc "$base" '%.0f ns')" "$(calc "$base / $here" %.1f)" ""
+  for named in 1 0; do
+    here=$(time_of benchmark_audit "judge_quickly/bytes:$bytes/named:$named")
+    base=$(time_of benchmark_audit "judge_one_plainly/bytes:$bytes/named:$named")
+    row "a verdict, $bytes bytes, $([ $named = 1 ] && echo "named layout" || echo identified)" \
+      "$(calc "$here" '%.0f ns')" "plainly: $(calc "$base" '%.0f ns')" \
+      "$(calc "$base / $here" %.1f)" ""
+  done
+done
+
+printf '\nThe CRC-16 search of solve: processor time\n\n'
+row "bytes, that differ, dumps" "search" "plain search" "times faster" "must hold"
+row --- --- --- --- ---
+"$tools/benchmark_solve" --benchmark_format=csv 2>/dev/null | awk -F, '
+  /^"?name/ { for (i = 1; i <= NF; ++i) { gsub(/"/, "", $i); at[$i] = i } next }
+  { gsub(/"/, "", $1); gsub(/search_whole_space\/|bytes:|differ:|dumps:/, "", $1); gsub(/\//, ", ", $1)
+    printf "| %s | %.0f ms | %.1f s | %.0f | %s |\n", $1, $at["cpu_time"], $at["plain_s"],
+      $at["times_faster"], $1 ~ /, 16,/ ? 300 : 50 }'
