@@ -93,7 +93,7 @@ Json fields_json(const std::vector<FieldReading>& readings) {
 Examination judged(const Image& image, const Layout& layout, const std::vector<Layout>& library) {
   Examination examination = examine(image, layout);
   const std::vector<Finding> faults =
-      examination.sound ? health(image, {layout}) : health(image, library);
+      examination.sound ? health(image, {&layout, 1}) : health(image, library);
   return with_findings(std::move(examination), faults);
 }
 
