@@ -3,6 +3,7 @@
 //   node bundle.mjs TEMPLATE CORE.js CORE.wasm PAGE.js OUT.html STYLE.css...
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
+import { gzipSync } from "node:zlib";
 
 const [template, core, wasm, page, out, ...styles] = process.argv.slice(2);
 const largest = 2 * 1000 * 1000; // bytes: what can be mailed to a friend
@@ -16,7 +17,7 @@ const parts = {
   STYLE: styles.map(read).join("\n"),
   CORE: inside(read(core)),
   PAGE: inside(read(page)),
-  BYTES: readFileSync(wasm).toString("base64"),
+  BYTES: gzipSync(readFileSync(wasm), { level: 9 }).toString("base64"),
 };
 // 'wasm-unsafe-eval' lets the core be compiled; scripts run by their hash alone, and nothing is
 // fetched, sent, framed or embedded.

@@ -10,17 +10,19 @@ export class Refusal extends Error {
   }
 }
 
-function embeddedBytes() {
+/// Packed with gzip, which the browser itself unpacks.
+async function embeddedBytes() {
   const text = atob(document.getElementById("core-bytes").textContent.trim());
   const bytes = new Uint8Array(text.length);
   for (let i = 0; i < text.length; ++i) bytes[i] = text.charCodeAt(i);
-  return bytes;
+  const unpacked = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Uint8Array(await new Response(unpacked).arrayBuffer());
 }
 
 let bench = null;
 
 export async function startCore() {
-  const module = await rtcmendCore({ wasmBinary: embeddedBytes() });
+  const module = await rtcmendCore({ wasmBinary: await embeddedBytes() });
   bench = new module.Workbench();
 }
 
