@@ -79,7 +79,7 @@ TEST_CASE("a call that cannot be read is refused, not thrown") {
 TEST_CASE("a typed dump is opened, and its layout identified") {
   Workbench bench;
   const Json answer =
-      call(bench, {{"do", "open"}, {"name", "typed"}, {"content", hex_text(sound_image)}});
+      call(bench, {{"do", "open"}, {"name", "typed"}, {"content", hex_text(sound_image + "\n")}});
   INFO(answer.dump());
   REQUIRE(answer["ok"] == true);
   CHECK(answer["image"] == sound_image);
@@ -196,7 +196,7 @@ TEST_CASE("passwords are never shown, compared or changed") {
   CHECK(call(bench, with(request, {{"do", "byte"}, {"at", 0x38}, {"digits", "00"}}))["ok"] ==
         false);
   const Json compared =
-      call(bench, with(request, {{"do", "compare"}, {"content", hex_text(sound_image)}}));
+      call(bench, with(request, {{"do", "compare"}, {"content", hex_text(sound_image + "\n")}}));
   REQUIRE(compared["ok"] == true);
   for (const Json& one : compared["differences"]) {
     CHECK(one["wanted"] == nullptr);

@@ -20,7 +20,7 @@ export function makeFields(setField) {
           "h3",
           { id, data: { tie: `group:${place}` } },
           el("span", { class: `swatch p-${(place % 8) + 1}`, "aria-hidden": "true" }, group.letter),
-          group.name || words.fields.other,
+          (group.name || words.fields.other).replace(/^./u, (letter) => letter.toUpperCase()),
         ),
         el("div", { class: "rows" }, inside.map((field) => rows.get(field.id).node)),
       );

@@ -81,7 +81,7 @@ function later(run) {
 function suggest() {
   if (!record) return;
   const wrong = look.checks.some((check) => check.counts && !check.ok);
-  parts.findings.updateSuspects(wrong ? (attempt(() => ask("suspects", about()).suspects) ?? []) : []);
+  parts.findings.updateSuspects(wrong ? ask("suspects", about()).suspects : []);
 }
 
 /// An edit: the core makes the new image, or refuses.
@@ -141,9 +141,15 @@ function openFile(file, form = "") {
   return bytesOf(file).then((content) => open(content, file.name, form), complain);
 }
 
+/// What is typed is lines of text: of an odd length, as no raw dump is, so that it is not taken for one.
+const typed = (text) => {
+  const content = textToHex(`${text.trimEnd()}\n`);
+  return content.length % 4 ? content : `${content}0a`;
+};
+
 function openText(text, form = "") {
   if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
-  open(textToHex(text), words.open.typedName, form);
+  open(typed(text), words.open.typedName, form);
 }
 
 function compose(layout) {
@@ -275,7 +281,7 @@ function build() {
     findings: makeFindings(takeBack, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
     comparing: makeComparing({
       readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
-      readText: (text) => (text.trim() ? compareWith(textToHex(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+      readText: (text) => (text.trim() ? compareWith(typed(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
       close: () => {
         comparison = record.second = null;
         refresh();

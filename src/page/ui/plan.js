@@ -18,7 +18,7 @@ const ownerKey = (cell) => (cell ? `${cell.owner}/${cell.group}` : "");
 
 function cellWords(cell, state) {
   const value = cell.concealed ? words.plan.hidden : cell.known ? cell.text : words.plan.unknown;
-  const parts = [words.plan.cell(hex(cell.at), value), cell.words];
+  const parts = cell.known && !cell.concealed ? [cell.words] : [value, cell.words];
   if (cell.over.length) parts.push(words.plan.coveredBy(cell.over));
   if (cell.stored.length) parts.push(words.plan.storedBy(cell.stored));
   if (cell.blamed) parts.push(words.plan.blamed);
@@ -53,7 +53,7 @@ export function makePlan(setByte) {
     };
     const kept = ["tied", "pointed"].filter((name) => cell.node.classList.contains(name));
     cell.node.className = ["cell", tint, ...Object.keys(flags).filter((name) => flags[name]), ...kept].join(" ");
-    cell.node.setAttribute("aria-label", cellWords(data, state));
+    say(cell.words, `. ${cellWords(data, state)}`);
     say(cell.value, data.text);
     say(cell.letter, starts ? letter : "");
     const lines = last.look.checks.map((check, place) => {
@@ -123,7 +123,8 @@ export function makePlan(setByte) {
   const build = (size) => {
     cells = Array.from({ length: size }, (_, place) => {
       const value = el("b");
-      const letter = el("span", { class: "letter" });
+      const letter = el("span", { class: "letter", "aria-hidden": "true" });
+      const words = el("span", { class: "unseen" });
       const lines = el("span", { class: "lines" });
       const node = el(
         "div",
@@ -132,8 +133,9 @@ export function makePlan(setByte) {
         letter,
         value,
         lines,
+        words,
       );
-      return { node, value, letter, lines };
+      return { node, value, letter, lines, words };
     });
     at = 0;
     fill(grid, el("div", { role: "row", class: "cells" }, cells.map((cell) => cell.node)));

@@ -69,7 +69,6 @@ export const words = {
     hint:
       "Arrow keys go from byte to byte; two hex digits change one. Point at anything: what belongs " +
       "together gets a tag.",
-    cell: (at, text) => `${at}h: ${text}`,
     unknown: "unknown",
     hidden: "hidden",
     coveredBy: (ids) => `covered by ${ids.join(", ")}`,

@@ -64,15 +64,15 @@ test("an illegal entry is answered at its field, and the image stays", async () 
 
 test("hostile text does nothing: in a file name, a note, a layout", async () => {
   const { page, context, requests, troubles } = await openPage(browser);
-  const evil = `"><img src=x onerror="window.hit=1"><script>window.hit=1</script>'`;
+  const evil = `"><img src=x onerror=hit=1><script>hit=1</script>'`;
   const layout = {
     id: "evil",
     title: evil,
     chip: "chip-64",
     notes: [evil],
     fields: [
-      { id: "evil_a", label: evil, group: evil, note: evil, at: "20", choice: { 0: evil, 1: "b" }, source: evil },
-      { id: "evil_b", label: "plain", group: "g", at: "21", number: { unit: evil.slice(0, 12) }, source: evil },
+      { id: "evil_a", label: evil, group: "<script>hit=1</script>", note: evil, at: "20", choice: { 0: evil, 1: "b" }, source: evil },
+      { id: "evil_b", label: "plain", group: "g", at: "21", number: { unit: "<b>" }, source: evil },
     ],
   };
   await page.setInputFiles("#layout-file", { name: `${evil}.json`, mimeType: "application/json", buffer: Buffer.from(JSON.stringify(layout)) });
