@@ -214,7 +214,7 @@ test("nothing is stored and nothing is fetched", async () => {
   await context.close();
 });
 
-test("the page keeps the names of its time: opening and editing are told", async (context) => {
+test("opening and editing do not hang, and their times are told", async (context) => {
   const figures = await measure();
   context.diagnostic(`usable ${figures.usable.toFixed(0)} ms after opening, a dump's fields ${figures.fields.toFixed(0)} ms; an edit ${figures.edit.toFixed(1)} ms (median of ${figures.edits})`);
   // Ten times the aim: this guards against a page that hangs, docs/figures.md holds the figures.
