@@ -66,7 +66,7 @@ function makeRow(field, setField) {
   );
   const node = el(
     "div",
-    { class: `field ${field.control.kind}`, data: { tie: `field:${field.id}`, field: field.id } },
+    { class: "field", data: { tie: `field:${field.id}`, field: field.id } },
     label,
     part.node,
     more,

@@ -97,8 +97,8 @@ export const words = {
     idle: "Point at a field, a byte or a check to see what belongs to it.",
     field: (label, place, checks) =>
       `${label}: ${place}; ${checks.length ? `covered by ${checks.join(", ")}` : "no check covers it"}.`,
-    byte: (at, owner, checks) =>
-      `${at}h: ${owner}; ${checks.length ? `covered by ${checks.join(", ")}` : "no check covers it"}.`,
+    byte: (at, owner, checks, stored) =>
+      `${at}h: ${owner}${checks.length ? `; covered by ${checks.join(", ")}` : stored.length ? "" : "; no check covers it"}.`,
     check: (id, over, at) => `${id}: covers ${over}, stored at ${at}.`,
     group: (name, count) => `${name}: ${plural(count, "byte", "bytes")}.`,
     bytes: (list) => (list ? `It is about ${list}.` : "It is about the dump as a whole."),

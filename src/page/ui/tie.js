@@ -24,7 +24,7 @@ export function tied(look, tie) {
       bytes,
       fields: cell.fields,
       checks: checksAt(bytes),
-      line: words.tie.byte(hex(cell.at), cell.words, cell.over),
+      line: words.tie.byte(hex(cell.at), cell.words, cell.over, cell.stored),
     };
   }
   if (kind === "check") {
