@@ -81,7 +81,7 @@ void QuickLayout::prepare(const Field& field) {
   if (const Field* original = original_of(field, layout_))
     copies_.push_back({&field, bytes_of(field), bytes_of(*original)});
   else if (const auto places = places_of_field(field, layout_))
-    parts_.push_back({&field, ImageRecall<FindingSet>(*places)});
+    parts_.push_back({&field, ImageRecall<FindingSet>(*places, 13)});
   else
     wide_.push_back(&field);
 }

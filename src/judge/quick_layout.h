@@ -55,7 +55,7 @@ class QuickLayout {
   bool checks_by_results_ = true;   ///< the results alone say what the findings are
   RestingPlaces date_places_;
   std::optional<RestingPlaces> century_places_;
-  Recall<FindingSet> dates_, checks_;
+  Recall<FindingSet> dates_{64, 13}, checks_;
 };
 
 /// Whether any bytes are legal in a field and tell nothing: nothing need be asked about it.

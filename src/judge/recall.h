@@ -42,13 +42,14 @@ class RestingPlaces {
 template <typename Answer>
 class Recall {
  public:
-  /// bits: how long the numbers are.
-  explicit Recall(std::size_t bits = 64) : is_short_(bits <= 8) {}
+  /// bits: how long the numbers are. room: 2 to this power answers are kept of longer ones; more
+  /// than the processor's cache holds would cost more than asking again.
+  explicit Recall(std::size_t bits = 64, unsigned room = 10) : is_short_(bits <= 8), room_(room) {}
 
   template <typename Ask>
   const Answer& operator()(std::uint64_t key, const Ask& ask) {
     // Of many questions that could be asked few ever are; those need no room.
-    if (slots_.empty()) slots_.resize(is_short_ ? 256 : 1024);
+    if (slots_.empty()) slots_.resize(is_short_ ? 256 : std::size_t{1} << room_);
     Slot& slot = slots_[place(key)];
     if (!slot.answer || slot.key != key) slot = {key, ask()};
     return *slot.answer;
@@ -63,10 +64,11 @@ class Recall {
   std::size_t place(std::uint64_t key) const {
     if (is_short_) return key & 0xFF;
     // Multiplying by 2^64 over the golden ratio spreads neighbouring numbers (Knuth, 6.4).
-    return key * 0x9E3779B97F4A7C15U >> 54;
+    return key * 0x9E3779B97F4A7C15U >> (64 - room_);
   }
 
   bool is_short_;
+  unsigned room_;
   std::vector<Slot> slots_;
 };
 
@@ -74,8 +76,8 @@ class Recall {
 template <typename Answer>
 class ImageRecall {
  public:
-  explicit ImageRecall(const RestingPlaces& places)
-      : places_(places), recall_(places.count() * 8) {}
+  explicit ImageRecall(const RestingPlaces& places, unsigned room = 10)
+      : places_(places), recall_(places.count() * 8, room) {}
 
   template <typename Ask>
   const Answer& operator()(const Image& image, const Ask& ask) {
