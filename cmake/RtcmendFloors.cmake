@@ -11,6 +11,12 @@ if(RTCMEND_SANITIZE)
   target_link_options(rtcmend_options INTERFACE -fsanitize=address,undefined)
 endif()
 
+if(WIN32)
+  set(rtcmend_other_system posix)
+else()
+  set(rtcmend_other_system windows)
+endif()
+
 # rtcmend_floor(NAME [USES floor...] [LINKS library...] [EXTRA source...] [WITHOUT file...])
 # Builds src/NAME/*.cpp (and EXTRA, for generated sources) as the static library rtcmend_NAME.
 function(rtcmend_floor name)
@@ -18,6 +24,8 @@ function(rtcmend_floor name)
   file(GLOB sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${name}/*.cpp)
   list(TRANSFORM FLOOR_WITHOUT PREPEND ${PROJECT_SOURCE_DIR}/src/${name}/)
   list(REMOVE_ITEM sources ${FLOOR_WITHOUT})
+  # What the systems do differently stands in one file for each of them.
+  list(FILTER sources EXCLUDE REGEX "_${rtcmend_other_system}\\.cpp$")
   add_library(rtcmend_${name} STATIC ${sources} ${FLOOR_EXTRA})
   list(TRANSFORM FLOOR_USES PREPEND rtcmend_)
   target_link_libraries(rtcmend_${name} PUBLIC rtcmend_options ${FLOOR_USES} ${FLOOR_LINKS})

@@ -4,7 +4,7 @@ set -eu
 cd "$(dirname "$0")/.."
 scripts/packages.sh build package
 cmake -G Ninja -S . -B build/package -DCMAKE_BUILD_TYPE=Release -DBUILD_TESTING=OFF \
-  -DCMAKE_INSTALL_PREFIX=/usr > /dev/null
+  -DCMAKE_INSTALL_PREFIX=/usr -DRTCMEND_STATIC=OFF > /dev/null
 cmake --build build/package
 (cd build/package && cpack -G DEB > cpack.log || { cat cpack.log >&2; exit 1; })
 ls build/package/rtcmend_*.deb

@@ -10,7 +10,7 @@ package="dpkg-dev file debootstrap"
 # The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
 page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev libvalijson-dev cmake ninja-build chromium fonts-dejavu-core"
 command -v npm > /dev/null || page="$page npm"
-windows="g++-mingw-w64-x86-64-posix wine64 file"
+windows="g++-mingw-w64-x86-64-posix wine64 file xxd"
 
 packages=""
 for job in "$@"; do

@@ -2,13 +2,12 @@
 
 #include <cerrno>
 #include <cstring>
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/error.h"
+#include "base/system.h"
 
 namespace rtcmend {
 
@@ -22,10 +21,8 @@ namespace {
 /// A file open for appending, held against other programs while it lives.
 class Appending {
  public:
-  explicit Appending(const std::string& path)
-      : number_(::open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0666)) {
+  explicit Appending(const std::string& path) : number_(system::open_to_append(path)) {
     if (number_ < 0) cannot(path, "cannot open it");
-    ::flock(number_, LOCK_EX);  // where locks are unknown, appending alone must do
   }
   Appending(const Appending&) = delete;
   Appending& operator=(const Appending&) = delete;
@@ -36,14 +33,13 @@ class Appending {
   int number_;
 };
 
-bool ends_inside_a_line(int number, off_t size) {
-  char last = '\n';
-  return size > 0 && ::pread(number, &last, 1, size - 1) == 1 && last != '\n';
+bool ends_inside_a_line(int number, long long size) {
+  return system::last_byte(number, size).value_or('\n') != '\n';
 }
 
 bool write_all(int number, std::string_view text) {
   while (!text.empty()) {
-    const ssize_t count = ::write(number, text.data(), text.size());
+    const auto count = ::write(number, text.data(), static_cast<unsigned>(text.size()));
     if (count < 0 && errno == EINTR) continue;
     if (count <= 0) return false;
     text.remove_prefix(static_cast<std::size_t>(count));
@@ -52,9 +48,9 @@ bool write_all(int number, std::string_view text) {
 }
 
 /// Back to the size it had; what failed stays in errno.
-void take_back(int number, off_t size) {
+void take_back(int number, long long size) {
   const int reason = errno;
-  [[maybe_unused]] const int done = ::ftruncate(number, size);
+  system::cut_to(number, size);
   errno = reason;
 }
 
@@ -67,7 +63,7 @@ void append_line(const std::string& path, std::string_view line) {
   std::string text = ends_inside_a_line(file.number(), found.st_size) ? "\n" : "";
   text += line;
   text += '\n';
-  if (write_all(file.number(), text) && ::fsync(file.number()) == 0) return;
+  if (write_all(file.number(), text) && system::flush(file.number())) return;
   // A pipe or a device cannot be flushed, and has nothing to be taken back.
   if (!S_ISREG(found.st_mode) && errno == EINVAL) return;
   take_back(file.number(), found.st_size);

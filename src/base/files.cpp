@@ -5,7 +5,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
-#include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
 #include <optional>
@@ -15,6 +14,7 @@
 
 #include "base/error.h"
 #include "base/near_miss.h"
+#include "base/system.h"
 #include "base/text.h"
 
 namespace rtcmend {
@@ -46,7 +46,7 @@ class Descriptor {
 /// False with errno set when not everything could be written.
 bool write_all(int descriptor, std::string_view content) {
   while (!content.empty()) {
-    const ssize_t written = ::write(descriptor, content.data(), content.size());
+    const auto written = ::write(descriptor, content.data(), static_cast<unsigned>(content.size()));
     if (written < 0 && errno == EINTR) continue;
     if (written <= 0) return false;
     content.remove_prefix(static_cast<std::size_t>(written));
@@ -80,7 +80,7 @@ int open_input(const std::string& path, std::size_t limit) {
   if (S_ISDIR(found->st_mode)) refuse(path, "it is a folder, not a file", "name a file inside it");
   if (S_ISREG(found->st_mode) && static_cast<std::size_t>(found->st_size) > limit)
     refuse(path, too_large(limit), check_name_remedy);
-  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  const int descriptor = system::open_to_read(path);
   if (descriptor < 0) refuse(path, std::strerror(errno), "check that you may read it");
   return descriptor;
 }
@@ -89,13 +89,14 @@ int open_input(const std::string& path, std::size_t limit) {
 class Beside {
  public:
   explicit Beside(const std::string& target) : path_(target + ".rtcmend-XXXXXX") {
-    const int descriptor = ::mkostemp(path_.data(), O_CLOEXEC);
+    const int descriptor = system::open_new_beside(path_);
     if (descriptor < 0) file_system_error(target, "cannot write in its folder");
     descriptor_.emplace(descriptor);
   }
   Beside(const Beside&) = delete;
   Beside& operator=(const Beside&) = delete;
   ~Beside() {
+    descriptor_.reset();  // Windows deletes no open file
     if (!path_.empty()) ::unlink(path_.c_str());
   }
   Descriptor& descriptor() { return *descriptor_; }
@@ -107,14 +108,6 @@ class Beside {
   std::optional<Descriptor> descriptor_;
 };
 
-/// Makes the rename itself last: a folder is flushed like a file. Some file systems refuse to, and
-/// the new file is complete by then, so that is no reason to report a failure.
-void flush_folder(const std::filesystem::path& target) {
-  const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
-  const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (descriptor.get() >= 0) ::fsync(descriptor.get());
-}
-
 void write_straight(const std::string& path, int number, std::string_view content) {
   if (!write_all(number, content)) file_system_error(path, "cannot write");
 }
@@ -122,29 +115,17 @@ void write_straight(const std::string& path, int number, std::string_view conten
 void replace_file(const std::string& path, std::string_view content, bool exists) {
   Beside beside(path);
   const int number = beside.descriptor().get();
-  const auto old = status(path);
-  // mkostemp makes files for the owner alone; a file that is replaced keeps its own mode.
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  const mode_t mode = old ? (old->st_mode & 07777) : (0666 & ~mask);
-  if (::fchmod(number, mode) != 0 || !write_all(number, content) || ::fsync(number) != 0 ||
-      !beside.descriptor().close())
+  if (!system::set_usual_mode(number, path) || !write_all(number, content) ||
+      !system::flush(number) || !beside.descriptor().close())
     file_system_error(path, "cannot write");
-  if (exists) {
-    if (::rename(beside.path().c_str(), path.c_str()) != 0)
-      file_system_error(path, "cannot replace");
-    beside.renamed();
-  } else {
-    // link() refuses to replace a file that appeared in the meantime; rename() would not ask.
-    if (::link(beside.path().c_str(), path.c_str()) != 0) {
-      if (errno == EEXIST)
-        refuse(path, "it exists already", "choose another name, or --force to replace it");
-      if (::rename(beside.path().c_str(), path.c_str()) != 0)
-        file_system_error(path, "cannot create");
-      beside.renamed();
-    }
-  }
-  flush_folder(path);
+  const bool renamed = exists ? system::rename_over(beside.path(), path)
+                              : system::rename_to_new(beside.path(), path);
+  if (!renamed && errno == EEXIST)
+    refuse(path, "it exists already", "choose another name, or --force to replace it");
+  if (!renamed) file_system_error(path, exists ? "cannot replace" : "cannot create");
+  beside.renamed();
+  // Some file systems refuse this, and the new file is complete by now: no reason to complain.
+  system::flush_folder_of(path);
 }
 
 /// Where a link leads, so that the link stays and the file behind it is replaced.
@@ -164,7 +145,7 @@ std::string read_whole(const std::string& path, std::size_t limit) {
   std::string content;
   std::array<char, 65536> piece;
   for (;;) {
-    const ssize_t count = ::read(input.get(), piece.data(), piece.size());
+    const auto count = ::read(input.get(), piece.data(), piece.size());
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) throw Error(Refusal::file_system, where, std::strerror(errno));
     if (count == 0) break;
@@ -182,12 +163,12 @@ bool exists_already(const std::string& path) {
 
 std::string read_found(const std::string& path, std::size_t limit) {
   // Should a pipe have taken the file's place, opening and reading it must not wait.
-  const Descriptor input(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  const Descriptor input(system::open_without_waiting(path));
   if (input.get() < 0) refuse(path, std::strerror(errno), "check that you may read it");
   std::string content;
   std::array<char, 4096> piece;
   for (;;) {
-    const ssize_t count = ::read(input.get(), piece.data(), piece.size());
+    const auto count = ::read(input.get(), piece.data(), piece.size());
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) refuse(path, std::strerror(errno), "check that you may read it");
     content.append(piece.data(), static_cast<std::size_t>(count));
@@ -201,7 +182,7 @@ std::string read_found(const std::string& path, std::size_t limit) {
 }
 
 PieceReader::PieceReader(const std::string& path)
-    : path_(path), descriptor_(::open(path.c_str(), O_RDONLY | O_CLOEXEC)) {
+    : path_(path), descriptor_(system::open_to_read(path)) {
   if (descriptor_ < 0) refuse(path, std::strerror(errno), "check that you may read it");
 }
 
@@ -213,7 +194,8 @@ std::string PieceReader::next(std::size_t size) {
   std::string piece(size, '\0');
   std::size_t filled = 0;
   while (filled < size) {
-    const ssize_t count = ::read(descriptor_, piece.data() + filled, size - filled);
+    const auto count =
+        ::read(descriptor_, piece.data() + filled, static_cast<unsigned>(size - filled));
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) throw Error(Refusal::file_system, path_, std::strerror(errno));
     if (count == 0) break;
@@ -232,8 +214,8 @@ void check_output(const std::string& path, const WriteRules& rules) {
   if (S_ISDIR(output->st_mode)) refuse(path, "it is a folder", "name a file inside it");
   if (!S_ISREG(output->st_mode)) return;
   for (const std::string& name : rules.inputs) {
-    const auto input = status(name);
-    if (input && input->st_dev == output->st_dev && input->st_ino == output->st_ino)
+    std::error_code failure;
+    if (std::filesystem::equivalent(name, path, failure))
       refuse(path, "it is the file that was read, and an input is never written over",
              "choose another name for -o");
   }
@@ -246,7 +228,7 @@ void write_whole(const std::string& path, std::string_view content, const WriteR
   if (path == "-") return write_straight("standard output", STDOUT_FILENO, content);
   const auto found = status(path);
   if (found && !S_ISREG(found->st_mode)) {
-    const Descriptor device(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    const Descriptor device(system::open_to_write(path));
     if (device.get() < 0) file_system_error(path, "cannot open");
     return write_straight(path, device.get(), content);
   }

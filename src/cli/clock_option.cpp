@@ -4,15 +4,16 @@
 #include <fmt/format.h>
 
 #include "base/error.h"
+#include "base/system.h"
 #include "base/text.h"
 
 namespace rtcmend {
 
 DateTime local_now() {
   const std::time_t seconds = std::time(nullptr);
-  std::tm local{};
-  if (::localtime_r(&seconds, &local) == nullptr)
-    refuse("now", "this computer does not know the time", "give the time itself");
+  const auto told = system::local_time(seconds);
+  if (!told) refuse("now", "this computer does not know the time", "give the time itself");
+  const std::tm& local = *told;
   const DateTime now{local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
                      local.tm_hour,        local.tm_min,     local.tm_sec};
   // A leap second is a second that the chip does not have; and its years are 1980 to 2099

@@ -2,10 +2,10 @@
 
 #include <array>
 #include <fmt/format.h>
-#include <unistd.h>
 #include <utility>
 
 #include "base/error.h"
+#include "base/system.h"
 #include "base/text.h"
 #include "cli/dump_source.h"
 
@@ -38,7 +38,7 @@ WriteRules rules(const Output& output, const std::vector<std::string>& inputs) {
 }
 
 void keep_raw_bytes_off_the_terminal(const Output& output, Form form) {
-  if (output.path == "-" && form == Form::raw && ::isatty(STDOUT_FILENO) != 0)
+  if (output.path == "-" && form == Form::raw && system::output_is_terminal())
     refuse("-o", "raw bytes would only upset the terminal", "--to hex, or a file name for -o");
 }
 

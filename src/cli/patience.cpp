@@ -2,8 +2,8 @@
 
 #include <csignal>
 #include <fmt/format.h>
-#include <unistd.h>
 
+#include "base/system.h"
 #include "cli/print.h"
 
 namespace rtcmend {
@@ -24,7 +24,7 @@ extern "C" void note_interrupt(int) {
 }  // namespace
 
 Patience::Patience()
-    : start_(std::chrono::steady_clock::now()), on_terminal_(isatty(STDERR_FILENO) == 1) {
+    : start_(std::chrono::steady_clock::now()), on_terminal_(system::errors_are_terminal()) {
   interrupted = false;
   previous_ = std::signal(SIGINT, note_interrupt);
 }

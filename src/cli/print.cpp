@@ -2,9 +2,9 @@
 
 #include <cstdio>
 #include <cstdlib>
-#include <unistd.h>
 
 #include "base/error.h"
+#include "base/system.h"
 
 namespace rtcmend {
 
@@ -19,7 +19,7 @@ bool set_in_environment(const char* name) {
 
 Ink Voice::ink() const {
   if (color != "auto") return Ink(color == "always");
-  return Ink(::isatty(STDOUT_FILENO) != 0 && !set_in_environment("NO_COLOR"));
+  return Ink(system::output_is_terminal() && !set_in_environment("NO_COLOR"));
 }
 
 void add_voice(Options& options, Voice& voice) {

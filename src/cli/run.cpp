@@ -1,6 +1,5 @@
 #include "cli/run.h"
 
-#include <csignal>
 #include <cstdio>
 #include <fmt/format.h>
 #include <optional>
@@ -8,6 +7,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "base/system.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/completion.h"
@@ -75,8 +75,7 @@ void complain(const std::string& where, const std::string& what, const std::stri
 }  // namespace
 
 int run(int argc, const char* const* argv) {
-  // A file-size limit shall come back as an error of write(), not as the end of the program.
-  std::signal(SIGXFSZ, SIG_IGN);
+  system::prepare_process();
   try {
     const int code = dispatch({argv + (argc > 0 ? 1 : 0), argv + argc});
     finish_printing();

@@ -1,0 +1,65 @@
+#!/bin/sh
+# package_windows.sh: builds build/windows/rtcmend.exe with mingw-w64, and tries it under wine64: what
+# it writes must be, byte for byte, what the commands below are known to write.
+set -eu
+cd "$(dirname "$0")/.."
+scripts/packages.sh build windows
+cmake -G Ninja -S . -B build/windows -DCMAKE_BUILD_TYPE=Release -DBUILD_TESTING=OFF \
+  -DCMAKE_TOOLCHAIN_FILE="$PWD/cmake/mingw-w64.cmake" > /dev/null
+cmake --build build/windows --target rtcmend
+file build/windows/rtcmend.exe | grep -q 'PE32+ executable (console) x86-64'
+
+wine=$(command -v wine64 || echo /usr/lib/wine/wine64)
+bench=$(mktemp -d)
+trap 'rm -rf "$bench"' EXIT
+export WINEPREFIX="$bench/wine" WINEDEBUG=-all WINEARCH=win64
+program=$PWD/build/windows/rtcmend.exe
+cp -R examples/. "$bench"
+cd "$bench"
+
+# run EXPECTED COMMAND...: stops when it ends otherwise.
+run() {
+  expected=$1
+  shift
+  status=0
+  "$wine" "$program" "$@" > out.txt 2> err.txt || status=$?
+  [ "$status" = "$expected" ] && return
+  cat out.txt err.txt >&2
+  echo "package_windows: rtcmend $* ended with $status where $expected was expected" >&2
+  exit 1
+}
+# says WORDS: the last run printed them.
+says() { grep -q -- "$1" out.txt err.txt || { cat out.txt err.txt >&2; echo "package_windows: not said: $1" >&2; exit 1; }; }
+
+run 0 --version
+says '^rtcmend [0-9.]*$'
+run 0 show machines/bramble.bin
+says 'verdict *sound'
+run 1 verify machines/sorrel.hex --layout crc-64
+says 'FAILS'
+run 2 show machines/thistle.txt
+says 'the likely slip: 2F at 19h was read as F2'
+run 0 compose machines/yarrow.json -o yarrow.bin
+# 0267h at 2Eh: 40h + F0h + 0Dh + 80h + 02h + 80h + 01h + 27h (RBIL61 CMOS 2Eh).
+[ "$(xxd -s 46 -l 2 -p yarrow.bin)" = 0267 ]
+[ "$(stat -c %s yarrow.bin)" = 64 ]
+run 2 compose machines/yarrow.json -o yarrow.bin
+says 'it exists already'
+run 0 compose machines/yarrow.json -o yarrow.bin --force
+run 0 deliver yarrow.bin --as boot-floppy -o mend.img
+[ "$(stat -c %s mend.img)" = 1474560 ]
+run 1 compare retention/written.bin retention/few-bits.bin --after-power-off 30m
+says '33h bit 2'
+run 1 history history/fennel
+says 'Last good image: 2030-11-20.bin'
+run 0 drift 2031-05-01T12:00 --at 2031-05-01T12:00 --log clock.log
+run 0 drift 2031-05-31T12:01 --at 2031-05-31T12:00 --log clock.log
+says '+23.1 ppm'
+[ "$(wc -l < clock.log)" = 2 ]
+run 0 plan --fitted 2031-05-14
+says 'Expected life: 10.0 years'
+"$wine" "$program" convert - --to hex -o - < yarrow.bin > hex.txt 2> /dev/null
+grep -q '40 00 F0 00 0D 80' hex.txt
+[ -z "$(find . -name '*rtcmend-*' -not -path './wine/*')" ]
+"$(dirname "$wine")"/wineserver64 -k 2> /dev/null || true
+echo "package_windows: $program works under wine64"
