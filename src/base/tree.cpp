@@ -21,6 +21,14 @@ Kind kind_of_mode(mode_t mode) {
   return S_ISREG(mode) ? Kind::file : Kind::other;
 }
 
+#ifdef _WIN32
+/// A listing says no kinds here.
+Kind kind_of(const std::string& folder, const dirent& entry) {
+  struct stat found {};
+  if (::stat((folder + "/" + entry.d_name).c_str(), &found) != 0) return Kind::other;
+  return kind_of_mode(found.st_mode);
+}
+#else
 /// Most file systems say the kind with the name; asking each file would cost as much as reading it.
 Kind kind_of(const std::string& folder, const dirent& entry) {
   if (entry.d_type == DT_DIR) return Kind::folder;
@@ -30,6 +38,7 @@ Kind kind_of(const std::string& folder, const dirent& entry) {
   if (::lstat((folder + "/" + entry.d_name).c_str(), &found) != 0) return Kind::other;
   return kind_of_mode(found.st_mode);
 }
+#endif
 
 bool is_dots(std::string_view name) {
   return name == "." || name == "..";
