@@ -2,57 +2,23 @@
 
 #include <array>
 #include <cerrno>
-#include <cstdio>
-#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <fmt/format.h>
 #include <optional>
 #include <sys/stat.h>
 #include <unistd.h>
-#include <utility>
 
+#include "base/descriptor.h"
 #include "base/error.h"
 #include "base/near_miss.h"
+#include "base/replace_file.h"
 #include "base/system.h"
 #include "base/text.h"
 
 namespace rtcmend {
 
 namespace {
-
-[[noreturn]] void file_system_error(const std::string& path, const std::string& doing) {
-  throw Error(Refusal::file_system, path, fmt::format("{}: {}", doing, std::strerror(errno)),
-              "nothing was changed; make room or choose another place, then run it again");
-}
-
-/// A file descriptor that closes itself.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number_ > STDERR_FILENO) ::close(number_);
-  }
-  int get() const { return number_; }
-  /// Closes now; false when the file system has bad news only at the end.
-  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
-
- private:
-  int number_;
-};
-
-/// False with errno set when not everything could be written.
-bool write_all(int descriptor, std::string_view content) {
-  while (!content.empty()) {
-    const auto written = ::write(descriptor, content.data(), static_cast<unsigned>(content.size()));
-    if (written < 0 && errno == EINTR) continue;
-    if (written <= 0) return false;
-    content.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
-}
 
 std::optional<struct stat> status(const std::string& path) {
   struct stat found {};
@@ -85,47 +51,8 @@ int open_input(const std::string& path, std::size_t limit) {
   return descriptor;
 }
 
-/// A file beside the target that is gone again unless it was renamed into place.
-class Beside {
- public:
-  explicit Beside(const std::string& target) : path_(target + ".rtcmend-XXXXXX") {
-    const int descriptor = system::open_new_beside(path_);
-    if (descriptor < 0) file_system_error(target, "cannot write in its folder");
-    descriptor_.emplace(descriptor);
-  }
-  Beside(const Beside&) = delete;
-  Beside& operator=(const Beside&) = delete;
-  ~Beside() {
-    descriptor_.reset();  // Windows deletes no open file
-    if (!path_.empty()) ::unlink(path_.c_str());
-  }
-  Descriptor& descriptor() { return *descriptor_; }
-  const std::string& path() const { return path_; }
-  void renamed() { path_.clear(); }
-
- private:
-  std::string path_;
-  std::optional<Descriptor> descriptor_;
-};
-
 void write_straight(const std::string& path, int number, std::string_view content) {
   if (!write_all(number, content)) file_system_error(path, "cannot write");
-}
-
-void replace_file(const std::string& path, std::string_view content, bool exists) {
-  Beside beside(path);
-  const int number = beside.descriptor().get();
-  if (!system::set_usual_mode(number, path) || !write_all(number, content) ||
-      !system::flush(number) || !beside.descriptor().close())
-    file_system_error(path, "cannot write");
-  const bool renamed = exists ? system::rename_over(beside.path(), path)
-                              : system::rename_to_new(beside.path(), path);
-  if (!renamed && errno == EEXIST)
-    refuse(path, "it exists already", "choose another name, or --force to replace it");
-  if (!renamed) file_system_error(path, exists ? "cannot replace" : "cannot create");
-  beside.renamed();
-  // Some file systems refuse this, and the new file is complete by now: no reason to complain.
-  system::flush_folder_of(path);
 }
 
 /// Where a link leads, so that the link stays and the file behind it is replaced.
@@ -232,7 +159,7 @@ void write_whole(const std::string& path, std::string_view content, const WriteR
     if (device.get() < 0) file_system_error(path, "cannot open");
     return write_straight(path, device.get(), content);
   }
-  replace_file(followed(path), content, found.has_value());
+  put_file(followed(path), content, found ? Existing::replace : Existing::refuse);
 }
 
 }  // namespace rtcmend

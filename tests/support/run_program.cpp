@@ -1,5 +1,6 @@
 #include "support/run_program.h"
 
+#include <csignal>
 #include <cstdlib>
 #include <fcntl.h>
 #include <stdexcept>
@@ -76,6 +77,10 @@ Ran run_program(const Start& start) {
   const pid_t child = ::fork();
   if (child < 0) throw std::runtime_error("cannot start a process");
   if (child == 0) become(start, in.number(), out.number(), err.number());
+  if (start.killed_after) {
+    ::usleep(*start.killed_after);
+    ::kill(child, SIGKILL);
+  }
   int status = 0;
   ::waitpid(child, &status, 0);
   if (WIFEXITED(status) && WEXITSTATUS(status) == 127)

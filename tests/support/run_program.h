@@ -22,6 +22,7 @@ struct Start {
   std::string input;                                             ///< its standard input
   std::vector<std::pair<std::string, std::string>> environment;  ///< added to the test's own
   std::optional<std::size_t> largest_file;  ///< bytes that it may write to any one file
+  std::optional<unsigned> killed_after;     ///< microseconds until it is killed
   std::string output_to;  ///< a device for standard output, instead of catching it
 };
 
