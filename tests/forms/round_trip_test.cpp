@@ -42,6 +42,20 @@ TEST_CASE("raw to any form and back is the identity") {
   }
 }
 
+TEST_CASE("a hundred thousand random images go through every form") {
+  std::mt19937 random(1);
+  std::size_t lost = 0;
+  std::vector<std::uint8_t> bytes;
+  for (int round = 0; round < 100'000; ++round) {
+    bytes.resize(round % 2 == 0 ? 64 : 128);
+    for (std::uint8_t& byte : bytes) byte = static_cast<std::uint8_t>(random());
+    const Image image(bytes);
+    for (const Form form : all_forms())
+      if (!(read_dump(write_dump(image, form), "dump", form).image == image)) ++lost;
+  }
+  CHECK(lost == 0);
+}
+
 TEST_CASE("hex, rows and JSON carry any unknown bytes there and back") {
   for (unsigned seed = 1; seed <= 200; ++seed) {
     std::mt19937 random(seed);
