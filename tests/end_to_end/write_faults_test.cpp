@@ -27,13 +27,13 @@ const std::vector<Words> writers = {
     {"deliver", "in.bin", "--as", "boot-floppy", "-o", "out"},
     {"capture", "--as", "dos-program", "-o", "out"},
     {"trace", "session.json", "-o", "out"},
+    {"sheet", "in.bin", "-o", "out"},
 };
 
 void lay_out(const Workbench& bench) {
   bench.put("in.bin", at_64_bytes());
   bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
-  bench.put("session.json", R"({"steps": [{"label": "none", "dump": "in.bin"},
-                                          {"label": "none", "dump": "in.bin"}]})");
+  bench.put("session.json", R"({"steps": [{"dump": "in.bin"}, {"dump": "in.bin"}]})");
 }
 
 /// A folder with the inputs, and an old `out` where the command is told to replace it.

@@ -42,7 +42,7 @@ TEST_CASE("raw to any form and back is the identity") {
   }
 }
 
-TEST_CASE("a hundred thousand random images go through every form") {
+TEST_CASE("a hundred thousand random images go through every form", "[.whole]") {
   std::mt19937 random(1);
   std::size_t lost = 0;
   std::vector<std::uint8_t> bytes;
