@@ -6,6 +6,9 @@ build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev lib
   libarchive-dev zlib1g-dev libbz2-dev liblzma-dev libzstd-dev nettle-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
 test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox python3-pcbasic zsh fish"
+fuzz="clang libclang-rt-dev"
+opinion="gcc libc6-dev busybox-static cpio qemu-system-x86 python3"
+trust="valgrind gcovr python3"
 package="dpkg-dev file debootstrap"
 # The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
 page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev libvalijson-dev cmake ninja-build chromium fonts-dejavu-core"
@@ -17,10 +20,13 @@ for job in "$@"; do
   case $job in
     build) packages="$packages $build" ;;
     test) packages="$packages $test" ;;
+    fuzz) packages="$packages $fuzz" ;;
+    opinion) packages="$packages $opinion" ;;
+    trust) packages="$packages $trust" ;;
     package) packages="$packages $package" ;;
     page) packages="$packages $page" ;;
     windows) packages="$packages $windows" ;;
-    *) echo "packages.sh: unknown job '$job': build, test, package, page or windows" >&2; exit 2 ;;
+    *) echo "packages.sh: unknown job '$job': build, test, fuzz, opinion, trust, package, page or windows" >&2; exit 2 ;;
   esac
 done
 

@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/descriptor.h"
 #include "base/error.h"
 #include "base/system.h"
 
@@ -35,16 +36,6 @@ class Appending {
 
 bool ends_inside_a_line(int number, long long size) {
   return system::last_byte(number, size).value_or('\n') != '\n';
-}
-
-bool write_all(int number, std::string_view text) {
-  while (!text.empty()) {
-    const auto count = ::write(number, text.data(), static_cast<unsigned>(text.size()));
-    if (count < 0 && errno == EINTR) continue;
-    if (count <= 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return true;
 }
 
 /// Back to the size it had; what failed stays in errno.
