@@ -48,11 +48,13 @@ class Scene {
 
   Ran run(Settings settings) const {
     Start start;
+    start.program = RTCMEND_PRELOADABLE;
+    start.folder = bench_.path(".");
     start.arguments = words_;
     start.environment = std::move(settings);
     start.environment.emplace_back("LD_PRELOAD", RTCMEND_FAULTS);
     start.environment.emplace_back("ASAN_OPTIONS", "verify_asan_link_order=0");
-    return bench_.run(std::move(start));
+    return run_program(start);
   }
   bool as_it_was() const {
     return bench_.files() == before_ && bench_.has("out") == replaces_ &&
