@@ -1,5 +1,5 @@
-// Stands in for libFuzzer where there is none: runs a target once on every file of the folders named,
-// so that what was found once stays mended.
+// Stands in for libFuzzer where there is none: runs a target once on every file of the folders
+// named, so that what was found once stays mended.
 #include <cstdint>
 #include <cstdio>
 #include <filesystem>

@@ -14,7 +14,8 @@ namespace rtcmend::fuzz {
 
 namespace {
 
-/// FILE is the content, IMAGE 64 bytes of 5A; nothing is written but to standard output, which goes nowhere.
+/// FILE is the content, IMAGE 64 bytes of 5A; nothing is written but to standard output, which goes
+/// nowhere.
 const std::vector<std::vector<const char*>> lines = {
     {"show", "FILE"},
     {"show", "FILE", "--map", "--registers", "--json"},

@@ -1,5 +1,6 @@
 // A reader of one form, FUZZ_FORM: what it reads, its writer writes, and it reads the same again.
 #include "forms/form.h"
+
 #include "target.h"
 
 namespace rtcmend::fuzz {

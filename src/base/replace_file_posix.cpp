@@ -1,5 +1,3 @@
-#include "base/replace_file.h"
-
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -11,6 +9,7 @@
 
 #include "base/descriptor.h"
 #include "base/error.h"
+#include "base/replace_file.h"
 
 namespace rtcmend {
 

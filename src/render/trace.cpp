@@ -65,11 +65,6 @@ std::string encoding_in_words(const TracedField& field) {
   return field.is_shared() ? "follows from these settings" : "codes";
 }
 
-std::string raw_in_words(const TracedField& field, std::uint64_t raw) {
-  if (field.encoding.kind == Encoding::Kind::bcd) return fmt::format("{:02X}h", raw);
-  return fmt::format("{}", raw);
-}
-
 std::string values_in_words(const TracedField& field) {
   std::vector<std::string> words;
   for (const TracedValue& value : field.values)

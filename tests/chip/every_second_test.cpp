@@ -28,7 +28,7 @@ Image clock_image(const ClockMode& mode) {
   Image image(64);
   image.set(0x0A, 0x26);
   image.set(0x0B, static_cast<std::uint8_t>((mode.binary ? 0x04 : 0) | (mode.hours_24 ? 0x02 : 0)));
-  for (const Address at : {0x01, 0x03, 0x05}) image.set(static_cast<Address>(at), 0);
+  for (const Address at : Addresses{0x01, 0x03, 0x05}) image.set(at, 0);
   return image;
 }
 

@@ -36,12 +36,18 @@ std::vector<std::uint8_t> damaged_bytes() {
 
 Ran audit(std::vector<std::string> arguments, const TemporaryFolder& folder) {
   arguments.insert(arguments.begin(), "audit");
-  return run_program({RTCMEND_PROGRAM, arguments, folder.path().string(), {}, {}, {}, {}});
+  return run_program({RTCMEND_PROGRAM, arguments, folder.path().string(), {}, {}, {}, {}, {}});
 }
 
 Ran script(const std::string& text, const TemporaryFolder& folder) {
-  return run_program(
-      {"/bin/sh", {"-eu", "-c", text, RTCMEND_PROGRAM}, folder.path().string(), {}, {}, {}, {}});
+  return run_program({"/bin/sh",
+                      {"-eu", "-c", text, RTCMEND_PROGRAM},
+                      folder.path().string(),
+                      {},
+                      {},
+                      {},
+                      {},
+                      {}});
 }
 
 std::vector<nlohmann::json> json_lines(const std::string& text) {

@@ -33,7 +33,14 @@ const std::vector<Words> writers = {
 void lay_out(const Workbench& bench) {
   bench.put("in.bin", at_64_bytes());
   bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
-  bench.put("session.json", R"({"steps": [{"dump": "in.bin"}, {"dump": "in.bin"}]})");
+  auto second_floppy = at_64_bytes();
+  second_floppy[0x10] = 0x44;
+  second_floppy[0x2F] = 0x6B;
+  bench.put("changed.bin", second_floppy);
+  bench.put("session.json", R"({"steps": [
+      {"dump": "in.bin"}, {"dump": "in.bin"},
+      {"label": "second floppy", "value": "none", "dump": "in.bin"},
+      {"label": "second floppy", "value": "1.44M", "dump": "changed.bin"}]})");
 }
 
 /// A folder with the inputs, and an old `out` where the command is told to replace it.

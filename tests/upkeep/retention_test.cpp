@@ -69,7 +69,8 @@ TEST_CASE("ones in every RAM byte beside a clock that went on point to the RAM-c
   CHECK(cleared.next.find("RAM-clear pin (21)") != std::string::npos);
   // Without the clock it is no RAM clear: that leaves the clock alone.
   Image all_ones = ram_of(0xFF);
-  for (const Address at : {0x00, 0x02, 0x04, 0x06, 0x07, 0x08, 0x09}) all_ones.set(at, 0xFF);
+  for (const Address at : Addresses{0x00, 0x02, 0x04, 0x06, 0x07, 0x08, 0x09})
+    all_ones.set(at, 0xFF);
   CHECK(judged(all_ones).what == Retained::nothing);
 }
 
