@@ -10,6 +10,7 @@
 #include "page/verbs.h"
 #include "render/delivery.h"
 #include "render/sheet.h"
+#include "upkeep/cell_plan.h"
 
 namespace rtcmend::verb {
 
@@ -58,6 +59,14 @@ Json carried(const Delivery& delivery, Way way) {
   return json;
 }
 
+/// The commonest cell on a potted part, put in today.
+CellPlan usual_plan(const DateTime& today) {
+  PlanQuestion question;
+  question.load.cell = cell_named("2032");
+  question.fitted = today;
+  return plan_cell(question);
+}
+
 }  // namespace
 
 Json save(const Json& request, std::vector<Layout>& library) {
@@ -79,8 +88,8 @@ Json sheet(const Json& request, std::vector<Layout>& library) {
   const Examination examination = judged(dump.image, layout, library);
   const Card card{name, dump, layout, examination};
   Json json;
-  json["html"] = sheet_html(
-      {"", "", card, forecast(examination, layout), rtcmend::suspects(dump.image, layout)});
+  json["html"] = sheet_html({"", "", card, forecast(examination, layout),
+                             rtcmend::suspects(dump.image, layout), usual_plan(time_of(request))});
   return json;
 }
 

@@ -236,7 +236,9 @@ function saveImage(form, fillByte, anyway) {
 
 function saveSheet() {
   return attempt(() => {
-    const answer = ask("sheet", { ...about(), name: record.name, note: record.note, form: record.form ?? "" });
+    const answer = ask("sheet", {
+      ...about(), name: record.name, note: record.note, form: record.form ?? "", time: localNow(),
+    });
     const name = fileName(record.name, "html");
     save(new TextEncoder().encode(answer.html), name, "text/html");
     return name;
