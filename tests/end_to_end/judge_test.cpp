@@ -213,3 +213,20 @@ TEST_CASE("compare leaves out what ticks and what cannot be written") {
   }
   CHECK(bench.run({"compare", "-", "-"}).code == 2);
 }
+
+TEST_CASE("amend applies a suspect when it is told to, and no other") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  bytes[0x15] = 0x00;  // 80h with bit 7 fallen
+  bench.put("bad.bin", bytes);
+  const Ran mended = bench.run(
+      {"amend", "bad.bin", "--layout", "at-64", "--accept", "bit-15-7", "-o", "good.bin"});
+  CHECK(mended.code == 0);
+  CHECK(bench.bytes("good.bin") == at_64_bytes());
+  CHECK(bench.bytes("bad.bin") == bytes);
+  const Ran refused = bench.run(
+      {"amend", "bad.bin", "--layout", "at-64", "--accept", "bit-99-9", "-o", "other.bin"});
+  CHECK(refused.code == 2);
+  CHECK(complains(refused, "--accept", "not among the suspects"));
+  CHECK_FALSE(bench.has("other.bin"));
+}
