@@ -15,7 +15,7 @@ std::span<const PackedLayout> packed_layouts() { return {}; }
 ")
   else()
     # The tool defines an empty table of its own, so it takes the floor without what comes after it.
-    add_executable(rtcmend_pack_tool ${PROJECT_SOURCE_DIR}/tools/pack_layouts.cpp)
+    add_executable(rtcmend_pack_tool ${PROJECT_SOURCE_DIR}/cmake/pack_layouts.cpp)
     add_dependencies(rtcmend_pack_tool rtcmend_layout)
     target_link_libraries(rtcmend_pack_tool PRIVATE $<TARGET_FILE:rtcmend_layout> rtcmend_check
                           rtcmend_chip rtcmend_base)

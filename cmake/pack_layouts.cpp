@@ -41,7 +41,7 @@ std::string source() {
   std::string table;
   for (const std::string& id : built_in_layouts()) table += entry(id);
   return fmt::format(
-      "// Made by tools/pack_layouts.cpp from layouts/. Change those files, not this one.\n"
+      "// Made by cmake/pack_layouts.cpp from layouts/. Change those files, not this one.\n"
       "#include \"layout/packed.h\"\n\nnamespace rtcmend {{\nnamespace {{\n"
       "constexpr PackedLayout layouts[] = {{\n{}}};\n}}  // namespace\n\n"
       "std::span<const PackedLayout> packed_layouts() {{ return layouts; }}\n"
