@@ -1,9 +1,6 @@
-#include <cerrno>
 #include <csignal>
 #include <fcntl.h>
-#include <filesystem>
 #include <sys/file.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/system.h"
@@ -49,28 +46,8 @@ int open_to_append(const std::string& path) {
   return descriptor;
 }
 
-int open_new_beside(std::string& path) {
-  return ::mkostemp(path.data(), O_CLOEXEC);
-}
-
-bool set_usual_mode(int descriptor, const std::string& replaced) {
-  struct stat old {};
-  if (::stat(replaced.c_str(), &old) == 0) return ::fchmod(descriptor, old.st_mode & 07777) == 0;
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  return ::fchmod(descriptor, 0666 & ~mask) == 0;
-}
-
 bool flush(int descriptor) {
   return ::fsync(descriptor) == 0;
-}
-
-void flush_folder_of(const std::string& path) {
-  const std::filesystem::path parent = std::filesystem::path(path).parent_path();
-  const int descriptor = ::open(parent.empty() ? "." : parent.c_str(), O_RDONLY | O_CLOEXEC);
-  if (descriptor < 0) return;
-  ::fsync(descriptor);
-  ::close(descriptor);
 }
 
 bool cut_to(int descriptor, long long size) {
@@ -82,20 +59,6 @@ std::optional<char> last_byte(int descriptor, long long size) {
   if (size <= 0 || ::pread(descriptor, &last, 1, static_cast<off_t>(size - 1)) != 1)
     return std::nullopt;
   return last;
-}
-
-bool rename_over(const std::string& from, const std::string& to) {
-  return ::rename(from.c_str(), to.c_str()) == 0;
-}
-
-bool rename_to_new(const std::string& from, const std::string& to) {
-  // link() refuses to replace a file that appeared in the meantime; rename() would not ask. Some
-  // file systems have no links.
-  if (::link(from.c_str(), to.c_str()) == 0) {
-    ::unlink(from.c_str());
-    return true;
-  }
-  return errno != EEXIST && ::rename(from.c_str(), to.c_str()) == 0;
 }
 
 }  // namespace rtcmend::system
