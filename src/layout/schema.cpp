@@ -10,8 +10,10 @@
 
 #include "base/error.h"
 #include "base/json.h"
+#include "base/near_miss.h"
 #include "base/text.h"
 #include "layout/library.h"
+#include "layout/unknown_key.h"
 
 namespace rtcmend {
 
@@ -41,6 +43,11 @@ void check(const nlohmann::json& json, const Kind& kind, const std::string& wher
   valijson::SchemaParser().populateSchema(Adapter(schema_json), schema);
   valijson::ValidationResults results;
   if (valijson::Validator().validate(schema, Adapter(json), &results)) return;
+
+  if (const auto unknown = find_unknown_key(json, schema_json))
+    refuse(json_place(where, printable(unknown->path)),
+           fmt::format("the {} schema has no key \"{}\" here", kind.of, printable(unknown->key)),
+           near_or_all(unknown->key, unknown->known));
 
   // Every level above the culprit complains too; the longest path says where it is.
   valijson::ValidationResults::Error error, deepest;

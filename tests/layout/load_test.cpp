@@ -135,9 +135,27 @@ TEST_CASE("a circle of includes is named, and so is a part that is not there") {
 TEST_CASE("a wrong type is named with its JSON path by the schema") {
   const std::string message = complaint(fields(field(R"("at": 16, "number": {})")));
   CHECK(message.find("mine.json at /fields/0/at: it does not fit the layout schema") == 0);
-  CHECK(complaint(R"(, "colour": "red")").find("mine.json") == 0);
-  CHECK(complaint(R"(, "colour": "red")").find("does not fit the layout schema") !=
-        std::string::npos);
+}
+
+TEST_CASE("an unknown key is named with its place and the nearest that is known there") {
+  const auto remedy = [](const std::string& members) -> std::string {
+    try {
+      load(members);
+    } catch (const Error& error) {
+      return error.remedy();
+    }
+    return "accepted";
+  };
+  const std::string field_key = fields(field(R"("att": "10", "number": {})"));
+  CHECK(complaint(field_key) ==
+        "mine.json at /fields/0: the layout schema has no key \"att\" here");
+  CHECK(remedy(field_key) == "at");
+  const std::string inner_key = fields(field(R"("at": "10", "number": {"unti": "KiB"})"));
+  CHECK(complaint(inner_key) ==
+        "mine.json at /fields/0/number: the layout schema has no key \"unti\" here");
+  CHECK(remedy(inner_key) == "unit");
+  CHECK(remedy(R"(, "feilds": [])") == "fields");
+  CHECK(remedy(R"(, "colour": "red")").find("after_composing, checks, chip, drive_types") == 0);
 }
 
 TEST_CASE("JSON that is none is refused with its line, a key given twice by its name") {
