@@ -33,8 +33,8 @@ ChangeIndex::ChangeIndex(std::vector<Entry> entries) : entries_(std::move(entrie
 }
 
 std::span<const ChangeIndex::Entry> ChangeIndex::find(std::uint16_t value) const {
-  const auto found = std::ranges::equal_range(entries_, value, {}, &Entry::value);
-  return {found.begin(), found.end()};
+  return {std::ranges::lower_bound(entries_, value, {}, &Entry::value),
+          std::ranges::upper_bound(entries_, value, {}, &Entry::value)};
 }
 
 }  // namespace rtcmend

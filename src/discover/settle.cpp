@@ -58,7 +58,7 @@ std::vector<Rule> settle_inverse_sum(const Formula& formula, std::uint16_t const
   if (formula.width == 8) rules.push_back(BalanceRule{static_cast<std::uint8_t>(constant)});
   rules.push_back(SumRule{formula.width, kept(0U - constant), Sign::negated, formula.pairs});
   rules.push_back(SumRule{formula.width, kept(~constant), Sign::complemented, formula.pairs});
-  std::ranges::stable_partition(rules, has_customary_constant);
+  std::stable_partition(rules.begin(), rules.end(), has_customary_constant);
   return rules;
 }
 

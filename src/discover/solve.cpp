@@ -72,7 +72,7 @@ bool worth_listing(const Found& found, double list_up_to) {
 void prefer_asked_kind(const Question& question, Model& model) {
   const bool only_sums = question.sums && !question.balances;
   if (!only_sums || !std::holds_alternative<BalanceRule>(model.wordings.front())) return;
-  std::ranges::rotate(model.wordings, model.wordings.begin() + 1);
+  std::rotate(model.wordings.begin(), model.wordings.begin() + 1, model.wordings.end());
   model.check.rule = model.wordings.front();
   model.check.id.replace(0, model.check.id.find('-'), kind(model.check.rule));
 }

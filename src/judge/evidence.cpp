@@ -105,7 +105,8 @@ double near_miss(const CheckResult& result, const Image& image) {
 
 bool holds_in_other_order(const CheckResult& result) {
   if (width(*result.check) != 16) return false;
-  const unsigned turned = (*result.stored << 8 | *result.stored >> 8) & 0xFFFFU;
+  const unsigned stored = *result.stored;
+  const unsigned turned = (stored << 8 | stored >> 8) & 0xFFFFU;
   return turned == *result.computed;
 }
 

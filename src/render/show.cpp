@@ -15,7 +15,7 @@ namespace rtcmend {
 
 namespace {
 
-constexpr std::size_t label_column = 11, label_width = 30, value_column = 42, id_column = 55;
+constexpr std::size_t label_width = 30, value_column = 42, id_column = 55;
 
 std::string clock_lines(const ClockReading& clock) {
   std::string text = heading_line("clock", clock_words(clock));
