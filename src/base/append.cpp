@@ -4,10 +4,10 @@
 #include <cstring>
 #include <fmt/format.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/descriptor.h"
 #include "base/error.h"
+#include "base/files.h"
 #include "base/system.h"
 
 namespace rtcmend {
@@ -18,21 +18,6 @@ namespace {
   throw Error(Refusal::file_system, path, fmt::format("{}: {}", doing, std::strerror(errno)),
               "nothing was added; make room or choose another place, then run it again");
 }
-
-/// A file open for appending, held against other programs while it lives.
-class Appending {
- public:
-  explicit Appending(const std::string& path) : number_(system::open_to_append(path)) {
-    if (number_ < 0) cannot(path, "cannot open it");
-  }
-  Appending(const Appending&) = delete;
-  Appending& operator=(const Appending&) = delete;
-  ~Appending() { ::close(number_); }
-  int number() const { return number_; }
-
- private:
-  int number_;
-};
 
 bool ends_inside_a_line(int number, long long size) {
   return system::last_byte(number, size).value_or('\n') != '\n';
@@ -47,18 +32,25 @@ void take_back(int number, long long size) {
 
 }  // namespace
 
-void append_line(const std::string& path, std::string_view line) {
-  const Appending file(path);
+void append_lines(const std::string& path, std::string_view lines) {
+  Descriptor file(system::open_to_append(path));
+  // A file that is new gets its name when the lines are in it, so that none is left behind empty.
+  if (!file.open() && errno == ENOENT) return write_whole(path, lines, {});
+  if (!file.open()) cannot(path, "cannot open it");
   struct stat found {};
-  if (::fstat(file.number(), &found) != 0) cannot(path, "cannot look at it");
-  std::string text = ends_inside_a_line(file.number(), found.st_size) ? "\n" : "";
-  text += line;
-  text += '\n';
-  if (write_all(file.number(), text) && system::flush(file.number())) return;
+  if (::fstat(file.get(), &found) != 0) cannot(path, "cannot look at it");
+  std::string text = ends_inside_a_line(file.get(), found.st_size) ? "\n" : "";
+  text += lines;
   // A pipe or a device cannot be flushed, and has nothing to be taken back.
-  if (!S_ISREG(found.st_mode) && errno == EINVAL) return;
-  take_back(file.number(), found.st_size);
-  cannot(path, "cannot write");
+  const bool lasting = S_ISREG(found.st_mode);
+  if (!write_all(file.get(), text) || (lasting && !system::flush(file.get()))) {
+    if (lasting) take_back(file.get(), found.st_size);
+    cannot(path, "cannot write");
+  }
+  if (!file.close())
+    throw Error(Refusal::file_system, path,
+                fmt::format("it is written, but may not last: {}", std::strerror(errno)),
+                "check the disk, then look at the file's last lines");
 }
 
 }  // namespace rtcmend

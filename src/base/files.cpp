@@ -150,6 +150,12 @@ void check_output(const std::string& path, const WriteRules& rules) {
     refuse(path, "it exists already", "choose another name, or --force to replace it");
 }
 
+bool same_output(const std::string& one, const std::string& other) {
+  std::error_code failure;
+  const auto first = std::filesystem::weakly_canonical(one, failure);
+  return !failure && first == std::filesystem::weakly_canonical(other, failure) && !failure;
+}
+
 void write_whole(const std::string& path, std::string_view content, const WriteRules& rules) {
   check_output(path, rules);
   if (path == "-") return write_straight("standard output", STDOUT_FILENO, content);

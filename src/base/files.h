@@ -48,6 +48,9 @@ struct WriteRules {
 /// Refuses, before any work is done, an output that is an input or exists without `replace`.
 void check_output(const std::string& path, const WriteRules& rules);
 
+/// Whether two outputs, there or not yet, are one file.
+bool same_output(const std::string& one, const std::string& other);
+
 /// Writes the whole content or nothing: beside the target, flushed to the disk, then renamed. "-"
 /// is standard output; a device or FIFO is written straight. Throws Error: input for what
 /// check_output refuses, file_system for everything else, and leaves an old file as it was.

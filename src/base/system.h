@@ -24,7 +24,7 @@ int open_to_read(const std::string& path);
 /// The same for what might have turned into a pipe: neither this nor a read of it waits.
 int open_without_waiting(const std::string& path);
 int open_to_write(const std::string& path);
-/// Makes the file when it is not there, and holds it against other programs where that is possible.
+/// The file must be there; it is held against other programs where that is possible.
 int open_to_append(const std::string& path);
 
 /// To the disk; false on failure.

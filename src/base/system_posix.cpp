@@ -38,9 +38,7 @@ int open_to_write(const std::string& path) {
 }
 
 int open_to_append(const std::string& path) {
-  constexpr mode_t for_everyone = 0666;  // less what the user's mask takes away
-  const int descriptor =
-      ::open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, for_everyone);
+  const int descriptor = ::open(path.c_str(), O_RDWR | O_APPEND | O_CLOEXEC);
   // Where locks are unknown, appending alone must do.
   if (descriptor >= 0) ::flock(descriptor, LOCK_EX);
   return descriptor;

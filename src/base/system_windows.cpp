@@ -45,7 +45,7 @@ int open_to_write(const std::string& path) {
 }
 
 int open_to_append(const std::string& path) {
-  return ::_open(path.c_str(), _O_RDWR | _O_CREAT | _O_APPEND | plain_bytes, owner_may);
+  return ::_open(path.c_str(), _O_RDWR | _O_APPEND | plain_bytes);
 }
 
 bool flush(int descriptor) {

@@ -68,6 +68,13 @@ std::vector<std::string> inputs_of(const ComposeOptions& given) {
   return inputs;
 }
 
+void check_save(const ComposeOptions& given, const WriteRules& rules) {
+  check_output(given.save, rules);
+  if (same_output(given.save, given.finish.output.path))
+    refuse("--save", "the description and the image cannot have one name",
+           "another name for --save, ending in .json");
+}
+
 /// The description with its time settled.
 Description timed(Description description, const std::string& clock) {
   if (!clock.empty()) description.clock = parse_clock(clock, "--clock");
@@ -81,14 +88,15 @@ int compose_image(const ComposeOptions& given) {
   const auto inputs = inputs_of(given);
   const WriteRules save_rules{given.finish.output.force, inputs};
   check_output(given.finish.output, inputs);
-  if (!given.save.empty()) check_output(given.save, save_rules);
+  if (!given.save.empty()) check_save(given, save_rules);
   const Order order = given.ask ? asked_order(given) : read_order(given);
   const Description description = timed(order.description, given.clock);
   const Image image = compose(description, order.layout);
+  const Made made{order.name,       image,  order.layout, Form::raw,
+                  description.note, inputs, std::nullopt};
+  check_fit(made, given.finish);
   if (!given.save.empty()) write_whole(given.save, to_json(order.description), save_rules);
-  return write_and_report(
-      {order.name, image, order.layout, Form::raw, description.note, inputs, std::nullopt},
-      given.finish);
+  return write_and_report(made, given.finish);
 }
 
 }  // namespace

@@ -88,8 +88,10 @@ std::vector<ClockSample> logged_in(const DriftOptions& given) {
 }
 
 void add_to_log(const std::string& log, const std::vector<ClockSample>& samples) {
-  if (log.empty()) return;
-  for (const ClockSample& sample : samples) append_line(log, drift_log_line(sample));
+  if (log.empty() || samples.empty()) return;
+  std::string lines;
+  for (const ClockSample& sample : samples) lines += drift_log_line(sample) + "\n";
+  append_lines(log, lines);
 }
 
 int tell(const Drift& found, const Voice& voice) {

@@ -22,6 +22,13 @@ namespace {
          "mend what is named, or write it all the same with --unsound-anyway");
 }
 
+Examination checked(const Made& made, const Finish& finish) {
+  Examination examination =
+      with_part(examine(made.image, made.layout), finish.part, made.image, made.layout);
+  if (!fit_to_write(examination) && !finish.unsound_anyway) refuse_unsound(made, examination);
+  return examination;
+}
+
 Report report_on(const Made& made, const Finish& finish, const Examination& examination) {
   Report report;
   report.output = finish.output.path;
@@ -56,10 +63,12 @@ void add_finish(Options& options, Finish& finish) {
   add_voice(options, finish.voice);
 }
 
+void check_fit(const Made& made, const Finish& finish) {
+  checked(made, finish);
+}
+
 int write_and_report(const Made& made, const Finish& finish) {
-  const Examination examination =
-      with_part(examine(made.image, made.layout), finish.part, made.image, made.layout);
-  if (!fit_to_write(examination) && !finish.unsound_anyway) refuse_unsound(made, examination);
+  const Examination examination = checked(made, finish);
   const Report report = report_on(made, finish, examination);
   write_image({made.image, report.form, made.layout.id, made.note}, finish.output, made.inputs);
   tell(report, finish.voice);

@@ -34,7 +34,10 @@ struct Made {
 };
 
 /// Refuses (Error) an image that is not fit to be written, naming the faults, unless told
-/// otherwise; writes it; reports. Returns 0, or 1 when what was written is not sound.
+/// otherwise.
+void check_fit(const Made& made, const Finish& finish);
+
+/// Checks that it is fit; writes it; reports. Returns 0, or 1 when what was written is not sound.
 int write_and_report(const Made& made, const Finish& finish);
 
 }  // namespace rtcmend
