@@ -3,9 +3,12 @@
 
 seeds.py RTCMEND   RTCMEND: a built program, for the forms that it writes.
 """
+import io
 import pathlib
 import subprocess
 import sys
+import tarfile
+import zipfile
 
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent
@@ -24,22 +27,62 @@ def written(form):
                           check=True, capture_output=True).stdout
 
 
+def tar_of(members, mode):
+    """A tar with the same bytes at every run."""
+    packed = io.BytesIO()
+    with tarfile.open(fileobj=packed, mode=mode, format=tarfile.USTAR_FORMAT) as archive:
+        for name, content in members.items():
+            entry = tarfile.TarInfo(name)
+            entry.size = len(content)
+            archive.addfile(entry, io.BytesIO(content))
+        link = tarfile.TarInfo("../outside")
+        link.type, link.linkname = tarfile.SYMTYPE, "/etc/hostname"
+        archive.addfile(link)
+    return packed.getvalue()
+
+
+def zip_of(members):
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, content in members.items():
+            archive.writestr(zipfile.ZipInfo(name), content, zipfile.ZIP_DEFLATED)
+    return packed.getvalue()
+
+
+def command(number, name, content):
+    """A seed for a line of targets/command_line.cpp."""
+    put("command_line", name, bytes([number]) + content)
+
+
 for form in ["raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json"]:
     put(f"form_{form}", "bramble", written(form))
     put("detection", form, written(form))
-    put("command_line", form, bytes([2]) + written(form))
+    command(2, form, written(form))
 put("form_hex", "juniper", (root / "examples/machines/juniper.txt").read_bytes())
 put("form_rows", "thistle", (root / "examples/machines/thistle.txt").read_bytes())
 for layout in ["at-64", "crc-64", "balance-64"]:
     text = (root / f"layouts/{layout}.json").read_bytes()
     put("layout_file", layout, text)
-    put("command_line", layout, bytes([14]) + text)
+    command(14, layout, text)
 put("description", "yarrow", (root / "examples/machines/yarrow.json").read_bytes())
-put("command_line", "yarrow", bytes([10]) + (root / "examples/machines/yarrow.json").read_bytes())
+command(10, "yarrow", (root / "examples/machines/yarrow.json").read_bytes())
 session = (root / "examples/unknown/session.json").read_bytes()
 put("session", "unknown", session[:2000] if len(session) < 2000 else session)
-put("drift_log", "two-readings",
+log = (
     b'{"shown":"2031-05-31T12:01:00","reference":"2031-05-31T12:00:00",'
     b'"daylight_saving":false,"running":true}\n'
     b'{"shown":"2031-06-30T12:02:00","reference":"2031-06-30T12:00:00",'
     b'"daylight_saving":false,"running":true}\n')
+put("drift_log", "two-readings", log)
+members = {"bramble.bin": dump.read_bytes(), "/abs/../juniper.txt": written("hex")}
+archives = {"tar": tar_of(members, "w"), "bz2": tar_of(members, "w:bz2"), "xz": tar_of(members, "w:xz"),
+            "zip": zip_of(members)}
+for name, content in archives.items():
+    put("archive", name, content)
+    command(19, f"audit-{name}", content)
+command(17, "log", log)
+for number, name in [(18, "audit"), (20, "audit-packed"), (21, "history"), (22, "sheet"), (24, "deliver")]:
+    command(number, name, dump.read_bytes())
+crc = (root / "layouts/crc-64.json").read_bytes()
+for number in [15, 23, 25, 26, 27, 28, 29, 30]:
+    command(number, f"layout-{number}", crc)
