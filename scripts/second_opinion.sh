@@ -2,7 +2,7 @@
 # second_opinion.sh [MACHINES]: composes that many random AT-class machines (50), writes each to the
 # clock chip of an emulated PC, and lets a Linux kernel read it there. The kernel judges the checksum
 # and names drives, memory, display and coprocessor by its own code (drivers/char/nvram.c); all must
-# agree with `rtcmend show`. Needs the program in build/release (or RTCMEND); takes about a minute.
+# agree with `rtcmend show`. Needs the program in build/release (or RTCMEND); takes half a minute.
 set -eu
 cd "$(dirname "$0")/.."
 machines=${1:-50}
@@ -31,5 +31,9 @@ chmod +x root/init
 echo "Booting ..."
 timeout 300 qemu-system-x86_64 -M pc -m 256 -display none -no-reboot -serial file:said \
   -kernel kernel/boot/vmlinuz-* -initrd initramfs \
-  -append "console=ttyS0 quiet panic=-1" -rtc base=2031-05-14T09:30:00
+  -append "console=ttyS0 quiet panic=-1" -rtc base=2031-05-14T09:30:00 || {
+  echo "second_opinion.sh: the emulated machine did not come to its end; it said last:" >&2
+  tail -n 5 said >&2
+  exit 1
+}
 python3 "$here/machines.py" compare "$machines" "$program" root/images said

@@ -14,7 +14,7 @@ import sys
 FLOPPIES = {"none": "none", "5.25'' 360k": "360K", "5.25'' 1.2M": "1.2M", "3.5'' 720k": "720K",
             "3.5'' 1.44M": "1.44M"}
 DISPLAYS = {"monochrome": "mono-80", "EGA, VGA, ... (with BIOS)": "own-firmware",
-            "CGA (40 columns)": "colour-40", "CGA (80 columns)": "colour-80"}
+            "CGA (40 cols)": "colour-40", "CGA (80 cols)": "colour-80"}
 
 
 def machine(number):
@@ -44,6 +44,11 @@ def shown(program, image):
     return {field["id"]: field["value"] for field in json.loads(result.stdout)["fields"]}
 
 
+def ours_for(words, theirs):
+    """Our word for one of the driver's; a word that is not among them disagrees with everything."""
+    return words.get(theirs, f"\"{theirs}\"")
+
+
 def kernel_view(text):
     """What the driver printed, in rtcmend's words."""
     rows = dict(re.findall(r"^(.+?)\s*: (.*?)\s*$", text, re.M))
@@ -52,11 +57,12 @@ def kernel_view(text):
     disk = lambda words: 0 if words.startswith("none") else int(words.split()[0], 16)
     return {"valid": "not" not in rows["Checksum status"],
             "floppy_count": int(rows["# floppies"]),
-            "floppy_a": FLOPPIES[rows["Floppy 0 type"]], "floppy_b": FLOPPIES[rows["Floppy 1 type"]],
+            "floppy_a": ours_for(FLOPPIES, rows["Floppy 0 type"]),
+            "floppy_b": ours_for(FLOPPIES, rows["Floppy 1 type"]),
             "disk_0_type": disk(rows["HD 0 type"]), "disk_1_type": disk(rows["HD 1 type"]),
             "base_memory_kib": int(rows["DOS base memory"].split()[0]),
             "extended_memory_kib": int(memory[1]), "extended_memory_found_kib": int(memory[2]),
-            "display": DISPLAYS[rows["Gfx adapter"]],
+            "display": ours_for(DISPLAYS, rows["Gfx adapter"]),
             "coprocessor": not rows["FPU"].startswith("not")}
 
 
