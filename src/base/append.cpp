@@ -32,7 +32,14 @@ void take_back(int number, long long size) {
 
 }  // namespace
 
+void check_log(const std::string& path) {
+  struct stat found {};
+  if (::stat(path.c_str(), &found) == 0 && !S_ISREG(found.st_mode))
+    refuse(path, "a log is kept in a file, and this is none", "name a file, there or not yet");
+}
+
 void append_lines(const std::string& path, std::string_view lines) {
+  check_log(path);
   Descriptor file(system::open_to_append(path));
   // A file that is new gets its name when the lines are in it, so that none is left behind empty.
   if (!file.open() && errno == ENOENT) return write_whole(path, lines, {});
@@ -41,10 +48,8 @@ void append_lines(const std::string& path, std::string_view lines) {
   if (::fstat(file.get(), &found) != 0) cannot(path, "cannot look at it");
   std::string text = ends_inside_a_line(file.get(), found.st_size) ? "\n" : "";
   text += lines;
-  // A pipe or a device cannot be flushed, and has nothing to be taken back.
-  const bool lasting = S_ISREG(found.st_mode);
-  if (!write_all(file.get(), text) || (lasting && !system::flush(file.get()))) {
-    if (lasting) take_back(file.get(), found.st_size);
+  if (!write_all(file.get(), text) || !system::flush(file.get())) {
+    take_back(file.get(), found.st_size);
     cannot(path, "cannot write");
   }
   if (!file.close())

@@ -20,8 +20,11 @@ bool write_all(int descriptor, std::string_view content) {
 }
 
 void file_system_error(const std::string& path, const std::string& doing) {
+  const bool no_folder = errno == ENOENT || errno == ENOTDIR;
   throw Error(Refusal::file_system, path, fmt::format("{}: {}", doing, std::strerror(errno)),
-              "nothing was changed; make room or choose another place, then run it again");
+              no_folder
+                  ? "nothing was changed; check the folder's name, or make the folder first"
+                  : "nothing was changed; make room or choose another place, then run it again");
 }
 
 }  // namespace rtcmend

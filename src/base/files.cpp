@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstring>
 #include <filesystem>
 #include <fmt/format.h>
@@ -51,14 +52,43 @@ int open_input(const std::string& path, std::size_t limit) {
   return descriptor;
 }
 
-void write_straight(const std::string& path, int number, std::string_view content) {
-  if (!write_all(number, content)) file_system_error(path, "cannot write");
+/// While it lives, a pipe whose reader has gone is an error of a write, not the program's end.
+class BrokenPipesAreErrors {
+ public:
+  BrokenPipesAreErrors() {}
+#ifdef SIGPIPE
+  ~BrokenPipesAreErrors() {
+    std::signal(SIGPIPE, before_);
+  }
+
+ private:
+  void (*before_)(int) = std::signal(SIGPIPE, SIG_IGN);
+#endif
+};
+
+/// A pipe or a device: what is written there cannot be taken back.
+void write_to_device(const std::string& path, std::string_view content) {
+  Descriptor device(system::open_to_write(path));
+  if (!device.open()) file_system_error(path, "cannot open");
+  const BrokenPipesAreErrors quiet;
+  const bool written = write_all(device.get(), content);
+  // Most devices have nothing to flush, and say so.
+  const bool flushed = written && (system::flush(device.get()) || errno == EINVAL ||
+                                   errno == EROFS || errno == ENOTSUP);
+  if (!flushed || !device.close())
+    throw Error(Refusal::file_system, path, fmt::format("cannot write: {}", std::strerror(errno)),
+                "a part may have arrived; see to the device, then run it again");
+}
+
+bool is_link(const std::string& path) {
+  std::error_code failure;
+  return std::filesystem::is_symlink(path, failure);
 }
 
 /// Where a link leads, so that the link stays and the file behind it is replaced.
 std::string followed(const std::string& path) {
+  if (!is_link(path)) return path;
   std::error_code failure;
-  if (!std::filesystem::is_symlink(path, failure)) return path;
   const auto target = std::filesystem::weakly_canonical(path, failure);
   return failure ? path : target.string();
 }
@@ -137,8 +167,13 @@ void check_output(const std::string& path, const WriteRules& rules) {
   if (path.empty())
     refuse("-o", "the output has no name", "give a file name, or - for standard output");
   const auto output = status(path);
+  if (!output && is_link(path))
+    refuse(path, "it is a link that leads nowhere", "remove the link, or name the file itself");
   if (!output) return;
   if (S_ISDIR(output->st_mode)) refuse(path, "it is a folder", "name a file inside it");
+  if (S_ISBLK(output->st_mode) && !rules.replace)
+    refuse(path, "it is a disk, and what is on it would be written over",
+           "look twice at its name; --force if it is the one that you mean");
   if (!S_ISREG(output->st_mode)) return;
   for (const std::string& name : rules.inputs) {
     std::error_code failure;
@@ -151,20 +186,21 @@ void check_output(const std::string& path, const WriteRules& rules) {
 }
 
 bool same_output(const std::string& one, const std::string& other) {
-  std::error_code failure;
-  const auto first = std::filesystem::weakly_canonical(one, failure);
-  return !failure && first == std::filesystem::weakly_canonical(other, failure) && !failure;
+  const auto settled = [](const std::string& path) {
+    std::error_code failure;
+    return std::filesystem::weakly_canonical(std::filesystem::absolute(path, failure), failure);
+  };
+  return settled(one) == settled(other);
 }
 
 void write_whole(const std::string& path, std::string_view content, const WriteRules& rules) {
   check_output(path, rules);
-  if (path == "-") return write_straight("standard output", STDOUT_FILENO, content);
-  const auto found = status(path);
-  if (found && !S_ISREG(found->st_mode)) {
-    const Descriptor device(system::open_to_write(path));
-    if (device.get() < 0) file_system_error(path, "cannot open");
-    return write_straight(path, device.get(), content);
+  if (path == "-") {
+    if (write_all(STDOUT_FILENO, content)) return;
+    file_system_error("standard output", "cannot write");
   }
+  const auto found = status(path);
+  if (found && !S_ISREG(found->st_mode)) return write_to_device(path, content);
   put_file(followed(path), content, found ? Existing::replace : Existing::refuse);
 }
 

@@ -45,14 +45,16 @@ struct WriteRules {
   std::vector<std::string> inputs;  ///< files that were read: never written over, by any name
 };
 
-/// Refuses, before any work is done, an output that is an input or exists without `replace`.
+/// Refuses, before any work is done, an output that is an input, that exists without `replace` (a
+/// disk's device too), or that is a link to nothing.
 void check_output(const std::string& path, const WriteRules& rules);
 
 /// Whether two outputs, there or not yet, are one file.
 bool same_output(const std::string& one, const std::string& other);
 
 /// Writes the whole content or nothing: beside the target, flushed to the disk, then renamed. "-"
-/// is standard output; a device or FIFO is written straight. Throws Error: input for what
+/// is standard output; a device or FIFO is written straight, and cannot
+/// be taken back. Throws Error: input for what
 /// check_output refuses, file_system for everything else, and leaves an old file as it was.
 void write_whole(const std::string& path, std::string_view content, const WriteRules& rules);
 

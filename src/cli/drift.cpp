@@ -83,7 +83,9 @@ std::vector<ClockSample> samples_in(const DriftOptions& given) {
 }
 
 std::vector<ClockSample> logged_in(const DriftOptions& given) {
-  if (given.log.empty() || !exists_already(given.log)) return {};
+  if (given.log.empty()) return {};
+  check_log(given.log);
+  if (!exists_already(given.log)) return {};
   return parse_drift_log(read_whole(given.log), given.log);
 }
 
