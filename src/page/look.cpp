@@ -98,14 +98,15 @@ Examination judged(const Image& image, const Layout& layout, const std::vector<L
 }
 
 Json look_json(const Image& image, const Layout& layout, const Examination& examination) {
+  const MemoryPlan plan = memory_plan(image, layout, examination);
   Json json;
   json["layout"] = layout_json(layout);
   json["sound"] = examination.sound;
   json["fit"] = fit_to_write(examination);
   json["clock"] = clock_json(examination.clock);
   json["registers"] = registers_json(image);
-  json["groups"] = groups_json(layout);
-  json["plan"] = plan_json(image, layout, examination);
+  json["groups"] = groups_json(plan);
+  json["plan"] = cells_json(plan, image, layout);
   json["fields"] = fields_json(examination.fields);
   json["checks"] = checks_with_words(examination.checks);
   json["findings"] = findings_with_sources(examination.findings);
