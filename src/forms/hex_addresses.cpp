@@ -47,7 +47,7 @@ bool follow_on(const std::vector<HexLine>& lines, int radix) {
     if (line.repeat) continue;
     const auto address = parse_address(line.address->digits, radix);
     if (!address || *address > Image::large_size) return false;
-    if (expected && *expected != *address) return false;
+    if (expected.value_or(*address) != *address) return false;
     expected = *address + bytes_of(line).size();
   }
   return true;
