@@ -1,8 +1,9 @@
 // The example dumps, the same steps on the page and on the command line: the same bytes.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { button, cell, download, drop, dropMachine, field, machine, openPage, startBrowser, text, verdict, written } from "./support.mjs";
+import { button, cell, download, drop, dropMachine, field, folder, machine, machines, openPage, rtcmend, startBrowser, text, verdict, written } from "./support.mjs";
 
 let browser;
 before(async () => {
@@ -131,11 +132,8 @@ test("an empty card is filled in and is what compose makes", async () => {
   await button(page, "Set the clock").click();
   await field(page, "floppy_a").selectOption("720K");
   await button(page, "Re-seal the checks").click();
-  const description = Buffer.from(JSON.stringify({ layout: "at-sum-34-3d", clock: "2031-05-14T09:30:00", set: { floppy_a: "720K" } }));
-  const { writeFileSync } = await import("node:fs");
-  const { join } = await import("node:path");
-  const { folder } = await import("./support.mjs");
-  writeFileSync(join(folder, "new.json"), description);
+  const description = { layout: "at-sum-34-3d", clock: "2031-05-14T09:30:00", set: { floppy_a: "720K" } };
+  writeFileSync(join(folder, "new.json"), JSON.stringify(description));
   assert.deepEqual(await saved(page, "raw"), written(["compose", join(folder, "new.json")], "bin"));
   await context.close();
 });
@@ -162,9 +160,7 @@ test("the bench sheet is that of the command line", async () => {
   await page.waitForSelector("article.record:not([hidden])");
   const made = await download(page, button(page, "Save the bench sheet"));
   assert.equal(made.name, "bramble.html");
-  const { dirname } = await import("node:path");
-  const { execFileSync } = await import("node:child_process");
-  const out = execFileSync(process.env.RTCMEND, ["sheet", "bramble.bin", "-o", "-"], { cwd: dirname(machine("bramble.bin")), stdio: ["ignore", "pipe", "ignore"] });
+  const out = rtcmend(["sheet", "bramble.bin", "-o", "-"], { cwd: machines });
   assert.deepEqual(made.bytes.toString(), out.toString());
   await context.close();
 });
