@@ -14,9 +14,10 @@ foreach(target fmt::fmt nlohmann_json::nlohmann_json)
   add_library(${target} INTERFACE IMPORTED GLOBAL)
   target_include_directories(${target} SYSTEM INTERFACE ${folder})
 endforeach()
-target_compile_definitions(fmt::fmt INTERFACE FMT_HEADER_ONLY)
 
 # The page is sent to people: small comes before fast.
 set(CMAKE_CXX_FLAGS_RELEASE "-Os -DNDEBUG")
-add_compile_options(-fexceptions "SHELL:-include ${PROJECT_SOURCE_DIR}/src/page/missing_ranges.h")
-add_link_options(-fexceptions)
+# Exceptions as WebAssembly has them: without, every call that might throw takes a way round through
+# the page's script.
+add_compile_options(-fwasm-exceptions "SHELL:-include ${PROJECT_SOURCE_DIR}/src/page/missing_ranges.h")
+add_link_options(-fwasm-exceptions)

@@ -1,18 +1,20 @@
 # The built-in layouts are read and proven by the build, so that starting the program need not: a
 # small tool made from the layout floor packs each into bytes (src/layout/packed.h).
 
+# A build for another kind of machine cannot run the tool, and takes what an ordinary build made.
+
+set(RTCMEND_PACKED_LAYOUTS "" CACHE FILEPATH
+    "In a build for another machine: src/packed_layouts.cpp of an ordinary build of the same sources")
+
 # rtcmend_pack_layouts(): makes rtcmend_packed_layouts, which every user of rtcmend_layout links.
-# A build for another kind of machine cannot run the tool; it gets an empty table, and the program
-# reads the JSON text when it starts.
 function(rtcmend_pack_layouts)
   set(source ${CMAKE_CURRENT_BINARY_DIR}/packed_layouts.cpp)
   if(CMAKE_CROSSCOMPILING)
-    file(GENERATE OUTPUT ${source} CONTENT
-"#include \"layout/packed.h\"
-namespace rtcmend {
-std::span<const PackedLayout> packed_layouts() { return {}; }
-}  // namespace rtcmend
-")
+    if(NOT EXISTS "${RTCMEND_PACKED_LAYOUTS}")
+      message(FATAL_ERROR "RTCMEND_PACKED_LAYOUTS is missing: build rtcmend_packed_layouts for this "
+              "machine first, as scripts/page.sh and scripts/package_windows.sh do")
+    endif()
+    set(source ${RTCMEND_PACKED_LAYOUTS})
   else()
     # The tool defines an empty table of its own, so it takes the floor without what comes after it.
     add_executable(rtcmend_pack_tool ${PROJECT_SOURCE_DIR}/cmake/pack_layouts.cpp)

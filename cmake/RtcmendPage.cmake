@@ -13,10 +13,12 @@ ExternalProject_Add(rtcmend_page_build
   BINARY_DIR ${CMAKE_BINARY_DIR}/page
   CMAKE_ARGS -DCMAKE_TOOLCHAIN_FILE=${RTCMEND_EMSCRIPTEN} -DCMAKE_BUILD_TYPE=Release
              -DBUILD_TESTING=OFF -DRTCMEND_PAGE=ON
+             -DRTCMEND_PACKED_LAYOUTS=${CMAKE_BINARY_DIR}/src/packed_layouts.cpp
              -DCMAKE_CXX_COMPILER_LAUNCHER=${CMAKE_CXX_COMPILER_LAUNCHER}
   # Debian keeps the optimiser's modules where node does not look by itself.
   BUILD_COMMAND ${CMAKE_COMMAND} -E env NODE_PATH=/usr/share/nodejs
                 ${CMAKE_COMMAND} --build <BINARY_DIR> --target rtcmend_html
   INSTALL_COMMAND ""
+  DEPENDS rtcmend_packed_layouts
   BUILD_ALWAYS ON
   USES_TERMINAL_BUILD ON)

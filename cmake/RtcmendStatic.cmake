@@ -9,10 +9,10 @@ endif()
 option(RTCMEND_STATIC "Link the program with no shared library" ${static_by_default})
 
 # rtcmend_find_fmt(): makes rtcmend_fmt: fmt as the system has it, or its compiled half made here
-# where a static program needs it.
+# where a static program or one for another system needs it.
 function(rtcmend_find_fmt)
   get_target_property(kind fmt::fmt TYPE)
-  if(NOT RTCMEND_STATIC OR NOT kind STREQUAL SHARED_LIBRARY)
+  if(NOT CMAKE_CROSSCOMPILING AND NOT (RTCMEND_STATIC AND kind STREQUAL SHARED_LIBRARY))
     add_library(rtcmend_fmt INTERFACE)
     target_link_libraries(rtcmend_fmt INTERFACE fmt::fmt)
     return()

@@ -1,6 +1,7 @@
 #!/bin/sh
 # package_check.sh [DEB]: installs the package with apt in a bare Debian of this machine's release,
 # walks through the examples with it, removes it, and looks for what stayed behind. Run as root.
+# RTCMEND_BARE names a bare Debian that debootstrap made before; it is copied, and stays bare.
 set -eu
 cd "$(dirname "$0")/.."
 scripts/packages.sh package
@@ -11,8 +12,12 @@ mirror=$(sed -n 's/^URIs: *//p; s/^deb \(\[[^]]*\] \)\{0,1\}\([^ ]*\) .*/\2/p' \
 room=$(mktemp -d)
 trap 'rm -rf "$room"' EXIT
 
-debootstrap --variant=minbase "$release" "$room" "$mirror" > "$room.log" || { cat "$room.log" >&2; exit 1; }
-rm -f "$room.log"
+if [ -n "${RTCMEND_BARE:-}" ]; then
+  cp -a "$RTCMEND_BARE/." "$room"
+else
+  debootstrap --variant=minbase "$release" "$room" "$mirror" > "$room.log" || { cat "$room.log" >&2; exit 1; }
+  rm -f "$room.log"
+fi
 cp -a /etc/apt/apt.conf.d/. "$room/etc/apt/apt.conf.d/"
 inside() { chroot "$room" env DEBIAN_FRONTEND=noninteractive HOME=/root LC_ALL=C "$@"; }
 files() { (cd "$room" && find . -xdev \( -path ./proc -o -path ./var/lib/apt -o -path ./var/cache \

@@ -4,8 +4,11 @@
 set -eu
 cd "$(dirname "$0")/.."
 scripts/packages.sh build windows
+[ -f build/release/CMakeCache.txt ] || cmake --preset release -DBUILD_TESTING=OFF > /dev/null
+cmake --build --preset release --target rtcmend_packed_layouts
 cmake -G Ninja -S . -B build/windows -DCMAKE_BUILD_TYPE=Release -DBUILD_TESTING=OFF \
-  -DCMAKE_TOOLCHAIN_FILE="$PWD/cmake/mingw-w64.cmake" > /dev/null
+  -DCMAKE_TOOLCHAIN_FILE="$PWD/cmake/mingw-w64.cmake" \
+  -DRTCMEND_PACKED_LAYOUTS="$PWD/build/release/src/packed_layouts.cpp" > /dev/null
 cmake --build build/windows --target rtcmend
 file build/windows/rtcmend.exe | grep -q 'PE32+ executable (console) x86-64'
 

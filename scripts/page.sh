@@ -1,11 +1,13 @@
 #!/bin/sh
-# Builds the workbench page, build/page/rtcmend.html, and drives it in a browser (--no-test leaves the
-# driving out). The program itself is needed beside it, for the same steps on the command line:
-# RTCMEND names it (default: build/release/rtcmend, which scripts/test.sh makes).
+# Builds the workbench page, build/page/rtcmend.html, and drives page and bench sheet in a browser
+# (--no-test leaves the driving out). The program is built beside it: it packs the layouts for the
+# page, and is held against the page in the tests.
 set -eu
 cd "$(dirname "$0")/.."
-scripts/packages.sh page
+scripts/packages.sh build page
 
+[ -f build/release/CMakeCache.txt ] || cmake --preset release -DBUILD_TESTING=OFF > /dev/null
+cmake --build --preset release --target rtcmend
 # Debian keeps the modules of Emscripten's optimiser where node does not look by itself.
 export NODE_PATH=/usr/share/nodejs
 cmake --preset page > /dev/null
@@ -13,9 +15,6 @@ cmake --build --preset page
 ls -l build/page/rtcmend.html
 [ "${1:-}" != --no-test ] || exit 0
 
-program=${RTCMEND:-build/release/rtcmend}
-case $program in /*) ;; *) program=$PWD/$program ;; esac
-[ -x "$program" ] || { echo "page.sh: no program at $program; scripts/test.sh makes it" >&2; exit 2; }
 cd tests/page/browser
 npm ci --ignore-scripts --no-audit --no-fund --silent
-RTCMEND=$program RTCMEND_HTML=$PWD/../../../build/page/rtcmend.html node --test
+node --test

@@ -28,9 +28,8 @@ struct PackedLayout {
   std::string_view bytes;
 };
 
-/// All of them, sorted by id; none in a program whose build could not run its own tools (a build
-/// for another kind of machine), which then reads the JSON text instead. Defined in a source that
-/// the build generates.
+/// All of them, sorted by id. Defined in a source that the build generates; the tool that makes it
+/// has none yet, and reads the JSON text instead.
 std::span<const PackedLayout> packed_layouts();
 
 }  // namespace rtcmend
