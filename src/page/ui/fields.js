@@ -58,20 +58,22 @@ function makeRow(field, setField) {
   const part = makers[field.control.kind](field, id, commit);
   part.input?.setAttribute("aria-describedby", `${id}-place ${id}-problem`);
   const label = part.input ? el("label", { for: id }, field.label) : el("span", { class: "label" }, field.label);
-  const more = el(
-    "details",
-    {},
-    el("summary", { "aria-label": `${field.label}: ${words.fields.more}` }, "?"),
-    el("p", {}, [field.note, field.control.legal && words.fields.legal(field.control.legal), field.follows, words.fields.source(field.source), field.id].filter(Boolean).join(" · ")),
-  );
+  const about = [field.note, field.control.legal && words.fields.legal(field.control.legal), field.follows, words.fields.source(field.source), field.id].filter(Boolean).join(" · ");
+  const remark = el("p", { class: "about", id: `${id}-about`, hidden: true }, about);
+  const more = el("button", { type: "button", class: "more", "aria-label": `${field.label}: ${words.fields.more}`, "aria-expanded": "false", "aria-controls": remark.id, on: { click: toggle } }, "?");
+  function toggle() {
+    remark.hidden = !remark.hidden;
+    more.setAttribute("aria-expanded", String(!remark.hidden));
+  }
   const node = el(
     "div",
-    { class: "field", data: { tie: `field:${field.id}`, field: field.id } },
+    { class: part.long ? "field long" : "field", data: { tie: `field:${field.id}`, field: field.id } },
     label,
-    part.node,
+    el("div", { class: "control" }, part.node),
     more,
     place,
     problem,
+    remark,
   );
   function update(next) {
     now = next;
@@ -139,6 +141,7 @@ function makeText(field, id, commit) {
   return {
     input,
     node: input,
+    long: long > 12,
     update(next) {
       input.value = next.entry;
       input.placeholder = next.known ? "" : words.fields.unknown;

@@ -43,8 +43,7 @@ export function makeHeading(actions) {
     node: el(
       "div",
       { class: "head" },
-      el("div", { class: "object" }, el("p", { class: "caption" }, words.head.object), name, verdict),
-      el("dl", { class: "facts" }, el("dt", {}, words.open.form), from, noteTerm, note),
+      el("div", {}, el("div", { class: "object" }, el("p", { class: "caption" }, words.head.object), name, verdict), el("dl", { class: "facts" }, el("dt", {}, words.open.form), from, noteTerm, note)),
       el("div", { class: "line layout" }, el("label", { for: "layout" }, words.head.layout), layout, title, why, advice),
       el("div", { class: "buttons" }, undo, redo, changed),
     ),

@@ -121,7 +121,7 @@ function findingItem(finding, takeBack) {
     "li",
     { class: finding.severity, tabindex: finding.at.length ? "0" : null, data: { tie: `bytes:${finding.at}`, finding: finding.id } },
     el("p", {}, el("span", { class: `stamp ${finding.severity}` }, words.findings[finding.severity]), " ", finding.text),
-    finding.do ? el("p", { class: "do" }, finding.do) : null,
+    finding.do ? el("p", { class: "do" }, words.findings.here(finding.do)) : null,
     what ? button(`${words.findings.takeBack} (${what})`, () => takeBack(what)) : null,
     finding.source ? el("small", {}, words.findings.source(finding.source)) : null,
   );

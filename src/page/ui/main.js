@@ -259,7 +259,7 @@ function section(id, heading, node) {
 }
 
 function build() {
-  const tieLine = el("p", { class: "tie" }, words.tie.idle);
+  const tieLine = el("p", { class: "tie resting" }, words.tie.idle);
   parts = {
     opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout, capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
     heading: makeHeading({ chooseLayout, undo: () => step("undo", words.head.undone), redo: () => step("redo", words.head.redone) }),
@@ -294,9 +294,10 @@ function build() {
   fill(
     card,
     parts.heading.node,
-    el("div", { class: "left" }, section("plan", words.plan.heading, el("div", {}, tieLine, parts.plan.node))),
-    el("div", { class: "middle" }, section("clock", words.clock.heading, parts.clock.node), section("fields", words.fields.heading, parts.fields.node)),
-    el("div", { class: "right" }, section("checks", words.checks.heading, parts.checks.node), section("findings", words.findings.heading, parts.findings.node), section("compare", words.compare.heading, parts.comparing.node)),
+    el("div", { class: "drawn" }, section("plan", words.plan.heading, el("div", {}, tieLine, parts.plan.node))),
+    el("div", { class: "judged" }, section("checks", words.checks.heading, parts.checks.node), section("findings", words.findings.heading, parts.findings.node)),
+    el("div", { class: "told" }, section("clock", words.clock.heading, parts.clock.node), section("fields", words.fields.heading, parts.fields.node)),
+    el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
   fill(document.getElementById("bench"), refusal, parts.opening.node, card, live);

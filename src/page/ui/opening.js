@@ -66,9 +66,13 @@ export function makeOpening(offer, actions) {
       "section",
       { class: "read" },
       drop,
-      labelled(words.open.paste, text, words.open.pasteHint),
-      labelled(words.open.form, form),
-      el("div", { class: "buttons" }, button(words.open.read, read, "strong")),
+      el(
+        "div",
+        {},
+        labelled(words.open.paste, text, words.open.pasteHint),
+        labelled(words.open.form, form),
+        el("div", { class: "buttons" }, button(words.open.read, read, "strong")),
+      ),
     ),
     el(
       "section",

@@ -4,6 +4,12 @@ export const lang = "en";
 
 const plural = (count, one, many) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
+/// The part of this page that does what a command does.
+function doneBy(command, rest) {
+  if (command === "amend") return rest.includes("--clock") ? words.clock.apply : words.fields.heading;
+  return { verify: words.findings.suspects, seal: words.checks.seal, compose: words.open.compose, convert: words.findings.takeBack, identify: words.head.layout }[command];
+}
+
 export const words = {
   title: "rtcmend: the workbench",
   brand: "rtcmend",
@@ -161,6 +167,8 @@ export const words = {
     note: "note",
     source: (text) => `Source: ${text}`,
     takeBack: "Take it back",
+    /// The core's advice names commands; here stands what does the same on this page.
+    here: (text) => text.replace(/"rtcmend ([a-z]+)([^"]*)"/g, (whole, command, rest) => `"${doneBy(command, rest) ?? whole.slice(1, -1)}"`),
     tookBack: "the misreading",
     forecast: "What the machine would say at power-on",
     forecastNone: "No code about this chip is to be expected.",

@@ -54,6 +54,7 @@ export function watchTies(look, line) {
     shown = tie;
     for (const node of document.querySelectorAll(".tied, .pointed")) node.classList.remove("tied", "pointed");
     const now = look();
+    line.classList.toggle("resting", !tie);
     if (!tie || !now) return say(line, words.tie.idle);
     const tag = tied(now, tie);
     const keys = [

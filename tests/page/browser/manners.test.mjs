@@ -17,6 +17,13 @@ async function withBramble(options) {
   return opened;
 }
 
+/// Everything that is folded away, unfolded.
+const openAll = (page) =>
+  page.evaluate(() => {
+    document.querySelectorAll("details").forEach((one) => (one.open = true));
+    document.querySelectorAll(".more").forEach((one) => one.click());
+  });
+
 test("garbage gets a clear message, and nothing is lost", async () => {
   const { page, context, troubles } = await withBramble();
   await field(page, "floppy_b").selectOption("none");
@@ -166,7 +173,7 @@ for (const colorScheme of ["light", "dark"])
     assert.deepEqual(await violations(page), []);
     await dropMachine(page, "sorrel.hex");
     await page.waitForSelector(".suspects button");
-    await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+    await openAll(page);
     await page.locator(".findings [data-tie]").first().focus();
     assert.deepEqual(await violations(page), []);
     await drop(page, "other.bin", readFileSync(machine("bramble.bin")), "#compare .drop");
@@ -187,7 +194,7 @@ for (const width of [360, 768, 1280, 1920])
     const { page, context } = await withBramble({ viewport: { width, height: 800 } });
     const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     assert.equal(await sideways(), 0);
-    await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+    await openAll(page);
     assert.equal(await sideways(), 0);
     assert.equal(await page.locator(".cell").count(), 64);
     await context.close();
