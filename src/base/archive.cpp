@@ -81,11 +81,16 @@ Archive::~Archive() = default;
 
 namespace {
 
+// As long as a path can be on most systems; an archive's format sets no limit.
+constexpr std::size_t longest_name = 4096;
+
 std::string name_of(archive_entry* entry) {
   // Without a locale a name beyond ASCII may come out one way only.
-  if (const char* name = ::archive_entry_pathname(entry)) return name;
-  if (const char* name = ::archive_entry_pathname_utf8(entry)) return name;
-  return "(a name that cannot be read)";
+  const char* name = ::archive_entry_pathname(entry);
+  if (name == nullptr) name = ::archive_entry_pathname_utf8(entry);
+  if (name == nullptr) return "(a name that cannot be read)";
+  const std::string whole(name);
+  return whole.size() <= longest_name ? whole : whole.substr(0, longest_name) + " ...";
 }
 
 }  // namespace

@@ -14,7 +14,7 @@ bool is_archive_name(const std::string& name);
 
 /// A file in an archive.
 struct Member {
-  std::string name;     ///< as the archive has it; only ever shown
+  std::string name;     ///< as the archive has it, cut at 4096 bytes; only ever shown
   std::string content;  ///< empty when there is trouble
   std::string trouble;  ///< why it could not be read; empty = it could
 };

@@ -15,7 +15,7 @@ enum class Refusal {
 class Error : public std::exception {
  public:
   /// where: the file with its line or byte, or the option; what: one sentence without a full stop;
-  /// remedy: what to try, may be empty.
+  /// remedy: what to try, may be empty. Each is cut at 8,000 bytes.
   Error(Refusal refusal, std::string where, std::string what, std::string remedy = {});
 
   Refusal refusal() const { return refusal_; }

@@ -23,31 +23,70 @@ std::size_t line_of(std::string_view text, std::size_t byte) {
   return 1 + static_cast<std::size_t>(std::count(text.begin(), end, '\n'));
 }
 
+/// Reads along without keeping anything, and refuses what goes too deep or says a key twice. The
+/// parser's own callback would do, but takes quadratic time over a list of many objects.
+class Watch : public nlohmann::json_sax<json> {
+ public:
+  explicit Watch(const std::string& where) : where_(where) {}
+
+  bool start_object(std::size_t) override {
+    keys_.emplace_back();
+    return enter();
+  }
+  bool end_object() override {
+    keys_.pop_back();
+    return leave();
+  }
+  bool start_array(std::size_t) override { return enter(); }
+  bool end_array() override { return leave(); }
+  bool key(std::string& name) override {
+    if (!keys_.back().insert(name).second)
+      refuse(where_, fmt::format("the key \"{}\" is given twice", printable(name)),
+             "keep one of the two");
+    return true;
+  }
+  bool parse_error(std::size_t byte, const std::string&, const json::exception&) override {
+    error_at_ = byte;
+    return false;
+  }
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const std::string&) override { return true; }
+  bool string(std::string&) override { return true; }
+  bool binary(json::binary_t&) override { return true; }
+
+  /// The byte at which the text stops being JSON, counted from 1; 0 = none in particular.
+  std::size_t error_at() const { return error_at_; }
+
+ private:
+  bool enter() {
+    if (++depth_ > deepest_nesting)
+      refuse(where_, fmt::format("it is nested deeper than {} levels", deepest_nesting));
+    return true;
+  }
+  bool leave() {
+    --depth_;
+    return true;
+  }
+
+  const std::string& where_;
+  int depth_ = 0;
+  std::vector<std::set<std::string>> keys_;  ///< of each object that is open
+  std::size_t error_at_ = 0;
+};
+
 }  // namespace
 
 json parse_json(std::string_view text, const std::string& where) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-  std::vector<std::set<std::string>> keys;
-  const auto watch = [&](int depth, json::parse_event_t event, json& parsed) {
-    if (depth > deepest_nesting)
-      refuse(where, fmt::format("it is nested deeper than {} levels", deepest_nesting));
-    if (event == json::parse_event_t::object_start) keys.emplace_back();
-    if (event == json::parse_event_t::object_end) keys.pop_back();
-    if (event == json::parse_event_t::key && !keys.back().insert(parsed.get<std::string>()).second)
-      refuse(where,
-             fmt::format("the key \"{}\" is given twice", printable(parsed.get<std::string>())),
-             "keep one of the two");
-    return true;
-  };
-  try {
-    return json::parse(text, watch);
-  } catch (const json::exception& failure) {
-    const auto* position = dynamic_cast<const json::parse_error*>(&failure);
-    const std::size_t byte = position != nullptr ? position->byte : 0;
-    refuse(
-        fmt::format("{}:{}", where, line_of(text, byte > 0 ? byte - 1 : 0)), "it is not valid JSON",
-        "look at that line and the one before: a comma, quote or bracket is missing or too many");
-  }
+  Watch watch(where);
+  if (json::sax_parse(text, &watch)) return json::parse(text);
+  const std::size_t byte = watch.error_at();
+  refuse(fmt::format("{}:{}", where, line_of(text, byte > 0 ? byte - 1 : 0)),
+         "it is not valid JSON",
+         "look at that line and the one before: a comma, quote or bracket is missing or too many");
 }
 
 std::string json_place(const std::string& where, const std::string& path) {

@@ -164,6 +164,20 @@ std::string printable(std::string_view text) {
   return safe;
 }
 
+std::string printable_json(std::string_view json) {
+  std::string safe;
+  while (!json.empty()) {
+    const Decoded one = decode_utf8(json);
+    const std::size_t length = std::max<std::size_t>(one.length, 1);
+    if (one.code >= 0x7F && hidden(one.code))  // a line's end is no part of a string
+      safe += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(one.code));
+    else
+      safe += json.substr(0, length);
+    json.remove_prefix(length);
+  }
+  return safe;
+}
+
 std::string fold(std::string_view text, std::size_t width, std::size_t indent) {
   std::string folded;
   std::size_t column = 0;

@@ -36,6 +36,8 @@ std::vector<std::string> nearest(std::string_view word, const std::vector<std::s
 /// Text from outside made safe for a terminal: control characters, terminal escapes, direction
 /// marks and invalid UTF-8 become \xNN or \u{NNNN}.
 std::string printable(std::string_view text);
+/// JSON in which the same characters are written as \uNNNN. Its controls below 20h are so already.
+std::string printable_json(std::string_view json);
 /// Words folded at `width` columns, every line but the first indented by `indent` spaces. A word
 /// longer than the line stands alone.
 std::string fold(std::string_view text, std::size_t width, std::size_t indent);

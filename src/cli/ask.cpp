@@ -13,6 +13,9 @@ namespace rtcmend {
 
 namespace {
 
+// Nobody types more; a pipe that never ends shall not be followed for ever.
+constexpr std::size_t longest_interview = 64 * 1024;
+
 /// What only the firmware knows, what follows from other answers or from the clock, and what has no
 /// plain answer is not asked.
 bool worth_asking(const Field& field) {
@@ -45,11 +48,24 @@ class Interview {
   }
 
  private:
+  /// The next line, without its end; the interview is finished when there is none.
+  std::string next_line() {
+    std::string line;
+    for (char letter = 0; answers_.get(letter); line += letter) {
+      if (++taken_ > longest_interview)
+        refuse("the answers",
+               fmt::format("they are longer than {} bytes in all", longest_interview),
+               "answer by hand, or write a description instead");
+      if (letter == '\n') return line;
+    }
+    if (line.empty()) finished_ = true;
+    return line;
+  }
+
   /// The next answer; nothing when the value in brackets stays.
   std::optional<std::string> answer(const std::string& question) {
     questions_ << question << std::flush;
-    std::string line;
-    if (!std::getline(answers_, line)) finished_ = true;
+    const std::string line = next_line();
     const std::string word(trim(line));
     if (word == ".") finished_ = true;
     if (finished_ || word.empty()) return std::nullopt;
@@ -104,6 +120,7 @@ class Interview {
   std::istream& answers_;
   std::ostream& questions_;
   Description description_;
+  std::size_t taken_ = 0;  ///< bytes of answers so far
   bool finished_ = false;
 };
 

@@ -74,7 +74,7 @@ void write_draft(const TraceOptions& given, const SessionFile& session, const Dr
   for (const std::string& path : {given.session, given.into})
     if (!path.empty()) rules.inputs.push_back(path);
   for (const SessionEntry& entry : session.entries) rules.inputs.push_back(entry.dump);
-  write_whole(given.output, draft.layout.dump(2) + "\n", rules);
+  write_whole(given.output, printable_json(draft.layout.dump(2)) + "\n", rules);
 }
 
 int trace_session(const TraceOptions& given) {

@@ -116,7 +116,7 @@ std::string write_json(const Image& image, const std::string& layout, const std:
   if (!note.empty()) object["note"] = note;
   for (std::size_t at = 0; at < image.size(); at += bytes_a_row)
     object["bytes"].push_back(row_text(image, static_cast<Address>(at)));
-  return object.dump(2, ' ', false, json::error_handler_t::replace) + "\n";
+  return printable_json(object.dump(2, ' ', false, json::error_handler_t::replace)) + "\n";
 }
 
 }  // namespace rtcmend

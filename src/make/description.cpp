@@ -106,7 +106,7 @@ std::string to_json(const Description& description) {
   whole["set"] = nlohmann::ordered_json::object();
   for (const auto& [id, value] : description.set) whole["set"][id] = to_json_value(value);
   if (!description.note.empty()) whole["note"] = description.note;
-  return whole.dump(2) + "\n";
+  return printable_json(whole.dump(2)) + "\n";
 }
 
 }  // namespace rtcmend

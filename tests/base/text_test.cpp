@@ -59,6 +59,12 @@ TEST_CASE("text from outside cannot steer the terminal") {
   CHECK(printable("\xC0\x80") == "\\xC0\\x80");
 }
 
+TEST_CASE("JSON is made safe by its own escapes, and stays the same JSON") {
+  CHECK(printable_json("{\n  \"n\": \"caf\xC3\xA9\"\n}") == "{\n  \"n\": \"caf\xC3\xA9\"\n}");
+  CHECK(printable_json("\"\xE2\x80\xAE\xC2\x9B\x7F\"") == "\"\\u202e\\u009b\\u007f\"");
+  CHECK(printable_json("") == "");
+}
+
 TEST_CASE("folding keeps words whole and indents what follows") {
   CHECK(fold("one two three", 7, 2) == "one two\n  three");
   CHECK(fold("one", 2, 0) == "one");

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
+#include "base/error.h"
 #include "layout/library.h"
 
 using namespace rtcmend;
@@ -71,4 +72,14 @@ TEST_CASE("the clock comes last, and takes now or a time") {
   const Asked asked(ten_defaults + "noon\n2031-05-14T09:30:00\n");
   CHECK(asked.description.clock == DateTime{2031, 5, 14, 9, 30, 0});
   CHECK_FALSE(asked.description.clock_now);
+}
+
+TEST_CASE("answers without an end are refused") {
+  std::string wrong;
+  for (int i = 0; i < 30000; ++i) wrong += "no\n";
+  for (const std::string& answers : {std::string(100000, 'x'), wrong}) {
+    std::istringstream in(answers);
+    std::ostringstream out;
+    CHECK_THROWS_AS(ask(built_in_layout("at-64"), in, out), Error);
+  }
 }
