@@ -41,14 +41,16 @@ std::optional<std::uint64_t> parse_address(std::string_view digits, int radix) {
 
 /// True when each line begins where the one before ends, with addresses read in this radix.
 bool follow_on(const std::vector<HexLine>& lines, int radix) {
-  std::optional<std::uint64_t> expected;
+  bool anywhere = true;  // where the next line may begin
+  std::uint64_t expected = 0;
   for (const HexLine& line : lines) {
-    if (line.repeat) expected.reset();
+    if (line.repeat) anywhere = true;
     if (line.repeat) continue;
     const auto address = parse_address(line.address->digits, radix);
     if (!address || *address > Image::large_size) return false;
-    if (expected.value_or(*address) != *address) return false;
+    if (!anywhere && expected != *address) return false;
     expected = *address + bytes_of(line).size();
+    anywhere = false;
   }
   return true;
 }
