@@ -69,23 +69,29 @@ Draft merged_into(const std::string& path, const Draft& draft) {
   return merge_draft({text, path, layout}, draft);
 }
 
-void write_draft(const TraceOptions& given, const SessionFile& session, const Draft& draft) {
+WriteRules rules_for(const TraceOptions& given, const SessionFile& session) {
   WriteRules rules{given.force, {}};
   for (const std::string& path : {given.session, given.into})
     if (!path.empty()) rules.inputs.push_back(path);
   for (const SessionEntry& entry : session.entries) rules.inputs.push_back(entry.dump);
+  return rules;
+}
+
+void write_draft(const TraceOptions& given, const WriteRules& rules, const Draft& draft) {
   write_whole(given.output, printable_json(draft.layout.dump(2)) + "\n", rules);
 }
 
 int trace_session(const TraceOptions& given) {
   const SessionFile session = gather_session(given);
+  const WriteRules rules = rules_for(given, session);
+  if (!given.output.empty()) check_output(given.output, rules);  // before the long search
   const std::vector<Step> steps = read_steps(session, given.form);
   const std::vector<Check> known =
       session.layout.empty() ? std::vector<Check>{} : layout_named(session.layout).checks;
   const Trace found = search(steps, question_from(given.search), known);
   Draft draft = draft_layout(found);
   if (!given.into.empty()) draft = merged_into(given.into, draft);
-  if (!given.output.empty()) write_draft(given, session, draft);
+  if (!given.output.empty()) write_draft(given, rules, draft);
 
   const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
                                             : trace_text(found, draft, given.voice.ink());
