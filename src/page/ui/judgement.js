@@ -1,4 +1,5 @@
 // Checks, condition, forecast and suspects.
+import { here } from "./advice.js";
 import { button, el, fill, hex, places, say } from "./dom.js";
 import { words } from "./strings.js";
 
@@ -53,11 +54,12 @@ export function makeChecks(seal) {
       ),
     ];
   });
+  const hint = el("p", { class: "hint" }, words.checks.sealHint);
   return {
-    node: el("div", {}, body, el("div", { class: "buttons" }, again), el("p", { class: "hint" }, words.checks.sealHint)),
+    node: el("div", {}, body, el("div", { class: "buttons" }, again), hint),
     update(look) {
       draw(look.checks);
-      again.hidden = !look.checks.length;
+      again.hidden = hint.hidden = !look.checks.length;
     },
   };
 }
@@ -121,7 +123,7 @@ function findingItem(finding, takeBack) {
     "li",
     { class: finding.severity, tabindex: finding.at.length ? "0" : null, data: { tie: `bytes:${finding.at}`, finding: finding.id } },
     el("p", {}, el("span", { class: `stamp ${finding.severity}` }, words.findings[finding.severity]), " ", finding.text),
-    finding.do ? el("p", { class: "do" }, words.findings.here(finding.do)) : null,
+    finding.do ? el("p", { class: "do" }, here(finding.do)) : null,
     what ? button(`${words.findings.takeBack} (${what})`, () => takeBack(what)) : null,
     finding.source ? el("small", {}, words.findings.source(finding.source)) : null,
   );

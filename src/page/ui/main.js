@@ -1,5 +1,6 @@
 // The workbench: puts the pieces of the card together and lets them speak with the core.
 import { ask, Refusal, startCore, textToHex, toHex } from "./core.js";
+import { here } from "./advice.js";
 import { localNow, makeClock } from "./clock.js";
 import { makeComparing } from "./comparing.js";
 import { el, fill, hex, say } from "./dom.js";
@@ -43,7 +44,7 @@ function complain(error) {
     refusal,
     el("h2", {}, words.refused.heading),
     el("p", {}, error.where ? el("b", {}, `${error.where}: `) : null, error.message),
-    error.remedy ? el("p", { class: "do" }, words.refused.tryThis(error.remedy)) : null,
+    error.remedy ? el("p", { class: "do" }, words.refused.tryThis(here(error.remedy))) : null,
     record ? el("p", { class: "hint" }, words.refused.kept) : null,
     el("button", { type: "button", on: { click: () => fill(refusal) } }, words.refused.close),
   );
@@ -267,7 +268,7 @@ function build() {
       attempt(() => change("byte", { at, digits }, words.done.byte(hex(at))));
       if (!refusal.childNodes.length) return;
       refresh();
-    }),
+    }, tieLine),
     clock: makeClock((time) => attempt(() => change("clock", { time }, words.clock.changed))),
     fields: makeFields((field, entry) => {
       try {
@@ -276,7 +277,7 @@ function build() {
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
         say(live, error.message);
-        return error.remedy ? `${error.message}. ${words.refused.tryThis(error.remedy)}` : error.message;
+        return error.remedy ? `${error.message}. ${words.refused.tryThis(here(error.remedy))}` : error.message;
       }
     }),
     checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
@@ -294,7 +295,7 @@ function build() {
   fill(
     card,
     parts.heading.node,
-    el("div", { class: "drawn" }, section("plan", words.plan.heading, el("div", {}, tieLine, parts.plan.node))),
+    el("div", { class: "drawn" }, section("plan", words.plan.heading, parts.plan.node)),
     el("div", { class: "judged" }, section("checks", words.checks.heading, parts.checks.node), section("findings", words.findings.heading, parts.findings.node)),
     el("div", { class: "told" }, section("clock", words.clock.heading, parts.clock.node), section("fields", words.fields.heading, parts.fields.node)),
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),

@@ -27,8 +27,9 @@ function cellWords(cell, state) {
   return parts.join(". ");
 }
 
-/// setByte(at, digits) changes one.
-export function makePlan(setByte) {
+/// setByte(at, digits) changes one. `tieLine` stands below the cells, which must not move while they
+/// are pointed at.
+export function makePlan(setByte, tieLine) {
   const grid = el("div", { class: "plan", role: "grid", "aria-label": words.plan.heading });
   const key = el("ul", { class: "key", "aria-label": words.plan.key });
   const slip = makeSlip(setByte);
@@ -142,7 +143,7 @@ export function makePlan(setByte) {
   };
 
   return {
-    node: el("div", {}, el("p", { class: "hint" }, words.plan.hint), grid, slip.node, key),
+    node: el("div", {}, el("p", { class: "hint" }, words.plan.hint), grid, tieLine, slip.node, key),
     update(look, state) {
       last = { look };
       if (cells.length !== look.plan.length) build(look.plan.length);

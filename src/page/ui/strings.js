@@ -4,12 +4,6 @@ export const lang = "en";
 
 const plural = (count, one, many) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-/// The part of this page that does what a command does.
-function doneBy(command, rest) {
-  if (command === "amend") return rest.includes("--clock") ? words.clock.apply : words.fields.heading;
-  return { verify: words.findings.suspects, seal: words.checks.seal, compose: words.open.compose, convert: words.findings.takeBack, identify: words.head.layout }[command];
-}
-
 export const words = {
   title: "rtcmend: the workbench",
   brand: "rtcmend",
@@ -167,8 +161,6 @@ export const words = {
     note: "note",
     source: (text) => `Source: ${text}`,
     takeBack: "Take it back",
-    /// The core's advice names commands; here stands what does the same on this page.
-    here: (text) => text.replace(/"rtcmend ([a-z]+)([^"]*)"/g, (whole, command, rest) => `"${doneBy(command, rest) ?? whole.slice(1, -1)}"`),
     tookBack: "the misreading",
     forecast: "What the machine would say at power-on",
     forecastNone: "No code about this chip is to be expected.",
@@ -187,7 +179,7 @@ export const words = {
     run: "Compare",
     close: "Put it away",
     equal: "Nothing that matters differs.",
-    different: (count) => `${plural(count, "byte differs", "bytes differ")} and it matters.`,
+    different: (count) => `${plural(count, "byte differs and it matters", "bytes differ and they matter")}.`,
     at: "At",
     here: "This card",
     there: "Second dump",
@@ -252,6 +244,12 @@ export const words = {
     "s-record": "S-records",
     "c-array": "C array",
     json: "JSON",
+  },
+
+  /// What the core's advice to run a command becomes.
+  advice: {
+    use: (part) => `use "${part}"`,
+    lookAt: (part) => `look at "${part}"`,
   },
 
   and: " and ",

@@ -1,5 +1,6 @@
 // What is taken away: the image in any form, the bench sheet, and everything that carries the image
 // into the old machine.
+import { here } from "./advice.js";
 import { button, el, fill, labelled, select } from "./dom.js";
 import { fromHex } from "./core.js";
 import { words } from "./strings.js";
@@ -30,7 +31,7 @@ export function save(content, name, type = "application/octet-stream") {
 /// What to do with a carrier, in order, and what to beware of.
 export function guidance(made) {
   const list = (tag, heading, entries) =>
-    entries.length ? [el("h4", {}, heading), el(tag, {}, entries.map((entry) => el("li", {}, entry)))] : [];
+    entries.length ? [el("h4", {}, heading), el(tag, {}, entries.map((entry) => el("li", {}, here(entry))))] : [];
   return [
     el("p", { class: "stamped" }, words.take.saved(made.name)),
     made.code === undefined ? null : el("p", {}, words.take.code(made.code.toString(16).toUpperCase().padStart(4, "0"), made.leftAlone)),

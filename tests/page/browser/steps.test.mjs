@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { button, cell, download, drop, dropMachine, field, folder, machine, machines, openPage, rtcmend, startBrowser, text, verdict, written } from "./support.mjs";
+import { button, cardOf, cell, download, drop, dropMachine, field, folder, machine, machines, openPage, rtcmend, startBrowser, text, verdict, written } from "./support.mjs";
 
 let browser;
 before(async () => {
@@ -66,6 +66,8 @@ test("Sorrel: a fallen byte, a field put right, in the programmer's form", async
   assert.equal(await page.inputValue("#layout"), "crc-64");
   assert.equal(await verdict(page), "not sound");
   assert.match(await text(page, "#findings"), /32h-33h/);
+  assert.match(await text(page, "#findings"), /"Re-seal the checks" recomputes/, "advice names what is on the page");
+  assert.doesNotMatch(await text(page, "#findings"), /rtcmend [a-z]/);
   for (const [id, value] of [["extended_memory_kib", "3072"], ["disk_0_type", "40"]]) {
     await field(page, id).fill(value);
     await field(page, id).press("Enter");
@@ -123,6 +125,68 @@ test("Yarrow: a description of what is fitted becomes an image", async () => {
   await context.close();
 });
 
+/// What the page holds, byte by byte.
+const shown = (page) => page.evaluate(() => [...document.querySelectorAll(".cell b")].map((one) => one.textContent).join(" "));
+
+test("every form is read: dropped, typed and pasted", async () => {
+  const { page, context, troubles } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await cardOf(page, "bramble.bin");
+  const wanted = await shown(page);
+  assert.equal(wanted.length, 64 * 3 - 1);
+  const forms = { hex: "a hex listing", rows: "rows with a check", "intel-hex": "Intel HEX", "s-record": "S-records", "c-array": "C array", json: "JSON" };
+  for (const [form, words] of Object.entries(forms)) {
+    const content = written(["convert", machine("bramble.bin"), "--to", form], "txt");
+    const check = async (name) => {
+      await cardOf(page, name);
+      assert.equal(await shown(page), wanted, `${form}, ${name}`);
+      assert.ok((await text(page, ".facts")).includes(words.replace(/^a /, "")), `${form}: ${await text(page, ".facts")}`);
+    };
+    await drop(page, `${form}.txt`, content);
+    await check(`${form}.txt`);
+    await dropMachine(page, "sorrel.hex");
+    await cardOf(page, "sorrel.hex");
+    await page.evaluate((pasted) => {
+      const data = new DataTransfer();
+      data.setData("text/plain", pasted);
+      document.body.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+    }, content.toString());
+    await check("typed bytes");
+    await dropMachine(page, "sorrel.hex");
+    await cardOf(page, "sorrel.hex");
+    await page.locator(".start > summary").click();
+    await page.fill("#typed", content.toString());
+    await button(page, "Read the bytes").click();
+    await check("typed bytes");
+  }
+  await drop(page, "raw.bin", readFileSync(machine("bramble.bin")));
+  await cardOf(page, "raw.bin");
+  assert.equal(await shown(page), wanted);
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
+
+test("a byte is changed by its digits and by its bits", async () => {
+  const { page, context } = await openPage(browser);
+  await dropMachine(page, "bramble.bin");
+  await cardOf(page, "bramble.bin");
+  await cell(page, 0x14).click();
+  assert.equal(await page.inputValue("#slip-hex"), "4D");
+  await page.fill("#slip-hex", "5d");
+  await page.locator("#slip-hex").press("Enter");
+  assert.equal(await cell(page, 0x14).locator("b").innerText(), "5D");
+  assert.equal(await field(page, "display").inputValue(), "colour-40");
+  await page.getByRole("checkbox", { name: "bit 1", exact: true }).check();
+  assert.equal(await cell(page, 0x14).locator("b").innerText(), "5F");
+  assert.equal(await field(page, "coprocessor").isChecked(), true);
+  await page.fill("#slip-hex", "5G");
+  await page.locator("#slip-hex").press("Enter");
+  assert.match(await text(page, ".refusal"), /Nothing was changed/);
+  assert.equal(await cell(page, 0x14).locator("b").innerText(), "5F");
+  assert.equal(await verdict(page), "not sound");
+  await context.close();
+});
+
 test("an empty card is filled in and is what compose makes", async () => {
   const { page, context } = await openPage(browser);
   await page.selectOption("#compose-layout", "at-sum-34-3d");
@@ -150,6 +214,19 @@ test("every way into the machine is made as on the command line", async () => {
     const args = ["deliver", machine("bramble.bin"), "--as", way, ...(way === "boot-floppy" ? ["--disk", "360K"] : [])];
     assert.deepEqual(made.bytes, written(args, ending), way);
     assert.match(await text(page, "#take"), /What to do/);
+  }
+  await context.close();
+});
+
+test("what reads a chip out is made as on the command line", async () => {
+  const { page, context } = await openPage(browser);
+  for (const [way, ending] of [["boot-floppy", "img"], ["dos-program", "com"], ["debugger-script", "scr"], ["basic-listing", "bas"]]) {
+    await page.selectOption("#capture-way", way);
+    if (way === "boot-floppy") await page.selectOption("#capture-disk", "720K");
+    const made = await download(page, button(page, "Make the reading program"));
+    assert.equal(made.name, `read-${way}.${ending}`);
+    const args = ["capture", "--as", way, ...(way === "boot-floppy" ? ["--disk", "720K"] : [])];
+    assert.deepEqual(made.bytes, written(args, ending), way);
   }
   await context.close();
 });
