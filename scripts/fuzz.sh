@@ -9,8 +9,14 @@ seconds=${1:-8}
 [ $# = 0 ] || shift
 scripts/packages.sh build fuzz
 cmake --preset fuzz > /dev/null
-cmake --build --preset fuzz
-[ $# -gt 0 ] || set -- $(cd build/fuzz/fuzz && ls -d fuzz_* | sed s/fuzz_//)
+if [ $# -gt 0 ]; then
+  # shellcheck disable=SC2046  # a list of words is meant
+  cmake --build --preset fuzz --target $(printf 'fuzz_%s ' "$@")
+else
+  cmake --build --preset fuzz
+  # shellcheck disable=SC2046
+  set -- $(cd build/fuzz/fuzz && ls -d fuzz_* | sed s/fuzz_//)
+fi
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 export ASAN_OPTIONS=detect_leaks=0:allocator_may_return_null=1
