@@ -53,7 +53,7 @@ void Patience::show(double part) {
 
 void Patience::count(std::size_t done) {
   // Lines that go to the same terminal are progress enough.
-  if (has_waited() && isatty(STDOUT_FILENO) == 0) show_text(fmt::format("judged: {}", done));
+  if (has_waited() && !system::output_is_terminal()) show_text(fmt::format("judged: {}", done));
 }
 
 }  // namespace rtcmend

@@ -41,11 +41,13 @@ std::optional<std::uint64_t> parse_address(std::string_view digits, int radix) {
 
 /// True when each line begins where the one before ends, with addresses read in this radix.
 bool follow_on(const std::vector<HexLine>& lines, int radix) {
-  bool anywhere = true;  // where the next line may begin
+  bool anywhere = true;  // the next line may begin
   std::uint64_t expected = 0;
   for (const HexLine& line : lines) {
-    if (line.repeat) anywhere = true;
-    if (line.repeat) continue;
+    if (line.repeat) {
+      anywhere = true;
+      continue;
+    }
     const auto address = parse_address(line.address->digits, radix);
     if (!address || *address > Image::large_size) return false;
     if (!anywhere && expected != *address) return false;
