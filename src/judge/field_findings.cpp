@@ -125,10 +125,9 @@ std::vector<Finding> relation_findings(const std::vector<FieldReading>& readings
                                        const Layout& layout, const Image& image) {
   std::vector<Finding> findings;
   for (const FieldReading& reading : readings) {
-    if (!reading.known || !reading.in_use) continue;
+    if (!breaks_relation(reading, layout, image)) continue;
     const Field& follower = *reading.field;
     const auto expected = expected_value(follower, layout, image);
-    if (!expected || reading.value == *expected) continue;
     findings.push_back(
         {"relation-broken", Severity::doubt, bytes_of_relation(follower, layout),
          fmt::format("{} says {}, but {} would make it {}.", named(follower), reading.text,

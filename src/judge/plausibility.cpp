@@ -49,37 +49,58 @@ double field_bits(const Field& field, const Layout& layout, const Image& image) 
   return bits;
 }
 
-bool has_structure(const Layout& layout, Address at) {
-  if (!layout.checks_at(at).empty()) return true;
-  for (const Field* field : layout.fields_at(at))
-    if (!is_long(*field)) return true;
-  return false;
-}
-
-/// The bytes are told apart as 00, FF and others, each as likely as this image has them, with one
-/// more of each so that nothing is impossible.
-double unstructured_bits(const Image& image, const Layout& layout) {
-  constexpr std::array<double, 3> values_in_class{1, 1, 254};
-  std::array<double, 3> count{};
-  for (std::size_t i = Image::ram_start; i < image.size(); ++i) {
-    const auto at = static_cast<Address>(i);
-    if (!image.known(at) || has_structure(layout, at)) continue;
-    const std::uint8_t byte = image[at];
-    count[byte == 0x00 ? 0 : byte == 0xFF ? 1 : 2] += 1;
-  }
-  const double all = count[0] + count[1] + count[2] + 3;
-  double bits = 0;
-  for (std::size_t i = 0; i < count.size(); ++i)
-    bits += count[i] * std::log2((count[i] + 1) / all / values_in_class[i]);
-  return bits;
+std::bitset<Image::large_size> structured_bytes(const Layout& layout) {
+  std::bitset<Image::large_size> structured;
+  for (const Check& check : layout.checks)
+    for (const Address at : stored_addresses(check)) structured.set(at);
+  for (const Field& field : layout.fields)
+    if (!is_long(field))
+      for (const Address at : addresses(field)) structured.set(at);
+  return structured;
 }
 
 }  // namespace
 
-double plausibility(const Image& image, const Layout& layout) {
-  double bits = unstructured_bits(image, layout);
-  for (const Field& field : layout.fields) bits += field_bits(field, layout, image);
+Plausibility::Plausibility(const Image& image, const Layout& layout, const FieldIndex& index)
+    : image_(image), layout_(layout), index_(index), unstructured_(~structured_bytes(layout)) {
+  for (std::size_t i = 0; i < unstructured_.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (i < Image::ram_start || !image.known(at)) unstructured_.reset(i);
+    if (unstructured_[i]) ++classes_[class_of(image[at])];
+  }
+}
+
+std::size_t Plausibility::class_of(std::uint8_t byte) {
+  return byte == 0x00 ? 0 : byte == 0xFF ? 1 : 2;
+}
+
+/// The bytes are told apart as 00, FF and others, each as likely as this image has them, with one
+/// more of each so that nothing is impossible.
+double Plausibility::bits(const Classes& classes) {
+  constexpr std::array<double, 3> values_in_class{1, 1, 254};
+  const auto all = static_cast<double>(classes[0] + classes[1] + classes[2] + classes.size());
+  double bits = 0;
+  for (std::size_t i = 0; i < classes.size(); ++i) {
+    const auto count = static_cast<double>(classes[i]);
+    bits += count * std::log2((count + 1) / all / values_in_class[i]);
+  }
   return bits;
+}
+
+double Plausibility::gain(const std::vector<Patch>& patches) const {
+  const Image changed = patched(image_, patches);
+  double gained = 0;
+  for (const std::size_t i : index_.resting_on(patches)) {
+    const Field& field = layout_.fields[i];
+    gained += field_bits(field, layout_, changed) - field_bits(field, layout_, image_);
+  }
+  Classes classes = classes_;
+  for (const auto& [at, from, to] : patches) {
+    if (!unstructured_[at]) continue;
+    --classes[class_of(from)];
+    ++classes[class_of(to)];
+  }
+  return classes == classes_ ? gained : gained + bits(classes) - bits(classes_);
 }
 
 }  // namespace rtcmend

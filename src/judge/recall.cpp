@@ -1,26 +1,15 @@
 #include "judge/recall.h"
 
+#include "judge/relations.h"
+
 namespace rtcmend {
 
-namespace {
-
-void add_places(const Field& field, Addresses& all) {
-  const Addresses own = addresses(field);
-  all.insert(all.end(), own.begin(), own.end());
-  if (field.when) all.push_back(field.when->at);
-}
-
-}  // namespace
-
 std::optional<RestingPlaces> places_of_field(const Field& field, const Layout& layout) {
+  const auto places = resting_places(field, layout);
+  if (places.count() > RestingPlaces::most) return std::nullopt;
   Addresses all;
-  add_places(field, all);
-  if (field.follows)
-    for (const std::string& id : field.follows->of)
-      if (const Field* leader = layout.field(id)) add_places(*leader, all);
-  std::sort(all.begin(), all.end());
-  all.erase(std::unique(all.begin(), all.end()), all.end());
-  if (all.size() > RestingPlaces::most) return std::nullopt;
+  for (std::size_t i = 0; i < places.size(); ++i)
+    if (places[i]) all.push_back(static_cast<Address>(i));
   return RestingPlaces(all);
 }
 

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "layout/codec.h"
-
 namespace rtcmend {
 
 namespace {
@@ -21,6 +19,12 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
     if (std::holds_alternative<std::monostate>(reading.value)) return std::nullopt;
   }
   return leaders;
+}
+
+void add_places(const Field& field, std::bitset<Image::large_size>& places) {
+  for (const BitSlice& slice : field.bits) places.set(slice.at);
+  if (field.escape) places.set(field.escape->at);
+  if (field.when) places.set(field.when->at);
 }
 
 }  // namespace
@@ -41,6 +45,21 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
       return std::max<std::int64_t>(present, follower.follows->least);
   }
   return std::nullopt;
+}
+
+bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image) {
+  if (!reading.known || !reading.in_use) return false;
+  const auto expected = expected_value(*reading.field, layout, image);
+  return expected && reading.value != *expected;
+}
+
+std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout) {
+  std::bitset<Image::large_size> places;
+  add_places(field, places);
+  if (field.follows)
+    for (const std::string& id : field.follows->of)
+      if (const Field* leader = layout.field(id)) add_places(*leader, places);
+  return places;
 }
 
 }  // namespace rtcmend

@@ -1,8 +1,10 @@
 #pragma once
 
+#include <bitset>
 #include <optional>
 
 #include "base/image.h"
+#include "layout/codec.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -11,5 +13,11 @@ namespace rtcmend {
 /// follows none, or when one of them is unknown, not in use or without a meaning.
 std::optional<Value> expected_value(const Field& follower, const Layout& layout,
                                     const Image& image);
+
+/// Whether a field that is known and in use says something else than that.
+bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image);
+
+/// What reading a field rests on: its bits, its escape byte, its condition; and what it follows.
+std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout);
 
 }  // namespace rtcmend

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "judge/field_index.h"
 #include "judge/plausibility.h"
 #include "layout/codec.h"
 
@@ -68,10 +69,13 @@ std::vector<Candidate> candidates(const Image& image, const Layout& layout,
   return all;
 }
 
-/// "disk_0_type 15 -> 13": what the repair makes of the fields.
-std::string effects(const Image& image, const Image& mended, const Layout& layout) {
+/// "Fixed disk: 15 becomes 13": what the repair makes of the fields.
+std::string effects(const Image& image, const std::vector<Patch>& patches, const Layout& layout,
+                    const FieldIndex& index) {
+  const Image mended = patched(image, patches);
   std::vector<std::string> parts;
-  for (const Field& field : layout.fields) {
+  for (const std::size_t i : index.resting_on(patches)) {
+    const Field& field = layout.fields[i];
     const FieldReading before = read_field(field, image), after = read_field(field, mended);
     if (before.in_use != after.in_use || before.text != after.text)
       parts.push_back(fmt::format("{}: {} becomes {}", field.label, before.text, after.text));
@@ -79,11 +83,10 @@ std::string effects(const Image& image, const Image& mended, const Layout& layou
   return parts.empty() ? "" : " " + join(parts, "; ") + ".";
 }
 
-Suspect to_suspect(const Candidate& candidate, double weight, const Image& image,
-                   const Layout& layout) {
-  const Repair& repair = candidate.repair;
-  Suspect suspect{repair.id, repair.text, repair.patches, {}, weight};
-  suspect.text += effects(image, patched(image, repair.patches), layout);
+Suspect to_suspect(Candidate candidate, double weight) {
+  Repair& repair = candidate.repair;
+  Suspect suspect{
+      std::move(repair.id), std::move(repair.text), std::move(repair.patches), {}, weight};
   for (const Check* check : candidate.mends) suspect.mends.push_back(check->id);
   return suspect;
 }
@@ -100,12 +103,14 @@ void normalise(std::vector<Suspect>& all) {
 std::vector<Suspect> suspects(const Image& image, const Layout& layout) {
   const Trouble trouble = trouble_in(image, layout);
   if (trouble.failing.empty()) return {};
-  const double as_read = plausibility(image, layout);
+  const FieldIndex index(layout);
+  const Plausibility plausibility(image, layout, index);
   std::vector<Suspect> all;
-  for (const Candidate& candidate : candidates(image, layout, trouble)) {
-    const Image mended = patched(image, candidate.repair.patches);
-    const double better = plausibility(mended, layout) - as_read;
-    all.push_back(to_suspect(candidate, candidate.repair.prior * std::exp2(better), image, layout));
+  for (Candidate& candidate : candidates(image, layout, trouble)) {
+    const Repair& repair = candidate.repair;
+    const double weight = repair.prior * std::exp2(plausibility.gain(repair.patches));
+    all.push_back(to_suspect(std::move(candidate), weight));
+    all.back().text += effects(image, all.back().changes, layout, index);
   }
   normalise(all);
   std::stable_sort(all.begin(), all.end(),

@@ -5,6 +5,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "layout/code.h"
 
 namespace rtcmend {
 
@@ -66,13 +67,6 @@ std::optional<std::int64_t> from_bcd(std::uint64_t raw) {
   return value;
 }
 
-std::uint64_t to_bcd(std::int64_t value) {
-  std::uint64_t raw = 0;
-  for (unsigned shift = 0; value > 0; value /= 10, shift += 4)
-    raw |= static_cast<std::uint64_t>(value % 10) << shift;
-  return raw;
-}
-
 std::string range_text(std::int64_t least, std::int64_t most) {
   return least == most ? fmt::format("{}", least) : fmt::format("{}-{}", least, most);
 }
@@ -93,10 +87,6 @@ std::int64_t most_value(const Field& field) {
   // The escape code is the highest one of its bits, and never a value of its own.
   if (field.escape && field.escape->when == raw_limit(field)) --most_raw;
   return most_raw * field.scale + field.offset;
-}
-
-bool in_escape(const Field& field, std::int64_t value) {
-  return field.escape && value >= field.escape->least && value <= field.escape->most;
 }
 
 std::string illegal_number(const Field& field, std::int64_t value) {
@@ -210,17 +200,6 @@ std::vector<std::uint8_t> bytes_to_store(const Field& field, const std::string& 
   return bytes;
 }
 
-std::uint64_t raw_to_store(const Field& field, const Value& value) {
-  if (const auto* flag = std::get_if<bool>(&value)) return *flag ? 1 : 0;
-  if (const auto* name = std::get_if<std::string>(&value))
-    return std::find_if(field.choices.begin(), field.choices.end(),
-                        [&](const Choice& choice) { return choice.name == *name; })
-        ->raw;
-  const std::int64_t number = std::get<std::int64_t>(value);
-  if (field.meaning == Meaning::bcd) return to_bcd(number);
-  return static_cast<std::uint64_t>((number - field.offset) / field.scale);
-}
-
 void need_whole_bytes_or_known(const Field& field, const Image& image) {
   for (const BitSlice& slice : field.bits)
     if (slice.mask() != 0xFF && !image.known(slice.at))
@@ -273,14 +252,11 @@ void write_field(const Field& field, const Value& value, Image& image) {
     for (std::size_t i = 0; i < bytes.size(); ++i) image.set(field.bits[i].at, bytes[i]);
     return;
   }
+  scatter(field, code_of(field, value), image);
+  if (!field.escape) return;
   const auto* number = std::get_if<std::int64_t>(&value);
-  if (number != nullptr && in_escape(field, *number)) {
-    scatter(field, field.escape->when, image);
-    image.set(field.escape->at, static_cast<std::uint8_t>(*number));
-    return;
-  }
-  scatter(field, raw_to_store(field, value), image);
-  if (field.escape) image.set(field.escape->at, 0);
+  const bool escaped = number != nullptr && in_escape(field, *number);
+  image.set(field.escape->at, static_cast<std::uint8_t>(escaped ? *number : 0));
 }
 
 std::string illegal_because(const Field& field, const Value& value) {
