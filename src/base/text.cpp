@@ -149,6 +149,9 @@ bool hidden(char32_t code) {
 }  // namespace
 
 std::string printable(std::string_view text) {
+  // Most text is plain.
+  if (std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; }))
+    return std::string(text);
   std::string safe;
   while (!text.empty()) {
     const Decoded one = decode_utf8(text);

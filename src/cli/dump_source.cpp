@@ -4,7 +4,6 @@
 #include "base/files.h"
 #include "cli/layout_choice.h"
 #include "judge/health.h"
-#include "layout/library.h"
 
 namespace rtcmend {
 
@@ -48,9 +47,9 @@ Opened open_dump(const DumpSource& source) {
 }
 
 Judged::Judged(const DumpSource& source)
-    : opened(open_dump(source)), examination(examine_whole(opened.dump.image, opened.layout, [] {
-        return std::span(built_in_outlines());
-      })) {}
+    : opened(open_dump(source)),
+      examination(examine_whole(opened.dump.image, opened.layout,
+                                [this] { return std::span(layouts_about(opened.dump.image)); })) {}
 
 std::vector<std::string> inputs_of(const DumpSource& source) {
   std::vector<std::string> inputs;

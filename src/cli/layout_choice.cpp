@@ -9,8 +9,10 @@
 #include "base/files.h"
 #include "base/text.h"
 #include "judge/health.h"
+#include "judge/misreads.h"
 #include "layout/library.h"
 #include "layout/load.h"
+#include "layout/outlines.h"
 
 namespace rtcmend {
 
@@ -52,10 +54,10 @@ std::string listed(const std::vector<Candidate>& candidates) {
 /// Says why no layout can be taken: what is wrong with the dump as a whole comes before any list of
 /// candidates.
 [[noreturn]] void refuse_unidentified(const Dump& dump, const std::string& name,
-                                      const Identification& found,
                                       const std::vector<Layout>& layouts) {
   if (const auto faults = health(dump.image, layouts); !faults.empty())
     refuse(name, "no layout can be told. " + faults.front().text, faults.front().remedy);
+  const Identification found = identify(dump.image, layouts);
   if (found.candidates.empty())
     refuse(name, "no layout fits these bytes",
            "--layout ID for the one you know; --layout chip-64 or chip-128 shows the clock alone");
@@ -64,11 +66,9 @@ std::string listed(const std::vector<Candidate>& candidates) {
 }
 
 Layout identified(const Dump& dump, const std::string& name) {
-  const std::vector<Layout>& layouts = built_in_outlines();
-  const Identification found = identify(dump.image, layouts);
-  // A layout of 64 bytes cannot be laid on a dump of 128: the halves come apart first.
-  if (!found.mirrored && !found.clear.empty()) return built_in_layout(found.clear);
-  refuse_unidentified(dump, name, found, layouts);
+  const std::vector<Layout>& layouts = layouts_about(dump.image);
+  if (const Layout* clear = recognise(dump.image, layouts)) return built_in_layout(clear->id);
+  refuse_unidentified(dump, name, layouts);
 }
 
 Layout named_by_dump(const Dump& dump, const std::string& name) {
@@ -84,6 +84,10 @@ Layout chosen(const Dump& dump, const std::string& name, const std::string& give
 }
 
 }  // namespace
+
+const std::vector<Layout>& layouts_about(const Image& image) {
+  return halves_mirror(image) ? built_in_outlines() : built_in_outlines(image.size());
+}
 
 Layout layout_from_file(const std::string& path) {
   const std::string text = read_whole(path);

@@ -18,6 +18,10 @@ Layout layout_named(const std::string& id_or_file);
 /// A layout file, schema and meaning checked. Throws Error with the JSON path.
 Layout layout_from_file(const std::string& path);
 
+/// The built-in layouts that have something to say about an image: those of its size, or all when
+/// its halves repeat each other (outlines, layout/library.h).
+const std::vector<Layout>& layouts_about(const Image& image);
+
 /// The layout for a dump: the one given, else the one the dump names, else the one the bytes point
 /// to. Throws Error when none is clear, listing the candidates, or when it is for another size.
 Layout layout_for(const Dump& dump, const std::string& name, const std::string& given);

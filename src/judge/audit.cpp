@@ -9,26 +9,8 @@
 
 namespace rtcmend {
 
-namespace {
-
-const Layout* layout_with_id(const std::vector<Layout>& layouts, const std::string& id) {
-  const auto found = std::find_if(layouts.begin(), layouts.end(),
-                                  [&](const Layout& layout) { return layout.id == id; });
-  return found == layouts.end() ? nullptr : &*found;
-}
-
-/// The layout to judge an image by, null when it is not clear.
-const Layout* layout_for(const Image& image, const AuditRules& rules) {
-  if (rules.named != nullptr) return rules.named;
-  const Identification found = identify(image, rules.layouts);
-  // A layout of 64 bytes cannot be laid on a dump of 128.
-  return found.mirrored ? nullptr : layout_with_id(rules.layouts, found.clear);
-}
-
-}  // namespace
-
 Verdict judge_plainly(const Image& image, const AuditRules& rules, FindingNames& names) {
-  const Layout* layout = layout_for(image, rules);
+  const Layout* layout = rules.named != nullptr ? rules.named : recognise(image, rules.layouts);
   if (layout == nullptr || layout->size != image.size())
     return {Verdict::Standing::unclear, nullptr, names.set_of(health(image, rules.layouts))};
   const Examination judged =

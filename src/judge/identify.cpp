@@ -99,16 +99,19 @@ void tell_tie(const Ranking& ranking, const Image& image, Identification& identi
   identification.settle = what_settles(equals, image);
 }
 
+const Layout* clear_one(const Ranking& ranking, const Image& image,
+                        const std::vector<Layout>& layouts) {
+  if (const Layout* only = only_one_of_size(layouts, image.size())) return only;
+  return clear_one(ranking, [&](const Layout& plain, const Layout& other) {
+    return can_stand_in(plain, other, image);
+  });
+}
+
 Identification identify_as_read(const Image& image, const std::vector<Layout>& layouts) {
   const Evidence chip = evidence_of_chip(image);
   const Ranking ranking = rank(scores_of(image, layouts, chip));
-  const auto stands_in = [&](const Layout& plain, const Layout& other) {
-    return can_stand_in(plain, other, image);
-  };
   Identification identification;
-  const Layout* only = only_one_of_size(layouts, image.size());
-  if (const Layout* clear = only != nullptr ? only : clear_one(ranking, stands_in))
-    identification.clear = clear->id;
+  if (const Layout* clear = clear_one(ranking, image, layouts)) identification.clear = clear->id;
   if (ranking.tied > 1) tell_tie(ranking, image, identification);
   for (const Score& one : ranking.scores)
     identification.candidates.push_back(
@@ -119,6 +122,11 @@ Identification identify_as_read(const Image& image, const std::vector<Layout>& l
 bool any_of_size(const std::vector<Layout>& layouts, std::size_t size) {
   return std::any_of(layouts.begin(), layouts.end(),
                      [=](const Layout& layout) { return layout.size == size; });
+}
+
+/// A 64-byte part read as 128.
+bool is_mirrored(const Image& image, const std::vector<Layout>& layouts) {
+  return halves_mirror(image) && any_of_size(layouts, Image::small_size);
 }
 
 }  // namespace
@@ -151,13 +159,17 @@ const Layout* only_one_of_size(const std::vector<Layout>& layouts, std::size_t s
 }
 
 Identification identify(const Image& image, const std::vector<Layout>& layouts) {
-  if (!halves_mirror(image) || !any_of_size(layouts, Image::small_size))
-    return identify_as_read(image, layouts);
+  if (!is_mirrored(image, layouts)) return identify_as_read(image, layouts);
   Identification identification = identify_as_read(lower_half(image), layouts);
   identification.mirrored = true;
   for (Candidate& candidate : identification.candidates)
     candidate.why = "both halves are the same, so a 64-byte part was read as 128; " + candidate.why;
   return identification;
+}
+
+const Layout* recognise(const Image& image, const std::vector<Layout>& layouts) {
+  if (is_mirrored(image, layouts)) return nullptr;
+  return clear_one(rank(scores_of(image, layouts, evidence_of_chip(image))), image, layouts);
 }
 
 }  // namespace rtcmend

@@ -39,6 +39,10 @@ struct Identification {
 /// only one of its size. layouts: of any size.
 Identification identify(const Image& image, const std::vector<Layout>& layouts);
 
+/// The layout that identify() calls clear, found without a word about the others; null when none
+/// is, or when the dump is mirrored: a layout of 64 bytes cannot be laid on 128.
+const Layout* recognise(const Image& image, const std::vector<Layout>& layouts);
+
 // The steps of identify(), for those who come by the evidence in another way.
 
 /// What speaks for one layout, in bits.

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "layout/embedded.h"
 #include "layout/load.h"
+#include "layout/outlines.h"
 #include "layout/packed.h"
 #include "layout/read_field.h"
 
@@ -27,6 +28,18 @@ const PackedLayout* packed_layout(std::string_view id) {
   const auto found = std::find_if(packed.begin(), packed.end(),
                                   [&](const PackedLayout& layout) { return layout.id == id; });
   return found == packed.end() ? nullptr : &*found;
+}
+
+/// Those packed layouts that are wanted; all of them in a program without packed ones.
+template <typename Wanted>
+std::vector<Layout> made_outlines(const Wanted& wanted) {
+  std::vector<Layout> made;
+  for (const PackedLayout& layout : packed_layouts())
+    if (wanted(layout)) made.push_back(unpack_outline(layout.bytes));
+  if (!packed_layouts().empty()) return made;
+  for (const std::string& id : built_in_layouts())
+    made.push_back(unpack_outline(pack(built_in_layout(id))));
+  return made;
 }
 
 }  // namespace
@@ -64,16 +77,25 @@ Layout built_in_layout(std::string_view id) {
 }
 
 const std::vector<Layout>& built_in_outlines() {
-  static const std::vector<Layout> outlines = [] {
-    std::vector<Layout> made;
-    for (const PackedLayout& layout : packed_layouts())
-      made.push_back(unpack_outline(layout.bytes));
-    if (!made.empty()) return made;
-    for (const std::string& id : built_in_layouts())
-      made.push_back(unpack_outline(pack(built_in_layout(id))));
-    return made;
-  }();
+  // Never taken apart: at the end of a short command that would take as long as judging a dump.
+  static const std::vector<Layout>& outlines =
+      *new std::vector<Layout>(made_outlines([](const PackedLayout&) { return true; }));
   return outlines;
+}
+
+const std::vector<Layout>& built_in_outlines(std::size_t image_size) {
+  const auto of_size = [](std::size_t size) {
+    auto* made = new std::vector<Layout>(made_outlines(
+        [=](const PackedLayout& layout) { return packed_size(layout.bytes) == size; }));
+    std::erase_if(*made, [=](const Layout& layout) { return layout.size != size; });
+    return made;
+  };
+  if (image_size == Image::small_size) {
+    static const std::vector<Layout>& small = *of_size(Image::small_size);
+    return small;
+  }
+  static const std::vector<Layout>& large = *of_size(Image::large_size);
+  return large;
 }
 
 const std::vector<DriveType>& common_drive_types() {

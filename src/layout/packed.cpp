@@ -226,6 +226,13 @@ Layout unpack(std::string_view packed) {
   return read_layout(Unpacker(packed));
 }
 
+std::size_t packed_size(std::string_view packed) {
+  Unpacker tape(packed);
+  Layout layout;  // its id and size come first
+  walk_all(tape, layout.id, layout.size);
+  return layout.size;
+}
+
 Layout unpack_outline(std::string_view packed) {
   return read_layout(OutlineUnpacker(packed));
 }

@@ -22,6 +22,9 @@ Layout unpack(std::string_view packed);
 /// sources and drive types do not): enough to read values, evaluate checks and identify.
 Layout unpack_outline(std::string_view packed);
 
+/// The size of the images that it is for, without unpacking more.
+std::size_t packed_size(std::string_view packed);
+
 /// A built-in layout as the build packed it.
 struct PackedLayout {
   std::string_view id;

@@ -246,3 +246,24 @@ TEST_CASE("random sound images are first or tied, and noise is claimed by nobody
   for (int i = 0; i < 100; ++i)
     CHECK(identify(random_noise(64, dice), all_layouts()).clear.empty());
 }
+
+TEST_CASE("recognising a layout comes to the one that identifying calls clear") {
+  Dice dice(95);
+  int clear = 0;
+  for (const Layout& layout : all_layouts())
+    for (int round = 0; round < 4; ++round) {
+      Image image = random_image(layout, dice);
+      if (round % 2 == 1) image.set(0x10, static_cast<std::uint8_t>(roll(dice, 256)));
+      const Identification found = identify(image, all_layouts());
+      const Layout* recognised = recognise(image, all_layouts());
+      CHECK((recognised == nullptr ? "" : recognised->id) == found.clear);
+      clear += recognised == nullptr ? 0 : 1;
+    }
+  CHECK(clear > 20);
+}
+
+TEST_CASE("no layout is recognised in 64 bytes read as 128, though its half has a clear one") {
+  const Image mirrored = repeated(at_64_image());
+  CHECK(identify(mirrored, all_layouts()).clear == "at-64");
+  CHECK(recognise(mirrored, all_layouts()) == nullptr);
+}

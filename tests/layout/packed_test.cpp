@@ -4,6 +4,7 @@
 
 #include "layout/library.h"
 #include "layout/load.h"
+#include "layout/outlines.h"
 
 using namespace rtcmend;
 
@@ -65,4 +66,20 @@ TEST_CASE("the outlines are those of all built-in layouts, in their order") {
   std::vector<std::string> ids;
   for (const Layout& outline : built_in_outlines()) ids.push_back(outline.id);
   CHECK(ids == built_in_layouts());
+}
+
+TEST_CASE("the outlines of one size are those of that size, in the same order") {
+  for (const std::size_t size : {std::size_t{64}, std::size_t{128}}) {
+    std::vector<std::string> wanted, found;
+    for (const Layout& outline : built_in_outlines())
+      if (outline.size == size) wanted.push_back(outline.id);
+    for (const Layout& outline : built_in_outlines(size)) found.push_back(outline.id);
+    CHECK(found == wanted);
+    CHECK(found.size() > 5);
+  }
+}
+
+TEST_CASE("a packed layout tells its size without being unpacked") {
+  CHECK(packed_size(pack(built_in_layout("at-64"))) == 64);
+  CHECK(packed_size(pack(built_in_layout("at-128"))) == 128);
 }
