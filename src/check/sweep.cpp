@@ -1,32 +1,15 @@
 #include "check/sweep.h"
 
 #include <algorithm>
+#include <numeric>
 #include <variant>
 
 namespace rtcmend {
 
 namespace {
 
-// Where the counts stand in a running word. 128 bytes add up to 32,640 at most.
-constexpr unsigned zeros_at = 16, ones_at = 32;
-
-constexpr std::array<std::uint64_t, 256> entries = [] {
-  std::array<std::uint64_t, 256> made{};
-  for (std::size_t byte = 0; byte < made.size(); ++byte)
-    made[byte] =
-        byte | std::uint64_t{byte == 0x00} << zeros_at | std::uint64_t{byte == 0xFF} << ones_at;
-  return made;
-}();
-
-std::uint32_t sum_in(std::uint64_t running) {
-  return running & 0xFFFF;
-}
-std::size_t zeros_in(std::uint64_t running) {
-  return running >> zeros_at & 0xFFFF;
-}
-std::size_t ones_in(std::uint64_t running) {
-  return running >> ones_at & 0xFFFF;
-}
+/// Adding up this many stretches costs less than running sums of all bytes.
+constexpr std::size_t few_sums = 6;
 
 bool has_conditions(const Check& check) {
   return check.when || std::any_of(check.over.begin(), check.over.end(),
@@ -58,6 +41,7 @@ Sweep::Sweep(const std::vector<const Check*>& checks) {
 Sweep::Prepared Sweep::prepare(const Check& check) {
   const std::size_t covered = covered_addresses(check).size();
   if (has_conditions(check)) return {Way::plainly, &check};
+  sums_ += check.over.size();
   if (is_plain_sum(check.rule)) return {Way::sum, &check, covered};
   const auto* crc = std::get_if<CrcRule>(&check.rule);
   if (crc == nullptr || check.over.size() != 1) return {Way::plainly, &check};
@@ -66,52 +50,43 @@ Sweep::Prepared Sweep::prepare(const Check& check) {
 }
 
 void Sweep::pass_over(const Image& image) {
-  Running running = 0;
-  Running* next = running_.data() + 1;
-  for (const std::uint8_t byte : image.bytes()) *next++ = running += entries[byte];
+  std::uint32_t sum = 0;
+  std::uint32_t* next = running_.data() + 1;
+  for (const std::uint8_t byte : image.bytes()) *next++ = sum += byte;
 }
 
-Sweep::Running Sweep::of_covered(const Check& check) const {
-  Running all = 0;
-  for (const Covered& covered : check.over) all += of(covered.range);
-  return all;
+std::uint32_t Sweep::sum_of(const Range& range, const Image& image) const {
+  if (sums_ > few_sums) return running_[range.last + std::size_t{1}] - running_[range.first];
+  const auto bytes = image.bytes().subspan(range.first, range.size());
+  return std::accumulate(bytes.begin(), bytes.end(), std::uint32_t{0});
 }
 
-bool Sweep::is_blank(const Range& range) const {
-  const Running running = of(range);
-  return zeros_in(running) == range.size() || ones_in(running) == range.size();
-}
-
-void Sweep::set_blank(const Prepared& prepared, CheckResult& result) const {
-  const Running running = of_covered(*prepared.check);
-  result.blank = zeros_in(running) == prepared.covered || ones_in(running) == prepared.covered;
-}
-
-void Sweep::evaluate_sum(const Prepared& prepared, CheckResult& result) const {
-  const Check& check = *prepared.check;
-  result.computed = compute_from_sum(check.rule, sum_in(of_covered(check)));
-  set_blank(prepared, result);
-}
-
-void Sweep::evaluate_crc(const Prepared& prepared, const Image& image, CheckResult& result) const {
-  const Range& range = prepared.check->over.front().range;
-  result.computed = crcs_[prepared.crc](image.bytes().subspan(range.first, range.size()));
-  set_blank(prepared, result);
+std::uint32_t Sweep::sum_of_covered(const Check& check, const Image& image) const {
+  std::uint32_t sum = 0;
+  for (const Covered& covered : check.over) sum += sum_of(covered.range, image);
+  return sum;
 }
 
 std::span<const CheckResult> Sweep::operator()(const Image& image) {
-  pass_over(image);
+  if (sums_ > few_sums) pass_over(image);
   for (std::size_t i = 0; i < prepared_.size(); ++i) {
     const Prepared& prepared = prepared_[i];
+    const Check& check = *prepared.check;
+    CheckResult& result = results_[i];
     if (prepared.way == Way::plainly) {
-      results_[i] = evaluate(*prepared.check, image);
+      result = evaluate(check, image);
       continue;
     }
-    results_[i].stored = stored_in(*prepared.check, image);
-    if (prepared.way == Way::sum)
-      evaluate_sum(prepared, results_[i]);
-    else
-      evaluate_crc(prepared, image, results_[i]);
+    const std::uint32_t sum = sum_of_covered(check, image);
+    result.stored = stored_in(check, image);
+    if (prepared.way == Way::sum) {
+      result.computed = compute_from_sum(check.rule, sum);
+    } else {
+      const Range& range = check.over.front().range;
+      result.computed = crcs_[prepared.crc](image.bytes().subspan(range.first, range.size()));
+    }
+    // No other bytes come to these sums.
+    result.blank = sum == 0x00 || sum == 0xFF * prepared.covered;
   }
   return results_;
 }

@@ -13,8 +13,9 @@
 namespace rtcmend {
 
 /// The checks of many layouts, made ready to be evaluated on one image after another: each image is
-/// passed over once, and a plain sum is then the difference of two running sums. evaluate() is the
-/// plain version that the tests hold this against.
+/// passed over once, and a plain sum is then the difference of two running sums; where there are
+/// only a few, each is added up by itself. evaluate() is the plain version that the tests hold this
+/// against.
 class Sweep {
  public:
   /// The checks must outlive it.
@@ -23,9 +24,6 @@ class Sweep {
   /// One result a check, in their order, as evaluate() would give it; good until the next call.
   /// Every byte of the image must be known, and the checks must fit into it.
   std::span<const CheckResult> operator()(const Image& image);
-
-  /// Whether every byte of the range is 00, or every one FF, in the image passed over last.
-  bool is_blank(const Range& range) const;
 
  private:
   /// How a check is best evaluated.
@@ -37,24 +35,16 @@ class Sweep {
     std::size_t crc = 0;      ///< which of crcs_
   };
 
-  /// Of all bytes below an address: their sum, and how many are 00 and FF; side by side in one word
-  /// so that one addition a byte does for all.
-  using Running = std::uint64_t;
-
   Prepared prepare(const Check& check);
   void pass_over(const Image& image);
-  Running of(const Range& range) const {
-    return running_[range.last + std::size_t{1}] - running_[range.first];
-  }
-  Running of_covered(const Check& check) const;
-  void evaluate_sum(const Prepared& prepared, CheckResult& result) const;
-  void evaluate_crc(const Prepared& prepared, const Image& image, CheckResult& result) const;
-  void set_blank(const Prepared& prepared, CheckResult& result) const;
+  std::uint32_t sum_of(const Range& range, const Image& image) const;
+  std::uint32_t sum_of_covered(const Check& check, const Image& image) const;
 
   std::vector<Prepared> prepared_;
   std::vector<Crc> crcs_;
   std::vector<CheckResult> results_;
-  std::array<Running, 0x101> running_{};
+  std::size_t sums_ = 0;                                        ///< stretches to be added up
+  std::array<std::uint32_t, Image::large_size + 1> running_{};  ///< of all bytes below an address
 };
 
 }  // namespace rtcmend

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <thread>
+#include <unordered_map>
 
 #include "base/error.h"
 #include "base/ordered.h"
@@ -88,9 +89,10 @@ class BatchWorker {
 
   void audit(const PackedBatch& batch, BatchResult& result) {
     AuditSubject subject{batch.path, {}, batch.first};
+    const std::string name = lines_.name(subject);
     std::string_view rest = batch.bytes;
     for (; rest.size() >= image_size_; rest.remove_prefix(image_size_), ++*subject.number)
-      add(subject, auditor_.judge(bytes_of(rest.substr(0, image_size_))), result);
+      add(name, subject.number, auditor_.judge(bytes_of(rest.substr(0, image_size_))), result);
     if (!rest.empty())
       add_broken(subject, fmt::format("the last {} bytes make no whole image", rest.size()),
                  result);
@@ -103,7 +105,7 @@ class BatchWorker {
   void audit_dump(const AuditSubject& subject, std::string_view content, BatchResult& result) {
     try {
       const Image image = read_dump(content, subject.path).image;
-      add(subject, auditor_.judge(image), result);
+      add(lines_.name(subject), subject.number, auditor_.judge(image), result);
     } catch (const Error& error) {
       add_broken(subject, error.message(), result);
     }
@@ -113,8 +115,13 @@ class BatchWorker {
     return {reinterpret_cast<const std::uint8_t*>(text.data()), text.size()};
   }
 
-  void add(const AuditSubject& subject, const Verdict& verdict, BatchResult& result) {
-    result.text += lines_.judged(subject, verdict);
+  void add(const std::string& name, std::optional<std::size_t> number, const Verdict& verdict,
+           BatchResult& result) {
+    const AuditLines::Wording& wording = words_for(verdict);
+    result.text += wording.before;
+    result.text += name;
+    if (number) lines_.add_number(*number, result.text);
+    result.text += wording.behind;
     result.counter.add(verdict);
     ++result.count;
   }
@@ -125,9 +132,25 @@ class BatchWorker {
     ++result.count;
   }
 
+  const AuditLines::Wording& words_for(const Verdict& verdict) {
+    constexpr std::size_t most = 4096;  // far more than come up, but memory shall stay flat
+    if (const auto known = wordings_.find(verdict); known != wordings_.end()) return known->second;
+    if (wordings_.size() >= most) wordings_.clear();
+    return wordings_.emplace(verdict, lines_.wording(verdict)).first->second;
+  }
+
+  struct HashOfVerdict {
+    std::size_t operator()(const Verdict& verdict) const {
+      const auto layout = std::hash<const void*>{}(verdict.layout);
+      return std::hash<std::uint64_t>{}(verdict.findings.bits * 2 + verdict.findings.fault) ^
+             layout;
+    }
+  };
+
   Auditor auditor_;
   const AuditLines& lines_;
   std::size_t image_size_;
+  std::unordered_map<Verdict, AuditLines::Wording, HashOfVerdict> wordings_;
 };
 
 std::unique_ptr<AuditLines> lines_for(const Voice& voice, const FindingNames& names) {

@@ -1,5 +1,6 @@
 #include "judge/quick_clock.h"
 
+#include "chip/clock.h"
 #include "chip/registers.h"
 #include "judge/credence.h"
 #include "judge/findings.h"
@@ -18,6 +19,8 @@ constexpr Address alarm_bytes[] = {reg::seconds_alarm, reg::minutes_alarm, reg::
 constexpr Address date_bytes[] = {reg::weekday, reg::day, reg::month, reg::year};
 constexpr Address registers[] = {reg::a, reg::b, reg::c, reg::d};
 
+constexpr unsigned mode_bits_at = 1;  // of register B: 24 hours in bit 1, binary in bit 2 (DS12885)
+
 bool is_time(Address at) {
   return at == reg::seconds || at == reg::minutes || at == reg::hours;
 }
@@ -31,34 +34,37 @@ Image only_known(const Image& image, std::initializer_list<Address> known) {
 }
 
 QuickClock::QuickClock(FindingNames& names) : names_(names) {
-  for (const Address at : registers)
-    parts_.push_back({at, true, ImageRecall<Said>(RestingPlaces({at}))});
+  const Recall<Said> of_byte(8);
+  const auto add = [&](Address at, bool is_register) {
+    parts_.push_back({at, is_register, {of_byte, of_byte, of_byte, of_byte}});
+  };
+  for (const Address at : registers) add(at, true);
   for (const auto& bytes :
        {std::span<const Address>(time_bytes), std::span<const Address>(alarm_bytes),
         std::span<const Address>(date_bytes)})
-    for (const Address at : bytes)
-      parts_.push_back({at, false, ImageRecall<Said>(RestingPlaces({reg::b, at}))});
+    for (const Address at : bytes) add(at, false);
 }
 
 QuickClock::Said QuickClock::ask(const Part& part, const Image& image) {
-  const Image partly =
-      part.is_register ? only_known(image, {part.at}) : only_known(image, {reg::b, part.at});
-  std::vector<Finding> findings;
   if (part.is_register) {
-    findings = register_findings(partly);
-  } else {
-    findings = clock_findings(read_clock(partly, std::nullopt), partly);
-    // That the rest of the clock is missing is this function's own doing.
-    std::erase_if(findings, [](const Finding& finding) { return finding.id == "clock-unknown"; });
+    const Image partly = only_known(image, {part.at});
+    return {names_.set_of(register_findings(partly)), chip_credence(partly)};
   }
-  return {names_.set_of(findings), chip_credence(partly)};
+  const Image partly = only_known(image, {reg::b, part.at});
+  ClockReading clock = judge_clock(partly, std::nullopt);
+  clock.known = true;  // that the rest of it is missing is this function's own doing
+  return {names_.set_of(clock_findings(clock, partly)), chip_credence(partly)};
 }
 
 QuickClock::Answer QuickClock::operator()(const Image& image) {
   Answer answer{{}, true, -most_by_date};
+  // What register B says besides the mode has no part in whether a byte is legal; that the alarm is
+  // on makes an illegal one a doubt instead of a note, and neither is a fault.
+  const std::size_t mode = image[reg::b] >> mode_bits_at & 3U;
   // Each clock byte was asked together with register B, which by itself counts nothing.
   for (Part& part : parts_) {
-    const Said& said = part.recall(image, [&] { return ask(part, image); });
+    const Said& said =
+        part.by_mode[part.is_register ? 0 : mode](image[part.at], [&] { return ask(part, image); });
     answer.findings |= said.findings;
     answer.least_credence += said.credence;
     if (is_time(part.at) && said.findings.bits != 0) answer.time_is_legal = false;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "base/image.h"
@@ -25,11 +26,11 @@ class QuickClock {
     FindingSet findings;
     double credence = 0;
   };
-  /// A register, or a clock byte read in the mode of register B.
+  /// A register, or a clock byte read in the mode of register B: BCD or binary, 12 or 24 hours.
   struct Part {
     Address at;
     bool is_register;
-    ImageRecall<Said> recall;
+    std::array<Recall<Said>, 4> by_mode;
   };
   Said ask(const Part& part, const Image& image);
 

@@ -46,7 +46,9 @@ std::size_t QuickEvidence::index_of(const Field& field, const Layout& layout,
       (places->count() == RestingPlaces::most || layout.checks.size() > most_checks))
     places.reset();
   const std::size_t bits = places && !asks_checks ? places->count() * 8 : 64;
-  fields_.push_back({&field, &layout, layout_index, places, asks_checks, Recall<double>(bits)});
+  constexpr unsigned room = 13;
+  fields_.push_back(
+      {&field, &layout, layout_index, places, asks_checks, Recall<double>(bits, room)});
   by_id_.emplace(field.id, fields_.size() - 1);
   return fields_.size() - 1;
 }

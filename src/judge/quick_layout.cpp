@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "chip/clock_bytes.h"
 #include "chip/registers.h"
 #include "judge/examine.h"
 #include "judge/findings.h"
+#include "judge/relations.h"
 
 namespace rtcmend {
 
@@ -51,6 +53,21 @@ RestingPlaces bytes_of(const Field& field) {
   return RestingPlaces(at);
 }
 
+/// The time as such is not part of a date's findings: only whether there is one that a date could
+/// belong to.
+Image at_noon_or_never(const Image& image, bool time_is_legal) {
+  Image dated = image;
+  const std::uint8_t noon = 0x12, midnight = 0x00, never = 0xFF;
+  const RegisterB b = decode_b(image[reg::b]);
+  const std::uint8_t noon_or_midnight = b.hours_24 ? midnight : b.binary ? std::uint8_t{12} : noon;
+  dated.set(reg::seconds, 0);
+  dated.set(reg::minutes, 0);
+  dated.set(reg::hours, time_is_legal ? noon_or_midnight : never);
+  for (const Address at : {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm})
+    dated.forget(at);
+  return dated;
+}
+
 constexpr std::size_t most_checks = 20;  // three bits each in a word
 
 }  // namespace
@@ -63,7 +80,8 @@ bool says_nothing(const Field& field) {
 QuickLayout::QuickLayout(const Layout& layout, FindingNames& names)
     : layout_(layout),
       names_(names),
-      date_places_({reg::b, reg::weekday, reg::day, reg::month, reg::year}) {
+      date_places_({reg::b, reg::weekday, reg::day, reg::month, reg::year}),
+      year_places_({reg::b, reg::year}) {
   for (const Field& field : layout.fields) prepare(field);
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
   checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
@@ -89,7 +107,11 @@ void QuickLayout::prepare(const Field& field) {
 // The findings' texts would want the words of a reading; their ids do not.
 
 FindingSet QuickLayout::ask_relation(const Field& field, const Image& image) {
-  return names_.set_of(relation_findings({read_value(field, image)}, layout_, image));
+  const FieldReading reading = read_value(field, image);
+  if (!breaks_relation(reading, layout_, image)) return {};
+  if (!broken_relation_)
+    broken_relation_ = names_.set_of(relation_findings({reading}, layout_, image));
+  return *broken_relation_;
 }
 
 FindingSet QuickLayout::ask_field(const Field& field, const Image& image) {
@@ -102,30 +124,48 @@ FindingSet QuickLayout::ask_checks(const Image& image) {
   return names_.set_of(check_findings(evaluate_all(layout_, image), image));
 }
 
-/// The time as such is not part of it: only whether there is one that a date could belong to.
-FindingSet QuickLayout::ask_date(const Image& image, bool time_is_legal) {
-  Image dated = image;
-  const std::uint8_t noon = 0x12, midnight = 0x00, never = 0xFF;
-  const RegisterB b = decode_b(image[reg::b]);
-  const std::uint8_t noon_or_midnight = b.hours_24 ? midnight : b.binary ? std::uint8_t{12} : noon;
-  dated.set(reg::seconds, 0);
-  dated.set(reg::minutes, 0);
-  dated.set(reg::hours, time_is_legal ? noon_or_midnight : never);
-  for (const Address at : {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm})
-    dated.forget(at);
+FindingSet QuickLayout::findings_of_date(const Image& dated) {
   const ClockReading clock = judge_clock(dated, century_in(date_layout_, dated));
   FindingSet found = names_.set_of(clock_findings(clock, dated));
   found |= names_.set_of(century_findings(clock, date_layout_, dated));
   return found;
 }
 
+FindingSet QuickLayout::ask_date(const Image& image, bool time_is_legal) {
+  return findings_of_date(at_noon_or_never(image, time_is_legal));
+}
+
+QuickLayout::Year QuickLayout::ask_year(const Image& image, bool time_is_legal) {
+  Image dated = at_noon_or_never(image, time_is_legal);
+  dated.set(reg::day, 1);
+  dated.set(reg::month, 1);
+  const ClockReading clock = judge_clock(dated, century_in(date_layout_, dated));
+  if (!clock.time) return {};
+  const int year = clock.time->year;
+  dated.set(reg::weekday, static_cast<std::uint8_t>(weekday_of(year, 1, 1)));
+  return {findings_of_date(dated), year};
+}
+
+/// Most dates exist and have the right weekday: then the year says all. The others are remembered
+/// one by one.
 FindingSet QuickLayout::of_date(const Image& image, bool time_is_legal) {
-  std::uint64_t key = date_places_.key(image) << 1 | std::uint64_t{time_is_legal};
+  auto key = std::uint64_t{time_is_legal};
   if (century_places_) {
     if (century_places_->count() > 2) return ask_date(image, time_is_legal);
     key = key << 16 | century_places_->key(image);
   }
-  return dates_(key, [&] { return ask_date(image, time_is_legal); });
+  const Year& year =
+      years_(key << 16 | year_places_.key(image), [&] { return ask_year(image, time_is_legal); });
+  const bool binary = decode_b(image[reg::b]).binary;
+  const auto month = number_in({reg::month, "month", 1, 12}, image[reg::month], binary);
+  if (year.year && month) {
+    const int days = days_in_month(*year.year, *month);
+    const auto day = number_in({reg::day, "day", 1, days}, image[reg::day], binary);
+    const auto weekday = number_in({reg::weekday, "weekday", 1, 7}, image[reg::weekday], binary);
+    if (day && weekday && *weekday == weekday_of(*year.year, *month, *day)) return year.findings;
+  }
+  return dates_(key << 40 | date_places_.key(image),
+                [&] { return ask_date(image, time_is_legal); });
 }
 
 FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResult> checks) {

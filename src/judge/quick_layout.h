@@ -41,7 +41,15 @@ class QuickLayout {
   void prepare(const Field& field);
   FindingSet ask_field(const Field& field, const Image& image);
   FindingSet ask_relation(const Field& field, const Image& image);
+  /// What every date of a year comes to that exists and has the right weekday.
+  struct Year {
+    FindingSet findings;
+    std::optional<int> year;  ///< nothing when it cannot be read
+  };
+
+  FindingSet findings_of_date(const Image& dated);
   FindingSet ask_date(const Image& image, bool time_is_legal);
+  Year ask_year(const Image& image, bool time_is_legal);
   FindingSet ask_checks(const Image& image);
   FindingSet of_date(const Image& image, bool time_is_legal);
   FindingSet of_checks(const Image& image, std::span<const CheckResult> checks);
@@ -53,9 +61,11 @@ class QuickLayout {
   std::vector<Copy> copies_;
   std::vector<const Field*> wide_;  ///< rest on too much to be remembered
   bool checks_by_results_ = true;   ///< the results alone say what the findings are
-  RestingPlaces date_places_;
+  RestingPlaces date_places_, year_places_;
   std::optional<RestingPlaces> century_places_;
   Recall<FindingSet> dates_{64, 13}, checks_;
+  Recall<Year> years_;
+  std::optional<FindingSet> broken_relation_;  ///< the same for every one
 };
 
 /// Whether any bytes are legal in a field and tell nothing: nothing need be asked about it.

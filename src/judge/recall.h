@@ -38,21 +38,24 @@ class RestingPlaces {
 
 /// Remembers answers by what they rest on, a number each, so that a slow function is asked once
 /// for what comes again and again. Of answers whose places in the memory coincide the last one
-/// stays, so it never grows and never says anything that was not answered for the same number.
+/// stays, so it never grows past its room and never says anything that was not answered for the
+/// same number.
 template <typename Answer>
 class Recall {
  public:
-  /// bits: how long the numbers are. room: 2 to this power answers are kept of longer ones; more
-  /// than the processor's cache holds would cost more than asking again.
-  explicit Recall(std::size_t bits = 64, unsigned room = 10) : is_short_(bits <= 8), room_(room) {}
+  /// bits: how long the numbers are. room: at most 2 to this power answers are kept; more than the
+  /// processor's cache holds would cost more than asking again.
+  explicit Recall(std::size_t bits = 64, unsigned room = 10)
+      : is_short_(bits <= 8), most_room_(is_short_ ? 8 : room) {}
 
+  /// Good until the next question.
   template <typename Ask>
   const Answer& operator()(std::uint64_t key, const Ask& ask) {
-    // Of many questions that could be asked few ever are; those need no room.
-    if (slots_.empty()) slots_.resize(is_short_ ? 256 : std::size_t{1} << room_);
-    Slot& slot = slots_[place(key)];
-    if (!slot.answer || slot.key != key) slot = {key, ask()};
-    return *slot.answer;
+    if (!slots_.empty()) {
+      const Slot& slot = slots_[place(key)];
+      if (slot.answer && slot.key == key) return *slot.answer;
+    }
+    return keep({key, ask()});
   }
 
  private:
@@ -62,13 +65,27 @@ class Recall {
   };
 
   std::size_t place(std::uint64_t key) const {
-    if (is_short_) return key & 0xFF;
     // Multiplying by 2^64 over the golden ratio spreads neighbouring numbers (Knuth, 6.4).
-    return key * 0x9E3779B97F4A7C15U >> (64 - room_);
+    return is_short_ ? key & (slots_.size() - 1) : key * 0x9E3779B97F4A7C15U >> (64 - room_);
+  }
+
+  /// Of many questions that could be asked few ever are, and few dumps ask few: the memory begins
+  /// small, and doubles when as many answers had to be asked for as it has room for.
+  const Answer& keep(Slot asked) {
+    if (asked_ >= slots_.size() && room_ < most_room_) {
+      room_ = room_ == 0 ? std::min(4U, most_room_) : room_ + 1;
+      std::vector<Slot> former(std::size_t{1} << room_);
+      former.swap(slots_);
+      for (Slot& slot : former)
+        if (slot.answer) slots_[place(slot.key)] = std::move(slot);
+    }
+    ++asked_;
+    return *(slots_[place(asked.key)] = std::move(asked)).answer;
   }
 
   bool is_short_;
-  unsigned room_;
+  unsigned room_ = 0, most_room_;
+  std::size_t asked_ = 0;  ///< answers
   std::vector<Slot> slots_;
 };
 
@@ -89,8 +106,7 @@ class ImageRecall {
   Recall<Answer> recall_;
 };
 
-/// What reading a field rests on: its bits, its escape byte, its condition; and what it follows.
-/// Nothing when that is more than RestingPlaces hold.
+/// resting_places() of the field; nothing when they are more than RestingPlaces hold.
 std::optional<RestingPlaces> places_of_field(const Field& field, const Layout& layout);
 
 }  // namespace rtcmend

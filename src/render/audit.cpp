@@ -1,6 +1,8 @@
 #include "render/audit.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -27,17 +29,16 @@ std::string quoted(const std::string& text) {
   return is_plain(text) ? "\"" + text + "\"" : to_line(Json(text));
 }
 
+void add_digits(std::size_t number, std::string& line) {
+  std::array<char, 20> digits{};  // as many as 64 bits take
+  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr;
+  line.append(digits.data(), end);
+}
+
 std::string padded(std::string_view text, std::size_t width) {
   std::string wide(text);
   wide.resize(std::max(width, wide.size() + 1), ' ');
   return wide;
-}
-
-std::string name_of(const AuditSubject& subject) {
-  std::string name = shown(subject.path);
-  if (!subject.member.empty()) name += ": " + shown(subject.member);
-  if (subject.number) name += " [" + std::to_string(*subject.number) + "]";
-  return name;
 }
 
 std::string numbers_text(const AuditTally& tally) {
@@ -62,28 +63,37 @@ AuditText::AuditText(const FindingNames& names, const Ink& ink)
       unclear_(ink(Tone::doubtful, padded("unclear", standing_width))),
       broken_(ink(Tone::bad, padded("no dump", standing_width))) {}
 
-std::string AuditText::line(const std::string& standing, std::string_view layout,
-                            const AuditSubject& subject) const {
-  return standing + padded(layout, layout_width) + name_of(subject);
-}
-
-std::string AuditText::judged(const AuditSubject& subject, const Verdict& verdict) const {
+AuditLines::Wording AuditText::wording(const Verdict& verdict) const {
   const bool clear = verdict.layout != nullptr;
-  std::string text = line(!clear                                         ? unclear_
-                          : verdict.standing == Verdict::Standing::sound ? sound_
-                                                                         : unsound_,
-                          clear ? std::string_view(verdict.layout->id) : "-", subject);
+  const std::string& standing = !clear                                         ? unclear_
+                                : verdict.standing == Verdict::Standing::sound ? sound_
+                                                                               : unsound_;
+  Wording wording{standing + padded(clear ? verdict.layout->id : "-", layout_width), {}};
   const char* mark = ": ";
   for (const std::string_view id : names_.names(verdict.findings)) {
-    text += mark;
-    text += id;
+    wording.behind += mark;
+    wording.behind += id;
     mark = ", ";
   }
-  return text += '\n';
+  wording.behind += '\n';
+  return wording;
+}
+
+std::string AuditText::name(const AuditSubject& subject) const {
+  if (subject.member.empty()) return shown(subject.path);
+  return shown(subject.path) + ": " + shown(subject.member);
+}
+
+void AuditText::add_number(std::size_t number, std::string& line) const {
+  line += " [";
+  add_digits(number, line);
+  line += ']';
 }
 
 std::string AuditText::broken(const AuditSubject& subject, const std::string& trouble) const {
-  return line(broken_, "-", subject) + ": " + shown(trouble) + "\n";
+  std::string text = broken_ + padded("-", layout_width) + name(subject);
+  if (subject.number) add_number(*subject.number, text);
+  return text + ": " + shown(trouble) + "\n";
 }
 
 std::string AuditText::summary(const AuditTally& tally, bool complete) const {
@@ -101,19 +111,8 @@ std::string AuditText::summary(const AuditTally& tally, bool complete) const {
   return text;
 }
 
-namespace {
-
-std::string opened_object(const AuditSubject& subject) {
-  std::string text = "{\"path\":" + quoted(subject.path);
-  if (!subject.member.empty()) text += ",\"member\":" + quoted(subject.member);
-  if (subject.number) text += ",\"number\":" + std::to_string(*subject.number);
-  return text;
-}
-
-}  // namespace
-
-std::string AuditJson::judged(const AuditSubject& subject, const Verdict& verdict) const {
-  std::string text = opened_object(subject);
+AuditLines::Wording AuditJson::wording(const Verdict& verdict) const {
+  std::string text;
   if (verdict.layout == nullptr)
     text += ",\"layout\":null,\"sound\":null";
   else
@@ -127,12 +126,25 @@ std::string AuditJson::judged(const AuditSubject& subject, const Verdict& verdic
     text += '"';
     mark = ",\"";
   }
-  return text += "],\"error\":null}\n";
+  return {{}, text += "],\"error\":null}\n"};
+}
+
+std::string AuditJson::name(const AuditSubject& subject) const {
+  std::string text = "{\"path\":" + quoted(subject.path);
+  if (!subject.member.empty()) text += ",\"member\":" + quoted(subject.member);
+  return text;
+}
+
+void AuditJson::add_number(std::size_t number, std::string& line) const {
+  line += ",\"number\":";
+  add_digits(number, line);
 }
 
 std::string AuditJson::broken(const AuditSubject& subject, const std::string& trouble) const {
-  return opened_object(subject) +
-         ",\"layout\":null,\"sound\":null,\"findings\":[],\"error\":" + quoted(trouble) + "}\n";
+  std::string text = name(subject);
+  if (subject.number) add_number(*subject.number, text);
+  return text + ",\"layout\":null,\"sound\":null,\"findings\":[],\"error\":" + quoted(trouble) +
+         "}\n";
 }
 
 std::string AuditJson::summary(const AuditTally& tally, bool complete) const {

@@ -16,13 +16,21 @@ struct AuditSubject {
   std::optional<std::size_t> number;  ///< of an image in a packed file, from 0
 };
 
-/// How the lines of an audit are written. Both end with a line feed, and show nothing of a name or
+/// How the lines of an audit are written. All end with a line feed, and show nothing of a name or
 /// a message that could upset a terminal.
 class AuditLines {
  public:
+  /// What a verdict puts before and behind the name of its dump: the same for every dump, so that
+  /// it can be kept.
+  struct Wording {
+    std::string before, behind;
+  };
+
   virtual ~AuditLines() = default;
-  /// An image and what was found.
-  virtual std::string judged(const AuditSubject& subject, const Verdict& verdict) const = 0;
+  virtual Wording wording(const Verdict& verdict) const = 0;
+  /// The name of a dump, but for the number of an image in a packed file, which is added behind it.
+  virtual std::string name(const AuditSubject& subject) const = 0;
+  virtual void add_number(std::size_t number, std::string& line) const = 0;
   /// What holds no dump, or could not be read; `trouble` says why.
   virtual std::string broken(const AuditSubject& subject, const std::string& trouble) const = 0;
   /// The end: counts by standing, layout and finding. `complete` false = it was stopped before.
@@ -33,14 +41,13 @@ class AuditLines {
 class AuditText : public AuditLines {
  public:
   AuditText(const FindingNames& names, const Ink& ink);
-  std::string judged(const AuditSubject& subject, const Verdict& verdict) const override;
+  Wording wording(const Verdict& verdict) const override;
+  std::string name(const AuditSubject& subject) const override;
+  void add_number(std::size_t number, std::string& line) const override;
   std::string broken(const AuditSubject& subject, const std::string& trouble) const override;
   std::string summary(const AuditTally& tally, bool complete) const override;
 
  private:
-  std::string line(const std::string& standing, std::string_view layout,
-                   const AuditSubject& subject) const;
-
   const FindingNames& names_;
   Ink ink_;
   std::string sound_, unsound_, unclear_, broken_;
@@ -52,7 +59,9 @@ class AuditText : public AuditLines {
 class AuditJson : public AuditLines {
  public:
   explicit AuditJson(const FindingNames& names) : names_(names) {}
-  std::string judged(const AuditSubject& subject, const Verdict& verdict) const override;
+  Wording wording(const Verdict& verdict) const override;
+  std::string name(const AuditSubject& subject) const override;
+  void add_number(std::size_t number, std::string& line) const override;
   std::string broken(const AuditSubject& subject, const std::string& trouble) const override;
   std::string summary(const AuditTally& tally, bool complete) const override;
 

@@ -95,3 +95,18 @@ TEST_CASE("a sweep adds up 10-2D as a person would") {
   CHECK(results[0].computed == 0x01FE);
   CHECK(results[0].ok());
 }
+
+TEST_CASE("a few checks by themselves give what each gives by itself") {
+  std::mt19937 random(2);
+  const std::vector<Check> all = all_kinds();
+  for (std::size_t first = 0; first < all.size(); ++first) {
+    const std::vector<Check> checks{all[first], all[(first + 1) % all.size()]};
+    Sweep sweep(pointers(checks));
+    for (int round = 0; round < 20; ++round) {
+      std::vector<std::uint8_t> bytes(128, round == 0 ? 0x00 : 0xFF);
+      if (round > 1)
+        for (std::uint8_t& byte : bytes) byte = static_cast<std::uint8_t>(random());
+      hold_against_evaluate(sweep, checks, Image(bytes));
+    }
+  }
+}
