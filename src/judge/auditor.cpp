@@ -89,11 +89,12 @@ class Auditor::Bench {
         layouts_(of_size(rules, size)),
         sweep_(checks_of(layouts_)),
         clock_(names),
+        fields_(names),
         evidence_(rules.named == nullptr ? layouts_ : std::vector<const Layout*>()),
         only_(rules.named != nullptr ? rules.named : only_one_of_size(rules.layouts, size)) {
     std::size_t first = 0;
     for (const Layout* layout : layouts_) {
-      judges_.push_back({QuickLayout(*layout, names), first});
+      judges_.push_back({QuickLayout(*layout, fields_, date_for(*layout), names), first});
       first += layout->checks.size();
     }
   }
@@ -148,12 +149,12 @@ class Auditor::Bench {
                            const ChecksOf& checks_of) {
     const double chip_bits =
         clock.least_credence >= most_for_a_chip ? most_for_a_chip : evidence_of_chip(image).bits;
-    evidence_.look_at(image, checks_of);
+    evidence_.look_at(image);
     std::vector<Score> scores;
     scores.reserve(layouts_.size());
     for (std::size_t i = 0; i < layouts_.size(); ++i)
-      scores.push_back(
-          score(*layouts_[i], weigh_checks(checks_of(i), image), evidence_.bits(i), chip_bits));
+      scores.push_back(score(*layouts_[i], weigh_checks(checks_of(i), image),
+                             evidence_.bits(i, image, checks_of(i)), chip_bits));
     return clear_one(rank(std::move(scores)), [&](const Layout& plain, const Layout& other) {
       return stands_in(plain, other, image, checks_of);
     });
@@ -179,6 +180,12 @@ class Auditor::Bench {
     return stand_ins_(key, [&] { return can_stand_in(plain, other, image); });
   }
 
+  QuickDate& date_for(const Layout& layout) {
+    for (const auto& date : dates_)
+      if (date->is_for(layout)) return *date;
+    return *dates_.emplace_back(std::make_unique<QuickDate>(layout, names_));
+  }
+
   std::size_t index_of(const Layout& layout) const {
     return static_cast<std::size_t>(std::find(layouts_.begin(), layouts_.end(), &layout) -
                                     layouts_.begin());
@@ -189,6 +196,8 @@ class Auditor::Bench {
   std::vector<const Layout*> layouts_;
   Sweep sweep_;
   QuickClock clock_;
+  QuickFields fields_;
+  std::vector<std::unique_ptr<QuickDate>> dates_;
   QuickEvidence evidence_;
   const Layout* only_;  ///< needs no identifying
   std::vector<Judge> judges_;

@@ -193,20 +193,11 @@ double evidence_of_value(const FieldReading& reading) {
   return std::clamp(bits, 0.0, most_for_a_field);
 }
 
-bool covers(const Check& check, const Field& field) {
-  const Addresses covered = covered_addresses(check), own = addresses(field);
-  return std::all_of(own.begin(), own.end(), [&](Address at) {
-    return std::find(covered.begin(), covered.end(), at) != covered.end();
-  });
-}
-
 /// Whether the field is a copy of another, and a check that holds proves both.
 bool is_proven_copy(const Field& field, const Layout& layout, const Image& image) {
-  if (field.follows->how != Follows::How::same) return false;
-  const Field& original = layout.need_field(field.follows->of.front());
-  return std::any_of(layout.checks.begin(), layout.checks.end(), [&](const Check& check) {
-    return covers(check, field) && covers(check, original) && evaluate(check, image).ok();
-  });
+  const auto proving = checks_proving(field, layout);
+  return std::any_of(proving.begin(), proving.end(),
+                     [&](std::size_t check) { return evaluate(layout.checks[check], image).ok(); });
 }
 
 double evidence_of_relation(const FieldReading& reading, const Layout& layout, const Image& image) {

@@ -1,15 +1,13 @@
 #pragma once
 
 #include <cstddef>
-#include <functional>
-#include <map>
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "base/image.h"
 #include "check/check.h"
+#include "judge/field_pool.h"
 #include "judge/recall.h"
 #include "layout/layout.h"
 
@@ -21,34 +19,35 @@ namespace rtcmend {
 class QuickEvidence {
  public:
   /// The layouts must outlive it.
-  explicit QuickEvidence(const std::vector<const Layout*>& layouts);
+  explicit QuickEvidence(std::vector<const Layout*> layouts);
 
-  /// Results for each check of the layout with this index.
-  using ChecksOf = std::function<std::span<const CheckResult>(std::size_t layout)>;
-
-  /// Weighs every field in this image.
-  void look_at(const Image& image, const ChecksOf& checks_of);
-  /// The bits that the fields of the layout with this index come to in that image.
-  double bits(std::size_t layout) const;
+  /// Weighs in this image every field that no check has a say in.
+  void look_at(const Image& image);
+  /// The bits that the fields of the layout with this index come to in the image looked at last.
+  /// checks: results for each check of the layout.
+  double bits(std::size_t layout, const Image& image, std::span<const CheckResult> checks);
 
  private:
-  /// A field with the layout that it is read in.
   struct Weighed {
-    const Field* field;
-    const Layout* layout;
-    std::size_t layout_index;
     std::optional<RestingPlaces> places;  ///< nothing when it rests on too much to be remembered
-    bool asks_checks;                     ///< rests on whether the layout's checks hold, too
+    bool asks_checks;                     ///< rests on whether one of `proving` holds, too
     Recall<double> recall;
     double bits = 0;
   };
+  /// A field of one layout.
+  struct Own {
+    std::size_t number;                ///< in the pool
+    std::vector<std::size_t> proving;  ///< checks_proving()
+  };
 
-  std::size_t index_of(const Field& field, const Layout& layout, std::size_t layout_index);
-  static std::uint64_t key_of(const Weighed& one, const Image& image, const ChecksOf& checks_of);
+  static Weighed weighed(const FieldPool::Entry& entry);
+  double bits_of_copy(const Own& own, const Layout& layout, const Image& image,
+                      std::span<const CheckResult> checks);
 
-  std::vector<Weighed> fields_;
-  std::vector<std::vector<std::size_t>> of_layout_;  ///< indexes of its fields, in its order
-  std::multimap<std::string, std::size_t> by_id_;
+  std::vector<const Layout*> layouts_;
+  FieldPool pool_;
+  std::vector<Weighed> weighed_;             ///< by number in the pool
+  std::vector<std::vector<Own>> of_layout_;  ///< in the order of the layout
 };
 
 }  // namespace rtcmend

@@ -21,6 +21,13 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
   return leaders;
 }
 
+bool covers(const Check& check, const Field& field) {
+  const Addresses covered = covered_addresses(check), own = addresses(field);
+  return std::all_of(own.begin(), own.end(), [&](Address at) {
+    return std::find(covered.begin(), covered.end(), at) != covered.end();
+  });
+}
+
 void add_places(const Field& field, std::bitset<Image::large_size>& places) {
   for (const BitSlice& slice : field.bits) places.set(slice.at);
   if (field.escape) places.set(field.escape->at);
@@ -51,6 +58,15 @@ bool breaks_relation(const FieldReading& reading, const Layout& layout, const Im
   if (!reading.known || !reading.in_use) return false;
   const auto expected = expected_value(*reading.field, layout, image);
   return expected && reading.value != *expected;
+}
+
+std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout) {
+  if (!copy.follows || copy.follows->how != Follows::How::same) return {};
+  const Field& original = layout.need_field(copy.follows->of.front());
+  std::vector<std::size_t> proving;
+  for (std::size_t i = 0; i < layout.checks.size(); ++i)
+    if (covers(layout.checks[i], copy) && covers(layout.checks[i], original)) proving.push_back(i);
+  return proving;
 }
 
 std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout) {

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <bitset>
+#include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "base/image.h"
 #include "layout/codec.h"
@@ -16,6 +18,10 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
 
 /// Whether a field that is known and in use says something else than that.
 bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image);
+
+/// Those checks of the layout, by number, that cover both a copy and its original: while one holds,
+/// only the firmware itself can have made them differ. None for what is no copy.
+std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout);
 
 /// What reading a field rests on: its bits, its escape byte, its condition; and what it follows.
 std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout);
