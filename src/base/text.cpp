@@ -9,11 +9,13 @@
 namespace rtcmend {
 
 std::string hex2(std::uint8_t value) {
-  return fmt::format("{:02X}", value);
+  // Hundreds in a report, and a format string takes ten times as long.
+  constexpr const char* digits = "0123456789ABCDEF";
+  return {digits[value >> 4], digits[value & 0xF]};
 }
 
 std::string hex_prose(std::uint8_t value) {
-  return fmt::format("{:02X}h", value);
+  return hex2(value) + 'h';
 }
 
 std::optional<std::uint32_t> parse_hex(std::string_view digits, std::uint32_t most) {

@@ -27,6 +27,8 @@ class Gap {
   const Moves& moves(Address at) const { return moves_[at]; }
   bool rests_on(Address at) const { return moves_[at] != Moves{}; }
 
+  /// Whether moves add up; otherwise they are xored.
+  bool carries() const { return carries_; }
   /// A gap with a move made, and with one taken back.
   std::uint16_t joined(std::uint16_t gap, std::uint16_t move) const {
     return static_cast<std::uint16_t>(carries_ ? (gap + move) & mask_ : gap ^ move);

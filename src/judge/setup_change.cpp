@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <functional>
 #include <utility>
 
 #include "layout/code.h"
@@ -56,12 +57,15 @@ FieldMoves::FieldMoves(const Field& field, const Gap& gap, const Image& image) :
 }
 
 std::uint16_t FieldMoves::whole(std::uint64_t code, std::uint8_t escaped) const {
-  std::uint16_t all = 0;
-  for (; code != 0; code &= code - 1)
-    all = gap_->joined(all, of_code_[static_cast<unsigned>(std::countr_zero(code)) & 31U]);
-  for (unsigned rest = escaped; rest != 0; rest &= rest - 1)
-    all = gap_->joined(all, of_escape_[static_cast<unsigned>(std::countr_zero(rest)) & 7U]);
-  return all;
+  const auto all_of = [&](const auto& join) {
+    unsigned all = 0;
+    for (auto rest = static_cast<std::uint32_t>(code); rest != 0; rest &= rest - 1)
+      all = join(all, of_code_[static_cast<unsigned>(std::countr_zero(rest))]);
+    for (unsigned rest = escaped; rest != 0; rest &= rest - 1)
+      all = join(all, of_escape_[static_cast<unsigned>(std::countr_zero(rest))]);
+    return gap_->joined(0, static_cast<std::uint16_t>(all));
+  };
+  return gap_->carries() ? all_of(std::plus()) : all_of(std::bit_xor());
 }
 
 std::uint16_t FieldMoves::to(std::uint64_t code, std::uint8_t escaped) const {
