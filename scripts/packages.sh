@@ -9,6 +9,8 @@ test="catch2 binutils srecord python3 xxd bsdextrautils qemu-system-x86 dosbox p
 fuzz="clang libclang-rt-dev"
 opinion="gcc libc6-dev busybox-static cpio qemu-system-x86 python3"
 trust="valgrind gcovr python3"
+# What the benchmarks are written with and held against.
+benchmarks="libbenchmark-dev libboost-dev valgrind xxd findutils"
 package="dpkg-dev file debootstrap"
 # The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
 page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev libvalijson-dev cmake ninja-build chromium fonts-dejavu-core"
@@ -23,10 +25,11 @@ for job in "$@"; do
     fuzz) packages="$packages $fuzz" ;;
     opinion) packages="$packages $opinion" ;;
     trust) packages="$packages $trust" ;;
+    benchmarks) packages="$packages $benchmarks" ;;
     package) packages="$packages $package" ;;
     page) packages="$packages $page" ;;
     windows) packages="$packages $windows" ;;
-    *) echo "packages.sh: unknown job '$job': build, test, fuzz, opinion, trust, package, page or windows" >&2; exit 2 ;;
+    *) echo "packages.sh: unknown job '$job': build, test, fuzz, opinion, trust, benchmarks, package, page or windows" >&2; exit 2 ;;
   esac
 done
 
