@@ -60,16 +60,39 @@ double credence_of_clock(const Image& image) {
   return bits;
 }
 
+/// Layouts have many checks in common: each different one is evaluated once.
+class Evaluations {
+ public:
+  explicit Evaluations(const Image& image) : image_(image) {}
+
+  /// Good until the next question.
+  const CheckResult& of(const Check& check) {
+    const auto known = std::find_if(results_.begin(), results_.end(), [&](const auto& result) {
+      return alike(*result.check, check);
+    });
+    return known != results_.end() ? *known : results_.emplace_back(evaluate(check, image_));
+  }
+
+ private:
+  static bool alike(const Check& a, const Check& b) {
+    return a.stored_at == b.stored_at && a.over == b.over && a.order == b.order &&
+           a.rule == b.rule && a.when == b.when;
+  }
+
+  const Image& image_;
+  std::vector<CheckResult> results_;
+};
+
 /// What one layout's checks say.
 struct Standing {
   double bits = 0;  ///< widths of those that hold
   bool all_hold = true;
 };
 
-Standing standing(const Layout& layout, const Image& image) {
+Standing standing(const Layout& layout, Evaluations& evaluations) {
   Standing standing;
   for (const Check& check : layout.checks) {
-    const CheckResult result = evaluate(check, image);
+    const CheckResult& result = evaluations.of(check);
     if (!result.counts) continue;
     if (result.ok())
       standing.bits += width(check);
@@ -87,16 +110,18 @@ double chip_credence(const Image& image) {
 
 double check_credence(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
+  Evaluations evaluations(image);
   for (const Layout& layout : layouts)
-    if (layout.size == image.size()) best = std::max(best, standing(layout, image).bits);
+    if (layout.size == image.size()) best = std::max(best, standing(layout, evaluations).bits);
   return best;
 }
 
 double proven_bits(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
+  Evaluations evaluations(image);
   for (const Layout& layout : layouts) {
     if (layout.size != image.size()) continue;
-    const Standing own = standing(layout, image);
+    const Standing own = standing(layout, evaluations);
     if (own.all_hold) best = std::max(best, own.bits);
   }
   return best;

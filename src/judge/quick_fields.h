@@ -43,7 +43,7 @@ class QuickFields {
 
   FindingNames& names_;
   FieldPool pool_;
-  std::vector<Prepared> prepared_;                   ///< by number
+  std::vector<Prepared> prepared_;             ///< by number
   std::optional<FindingSet> broken_relation_;  ///< the same for every one
 };
 

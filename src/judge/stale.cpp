@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <fmt/format.h>
 #include <iterator>
@@ -77,8 +78,12 @@ bool is_legal(const Field& field, const Value& value) {
 }
 
 std::size_t count_values(const Field& field) {
+  // visit_values() keeps to the bounds of numbers, so that these need not be asked one by one.
+  const bool all_legal = field.meaning == Meaning::number && field.scale == 1 && !field.escape;
   std::size_t count = 0;
-  visit_values(field, [&](const Value& value) { count += is_legal(field, value) ? 1U : 0U; });
+  visit_values(field, [&](const Value& value) {
+    if (all_legal || is_legal(field, value)) ++count;
+  });
   return count;
 }
 
@@ -135,6 +140,7 @@ class StaleSearch {
                          [=](const Probe& probe) { return probe.rests_on(one); });
     });
   }
+  bool own_bits_may_do(const Field& field) const;
   void add_changes_of(const Field& field, std::vector<Change>& changes) const;
 
   const Image& image_;
@@ -143,13 +149,29 @@ class StaleSearch {
   std::vector<Probe> probes_;
 };
 
+/// Where a single byte of the field matters, the value that this byte would have to hold is known
+/// at once, and mostly bits beside the field would have to change for it.
+bool StaleSearch::own_bits_may_do(const Field& field) const {
+  std::array<std::uint8_t, Image::large_size> own{};
+  for (const BitSlice& slice : field.bits) own[slice.at] |= slice.mask();
+  if (field.escape) own[field.escape->at] = 0xFF;
+  const Probe& probe = probes_.front();
+  Addresses tied = addresses(field);
+  std::erase_if(tied, [&](Address at) { return !probe.rests_on(at); });
+  if (tied.size() != 1) return !tied.empty();
+  const Address at = tied.front();
+  const std::vector<std::uint8_t> values = probe.values(at);
+  return std::any_of(values.begin(), values.end(),
+                     [&](std::uint8_t value) { return ((value ^ image_[at]) & ~own[at]) == 0; });
+}
+
 void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& changes) const {
   if (!has_values(field)) return;
   const std::vector<const Field*> followers = followers_of(field, layout_);
   std::vector<const Field*> tied;
   std::copy_if(followers.begin(), followers.end(), std::back_inserter(tied),
                [&](const Field* follower) { return any_rests_on(*follower); });
-  if (tied.empty() && !any_rests_on(field)) return;
+  if (tied.empty() && !own_bits_may_do(field)) return;
   const FieldReading now = read_value(field, image_);
   if (!now.known || !now.in_use) return;
 
