@@ -24,9 +24,12 @@ endfunction()
 
 # rtcmend_link_statically(TARGET): does so when it is asked for, as a position-independent program:
 # a fixed one registers its unwind tables and sorts them at the first exception, which costs more
-# than everything else that a short command does.
+# than everything else that a short command does. For Windows it is always done: nobody there has the
+# compiler's libraries.
 function(rtcmend_link_statically target)
-  if(RTCMEND_STATIC)
+  if(WIN32)
+    target_link_options(${target} PRIVATE -static)
+  elseif(RTCMEND_STATIC)
     target_link_options(${target} PRIVATE -static-pie)
   endif()
 endfunction()

@@ -46,9 +46,27 @@ run 0 compose machines/yarrow.json -o yarrow.bin
 # 0267h at 2Eh: 40h + F0h + 0Dh + 80h + 02h + 80h + 01h + 27h (RBIL61 CMOS 2Eh).
 [ "$(xxd -s 46 -l 2 -p yarrow.bin)" = 0267 ]
 [ "$(stat -c %s yarrow.bin)" = 64 ]
+cp yarrow.bin kept.bin
 run 2 compose machines/yarrow.json -o yarrow.bin
+run 2 amend machines/bramble.bin --set floppy_b=none -o yarrow.bin
 says 'it exists already'
+run 2 seal yarrow.bin -o yarrow.bin --force
+says 'an input is never written over'
+run 3 seal yarrow.bin -o nowhere/yarrow.bin
+says 'cannot write in its folder'
+cmp yarrow.bin kept.bin
 run 0 compose machines/yarrow.json -o yarrow.bin --force
+# No second floppy: 24h becomes 20h at 10h, 4Dh becomes 0Dh at 14h, and the sum 08B6h less 44h.
+run 0 amend machines/bramble.bin --set floppy_b=none -o amended.bin
+[ "$(xxd -s 16 -l 5 -p amended.bin)" = 2000f0000d ]
+[ "$(xxd -s 46 -l 2 -p amended.bin)" = 0872 ]
+# 36h becomes 41h at 20h: the sum and 0Bh.
+cp amended.bin spoiled.bin
+printf '\101' | dd of=spoiled.bin bs=1 seek=32 conv=notrunc 2> /dev/null
+run 1 verify spoiled.bin
+run 0 seal spoiled.bin -o sealed.bin
+[ "$(xxd -s 46 -l 2 -p sealed.bin)" = 087d ]
+run 0 verify sealed.bin
 run 0 deliver yarrow.bin --as boot-floppy -o mend.img
 [ "$(stat -c %s mend.img)" = 1474560 ]
 run 1 compare retention/written.bin retention/few-bits.bin --after-power-off 30m
@@ -61,6 +79,9 @@ says '+23.1 ppm'
 [ "$(wc -l < clock.log)" = 2 ]
 run 0 plan --fitted 2031-05-14
 says 'Expected life: 10.0 years'
+run 0 audit machines/bramble.bin
+run 0 sheet machines/bramble.bin -o bramble.html
+grep -q '<title>' bramble.html
 "$wine" "$program" convert - --to hex -o - < yarrow.bin > hex.txt 2> /dev/null
 grep -q '40 00 F0 00 0D 80' hex.txt
 [ -z "$(find . -name '*rtcmend-*' -not -path './wine/*')" ]
