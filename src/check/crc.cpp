@@ -25,6 +25,13 @@ std::uint16_t divide_up(const CrcModel& model, std::uint16_t value) {
   return static_cast<std::uint16_t>(rest & all_ones(model.width));
 }
 
+// One of these steps.
+std::uint16_t divide_step(const CrcModel& model, std::uint16_t value) {
+  const bool leaves = (value >> (model.width - 1) & 1U) != 0;
+  const unsigned rest = leaves ? (unsigned{value} << 1) ^ model.poly : unsigned{value} << 1;
+  return static_cast<std::uint16_t>(rest & all_ones(model.width));
+}
+
 // The same in a mirrored register, lowest bit leaving first.
 std::uint16_t divide_down(std::uint16_t mirrored_poly, std::uint16_t value) {
   unsigned rest = value;
@@ -97,15 +104,13 @@ std::vector<BitPlace> crc_bit_places(const CrcModel& model, std::size_t count,
   // Into the register as it stands before the final mirroring; init and xorout cancel out.
   const std::uint16_t wanted = model.refout ? mirrored(difference, model.width) : difference;
   std::vector<BitPlace> places;
-  std::array<std::uint16_t, 8> rests{};
-  for (unsigned bit = 0; bit < 8; ++bit) {
-    const unsigned enters_as = model.refin ? 7 - bit : bit;
-    rests[bit] = static_cast<std::uint16_t>(1U << (model.width - 8 + enters_as));
-  }
+  // A bit one place further up makes the difference of the one below, divided one step on; so does
+  // the lowest one of a byte after the highest one of the byte behind it.
+  std::uint16_t rest = divide_up(model, static_cast<std::uint16_t>(1U << (model.width - 8)));
   for (std::size_t byte = count; byte-- > 0;)
-    for (unsigned bit = 0; bit < 8; ++bit) {
-      rests[bit] = divide_up(model, rests[bit]);
-      if (rests[bit] == wanted) places.push_back({byte, bit});
+    for (unsigned enters_as = 0; enters_as < 8; ++enters_as) {
+      if (rest == wanted) places.push_back({byte, model.refin ? 7 - enters_as : enters_as});
+      rest = divide_step(model, rest);
     }
   return places;
 }

@@ -22,9 +22,10 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
 }
 
 bool covers(const Check& check, const Field& field) {
-  const Addresses covered = covered_addresses(check), own = addresses(field);
+  const Addresses own = addresses(field);
   return std::all_of(own.begin(), own.end(), [&](Address at) {
-    return std::find(covered.begin(), covered.end(), at) != covered.end();
+    return std::any_of(check.over.begin(), check.over.end(),
+                       [at](const Covered& covered) { return covered.range.contains(at); });
   });
 }
 
