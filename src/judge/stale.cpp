@@ -20,6 +20,7 @@ namespace {
 constexpr double any_stale = 0.12, any_check_lost = 0.03;
 constexpr std::int64_t memory_step = 64;
 constexpr unsigned few_bits = 8;
+constexpr double most_steps = 4096;
 
 unsigned bit_count(const Field& field) {
   unsigned count = 0;
@@ -30,6 +31,10 @@ unsigned bit_count(const Field& field) {
 /// From least to most, as far as the field takes them.
 template <typename Visit>
 void visit_numbers(std::int64_t least, std::int64_t most, std::int64_t step, const Visit& visit) {
+  // Bounds come from layout files, and may be wider than any field that is tried.
+  const double steps =
+      (static_cast<double>(most) - static_cast<double>(least)) / static_cast<double>(step);
+  if (steps > most_steps) return;
   for (std::int64_t number = least; number <= most; number += step) visit(Value(number));
 }
 

@@ -110,3 +110,17 @@ TEST_CASE(
     hold(image, layout);
   }
 }
+
+TEST_CASE("a field whose bounds are wider than any chip has no values to try") {
+  Layout layout;
+  for (const Layout& one : all_layouts())
+    if (one.id == "at-64") layout = one;
+  for (Field& field : layout.fields)
+    if (field.id == "base_memory_kib" || field.id == "floppy_count") {
+      field.least = -(std::int64_t{1} << 62);
+      field.most = std::int64_t{1} << 62;
+    }
+  const auto all = suspects(with_bytes(at_64_image(), {{0x10, 0xC0}}), layout);
+  REQUIRE_FALSE(all.empty());
+  CHECK(all.front().id == "bit-10-7");
+}
