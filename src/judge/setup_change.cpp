@@ -22,12 +22,16 @@ bool same_escape(const std::optional<Escape>& a, const std::optional<Escape>& b)
   return a->when == b->when && a->least == b->least && a->most == b->most;
 }
 
+bool same_width(const BitSlice& a, const BitSlice& b) {
+  return a.width() == b.width();
+}
+
 /// Whether a follower is to hold just the leader's code, for every legal value of the leader.
 bool is_copy(const Field& follower, const Field& leader) {
   return follower.follows && follower.follows->how == Follows::How::same &&
          follower.meaning == leader.meaning && follower.scale == leader.scale &&
          follower.offset == leader.offset && follower.choices == leader.choices &&
-         std::ranges::equal(follower.bits, leader.bits, {}, &BitSlice::width, &BitSlice::width) &&
+         std::ranges::equal(follower.bits, leader.bits, same_width) &&
          same_escape(follower.escape, leader.escape) && !follower.least && !follower.most &&
          !leader.least && !leader.most;
 }
