@@ -182,6 +182,9 @@ for (const colorScheme of ["light", "dark"])
     await field(page, "disk_0_type").press("Enter");
     await page.check("#anyway");
     await download(page, button(page, "Make it"));
+    // The tag lies on a field and the check over it.
+    await field(page, "disk_1_type").focus();
+    assert.ok((await page.locator(".field.tied, .checks .tied").count()) > 1);
     assert.deepEqual(await violations(page), []);
     const sheet = await download(page, button(page, "Save the bench sheet"));
     const reader = await context.newPage();
