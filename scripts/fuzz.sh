@@ -28,7 +28,7 @@ run_one() {
     *) words=text ;;
   esac
   mkdir -p "$work/$target"
-  if ! build/fuzz/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=8192 -timeout=25 \
+  if ! build/fuzz/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=8192 -timeout=25 -report_slow_units=25 \
       -rss_limit_mb=2048 -print_final_stats=1 -dict=fuzz/dictionaries/$words.dict \
       -artifact_prefix=fuzz/corpus/"$target"/found- \
       "$work/$target" fuzz/corpus/"$target" > "$work/$target.log" 2>&1; then
