@@ -8,14 +8,14 @@ cd "$(dirname "$0")/.."
 seconds=${1:-8}
 [ $# = 0 ] || shift
 scripts/packages.sh build fuzz
-cmake --preset fuzz > /dev/null
+cmake --preset sanitize > /dev/null
 if [ $# -gt 0 ]; then
   # shellcheck disable=SC2046  # a list of words is meant
-  cmake --build --preset fuzz --target $(printf 'fuzz_%s ' "$@")
+  cmake --build --preset sanitize --target $(printf 'fuzz_%s ' "$@")
 else
-  cmake --build --preset fuzz
+  cmake --build --preset sanitize --target fuzz_targets
   # shellcheck disable=SC2046
-  set -- $(cd build/fuzz/fuzz && ls -d fuzz_* | sed s/fuzz_//)
+  set -- $(cd build/sanitize/fuzz && ls -d fuzz_* | sed s/fuzz_//)
 fi
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
@@ -28,7 +28,7 @@ run_one() {
     *) words=text ;;
   esac
   mkdir -p "$work/$target"
-  if ! build/fuzz/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=8192 -timeout=25 -report_slow_units=25 \
+  if ! build/sanitize/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=8192 -timeout=25 -report_slow_units=25 \
       -rss_limit_mb=2048 -print_final_stats=1 -dict=fuzz/dictionaries/$words.dict \
       -artifact_prefix=fuzz/corpus/"$target"/found- \
       "$work/$target" fuzz/corpus/"$target" > "$work/$target.log" 2>&1; then

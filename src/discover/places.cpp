@@ -14,7 +14,7 @@ std::vector<Place> open_places(const DumpSet& evidence, const Question& question
       known = known && evidence.known[i];
       varies = varies || evidence.varies[i];
     }
-    if (!known || !varies) continue;
+    if (!known || (!varies && !question.at)) continue;
     places.push_back({static_cast<Address>(at), Order::high_first});
     if (bytes == 2) places.push_back({static_cast<Address>(at), Order::low_first});
   }

@@ -15,8 +15,9 @@ struct Place {
   Order order = Order::high_first;
 };
 
-/// Every place of this width that the question leaves open and that changed at least once. A place
-/// that never changes proves nothing and is left out.
+/// Every place of this width that the question leaves open and that changed at least once. Bytes
+/// that never change are taken for a setting, unless the question names the place: two dumps may
+/// well have the same check bytes.
 std::vector<Place> open_places(const DumpSet& evidence, const Question& question, unsigned width);
 
 /// Whether a range leaves the stored bytes of a place alone.

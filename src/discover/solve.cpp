@@ -113,13 +113,16 @@ std::vector<Model> with_kin_joined(const DumpSet& evidence, std::vector<Model> m
   return kept;
 }
 
+// What only repeats a part of a check that is found need not be said; where the larger one may be
+// luck, the part may be all there is.
 std::vector<Model> without_parts(std::vector<Found> found) {
   std::vector<Model> models;
-  for (std::size_t i = 0; i < found.size(); ++i) {
+  std::vector<const Kin*> proven;
+  for (Found& each : found) {
     const bool implied =
-        std::any_of(found.begin(), found.begin() + static_cast<std::ptrdiff_t>(i),
-                    [&](const Found& earlier) { return is_part_of(found[i].kin, earlier.kin); });
-    if (!implied) models.push_back(std::move(found[i].model));
+        std::ranges::any_of(proven, [&](const Kin* whole) { return is_part_of(each.kin, *whole); });
+    if (each.model.found()) proven.push_back(&each.kin);
+    if (!implied) models.push_back(std::move(each.model));
   }
   return models;
 }

@@ -79,6 +79,14 @@ TEST_CASE("planted checks are listed with two dumps when place and range are kno
   check_plants_at_known_places(5000, 60);
 }
 
+// Whose two dumps happen to have like check bytes (409, 787), or to agree with a 16-bit sum of
+// which the planted one would be the low byte (584).
+TEST_CASE("planted checks are listed beside the luck of two dumps") {
+  check_plants(409, 1);
+  check_plants(584, 1);
+  check_plants(787, 1);
+}
+
 // Some twenty minutes, so only when asked for: tests_discover "[whole]".
 TEST_CASE("a thousand planted checks are found first and listed", "[.][whole]") {
   check_plants(1, 1000);

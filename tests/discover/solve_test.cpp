@@ -1,5 +1,6 @@
 #include "discover/solve.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "base/error.h"
@@ -143,6 +144,32 @@ TEST_CASE("dumps of different sizes and unknown places are refused") {
   Question question;
   question.at = 0x40;
   CHECK_THROWS_AS(solve(small, question), Error);
+}
+
+// One pair of dumps in 256 has the same 8-bit check.
+TEST_CASE("two dumps whose check bytes are alike still list it where the place is known") {
+  Image one(Image::small_size), other(Image::small_size);
+  for (unsigned at = 0; at < Image::small_size; ++at) {
+    one.set(static_cast<Address>(at), 0x11);
+    other.set(static_cast<Address>(at), 0x11);
+  }
+  // 01h + 02h + 11h + 11h = 02h + 01h + 11h + 11h = 25h.
+  one.set(0x10, 0x01), one.set(0x11, 0x02), one.set(0x14, 0x25);
+  other.set(0x10, 0x02), other.set(0x11, 0x01), other.set(0x14, 0x25);
+  Question question;
+  question.at = Address{0x14};
+  question.over = Range{0x10, 0x13};
+  const Solution solution = solve(std::vector<Image>{one, other}, question);
+  CHECK(std::ranges::any_of(solution.models, [](const Model& model) {
+    return std::ranges::any_of(model.wordings, [](const Rule& rule) {
+      const auto* sum = std::get_if<SumRule>(&rule);
+      return sum && sum->width == 8 && sum->start == 0 && sum->sign == Sign::plain;
+    });
+  }));
+
+  question.at.reset();  // a byte that never changes is a setting, as far as anybody knows
+  for (const Model& model : solve(std::vector<Image>{one, other}, question).models)
+    CHECK(model.check.stored_at != 0x14);
 }
 
 TEST_CASE("the next change is asked for where it splits the family") {

@@ -84,7 +84,8 @@ TEST_CASE("a hole that the check does not have hides it") {
   const Ran ran = bench.solve({"0.bin", "1.bin", "2.bin", "3.bin", "4.bin", "--kind", "sum",
                                "--width", "16", "--hole", "2D", "--json"});
   CHECK(ran.code == 1);
-  for (const json& model : json::parse(ran.out)["models"]) CHECK(model["at"] != 0x2E);
+  const json solution = json::parse(ran.out);
+  for (const json& model : solution["models"]) CHECK(model["at"] != 0x2E);
 }
 
 TEST_CASE("solve refuses what it cannot compare") {
