@@ -41,8 +41,8 @@ function(rtcmend_floor name)
   endif()
 endfunction()
 
-# The headers that take a third of the time to compile are read once for all floors; only where the
-# library is built for nothing but fuzzing, so that elsewhere a missing #include is noticed.
+# The headers that take a third of the time to compile are read once for all floors; not in a release
+# build, so that a missing #include is noticed there.
 function(rtcmend_share_headers target)
   if(target STREQUAL rtcmend_base)
     target_precompile_headers(rtcmend_base PRIVATE <algorithm> <map> <memory> <optional> <string> <variant>
