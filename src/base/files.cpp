@@ -55,7 +55,7 @@ int open_input(const std::string& path, std::size_t limit) {
 /// While it lives, a pipe whose reader has gone is an error of a write, not the program's end.
 class BrokenPipesAreErrors {
  public:
-  BrokenPipesAreErrors() {}
+  BrokenPipesAreErrors() = default;
 #ifdef SIGPIPE
   ~BrokenPipesAreErrors() {
     std::signal(SIGPIPE, before_);
@@ -70,7 +70,7 @@ class BrokenPipesAreErrors {
 void write_to_device(const std::string& path, std::string_view content) {
   Descriptor device(system::open_to_write(path));
   if (!device.open()) file_system_error(path, "cannot open");
-  const BrokenPipesAreErrors quiet;
+  [[maybe_unused]] const BrokenPipesAreErrors quiet{};
   const bool written = write_all(device.get(), content);
   // Most devices have nothing to flush, and say so.
   const bool flushed = written && (system::flush(device.get()) || errno == EINVAL ||

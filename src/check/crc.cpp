@@ -106,7 +106,7 @@ std::vector<BitPlace> crc_bit_places(const CrcModel& model, std::size_t count,
   std::vector<BitPlace> places;
   // A bit one place further up makes the difference of the one below, divided one step on; so does
   // the lowest one of a byte after the highest one of the byte behind it.
-  std::uint16_t rest = divide_up(model, static_cast<std::uint16_t>(1U << (model.width - 8)));
+  std::uint16_t rest = divide_up(model, static_cast<std::uint16_t>((1U << model.width) >> 8));
   for (std::size_t byte = count; byte-- > 0;)
     for (unsigned enters_as = 0; enters_as < 8; ++enters_as) {
       if (rest == wanted) places.push_back({byte, model.refin ? 7 - enters_as : enters_as});

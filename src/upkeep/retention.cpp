@@ -212,11 +212,12 @@ void say_other_check(Retention& result) {
 
 std::string bit_list(const std::vector<LostBit>& bits) {
   std::vector<std::string> parts;
-  for (const LostBit& bit : bits)
-    parts.push_back(fmt::format("{} bit {}", hex_prose(bit.at), bit.bit) + (bit.hidden ? ""
-                                                                            : bit.wanted
-                                                                                ? " (1 became 0)"
-                                                                                : " (0 became 1)"));
+  parts.reserve(bits.size());
+  for (const LostBit& bit : bits) {
+    const char* change = bit.wanted ? " (1 became 0)" : " (0 became 1)";
+    parts.push_back(
+        fmt::format("{} bit {}{}", hex_prose(bit.at), bit.bit, bit.hidden ? "" : change));
+  }
   return join(parts, ", ");
 }
 
