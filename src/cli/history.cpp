@@ -99,6 +99,7 @@ int tell_history(const HistoryOptions& given) {
   const std::vector<Leaf> leaves = leaves_of(given.folder);
   const Layout layout = layout_of(leaves, given.folder, given.layout);
   std::vector<HistoryItem> items;
+  items.reserve(leaves.size());
   for (const Leaf& leaf : leaves) items.push_back(leaf.item);
   const History told = history(std::move(items), layout);
   if (given.voice.json)

@@ -36,11 +36,11 @@ Html entry(const Html& drawing, const std::string& what, const Html& more) {
 
 /// A cell of the drawing with nothing but an owner.
 Html owner_sample(Owner owner, std::size_t group, const std::string& label) {
-  const Html ground = lone("rect", {{"class", tint_class(owner, group) + " framed"},
-                                    {"x", "1"},
-                                    {"y", "1"},
-                                    {"width", fmt::format("{}", cell_width - 2)},
-                                    {"height", fmt::format("{}", cell_height - 2)}});
+  Html ground = lone("rect", {{"class", tint_class(owner, group) + " framed"},
+                              {"x", "1"},
+                              {"y", "1"},
+                              {"width", fmt::format("{}", cell_width - 2)},
+                              {"height", fmt::format("{}", cell_height - 2)}});
   if (label.empty()) return ground;
   return ground + element("text", {{"class", "letter"}, {"x", "30"}, {"y", "35"}}, label);
 }

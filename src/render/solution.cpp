@@ -69,6 +69,7 @@ std::string family_in_words(const Model& model) {
 
 std::string checks_in_words(const std::vector<Check>& checks) {
   std::vector<std::string> words;
+  words.reserve(checks.size());
   for (const Check& check : checks) words.push_back(check_in_words(check));
   return join(words, "; ");
 }
