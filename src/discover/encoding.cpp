@@ -149,9 +149,9 @@ std::optional<Encoding> as_quantity(const Bits& moved, const std::vector<Sample>
                                     const FreeBits& is_free, const Numbers& numbers) {
   const auto arrangements = arrangements_of(moved, is_free);
   for (const Bits& bits : arrangements)
-    if (const auto bcd = as_bcd(bits, samples, numbers)) return bcd;
+    if (auto bcd = as_bcd(bits, samples, numbers)) return bcd;
   for (const Bits& bits : arrangements)
-    if (const auto number = as_number(bits, samples, numbers)) return number;
+    if (auto number = as_number(bits, samples, numbers)) return number;
   return std::nullopt;
 }
 

@@ -36,6 +36,7 @@ Named chip_byte(Address at) {
 
 std::string labels(const std::vector<const Field*>& fields) {
   std::vector<std::string> names;
+  names.reserve(fields.size());
   for (const Field* field : fields) names.push_back(field->label);
   return join(names, "; ");
 }

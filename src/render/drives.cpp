@@ -17,8 +17,8 @@ std::string megabytes(std::uint64_t bytes) {
 }
 
 std::string disk_words(const Disk& disk) {
-  const std::string size = fmt::format("{} ({:.1f} MiB)", megabytes(disk.capacity),
-                                       static_cast<double>(disk.capacity) / 1048576.0);
+  std::string size = fmt::format("{} ({:.1f} MiB)", megabytes(disk.capacity),
+                                 static_cast<double>(disk.capacity) / 1048576.0);
   if (!disk.geometry) return size;
   const auto number = [](int count, std::string_view noun) {
     return counted(static_cast<std::size_t>(count), noun);
