@@ -16,9 +16,13 @@ std::uint16_t all_ones(unsigned width) {
   return static_cast<std::uint16_t>((1U << width) - 1U);
 }
 
+unsigned highest_bit(unsigned width) {
+  return width == 8 ? 0x80U : 0x8000U;
+}
+
 // Eight steps of the division, highest bit leaving first.
 std::uint16_t divide_up(const CrcModel& model, std::uint16_t value) {
-  const unsigned top = 1U << (model.width - 1);
+  const unsigned top = highest_bit(model.width);
   unsigned rest = value;
   for (int step = 0; step < 8; ++step)
     rest = (rest & top) != 0 ? (rest << 1) ^ model.poly : rest << 1;
@@ -27,7 +31,7 @@ std::uint16_t divide_up(const CrcModel& model, std::uint16_t value) {
 
 // One of these steps.
 std::uint16_t divide_step(const CrcModel& model, std::uint16_t value) {
-  const bool leaves = (value >> (model.width - 1) & 1U) != 0;
+  const bool leaves = (value & highest_bit(model.width)) != 0;
   const unsigned rest = leaves ? (unsigned{value} << 1) ^ model.poly : unsigned{value} << 1;
   return static_cast<std::uint16_t>(rest & all_ones(model.width));
 }

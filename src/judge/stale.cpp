@@ -222,6 +222,7 @@ unsigned total_width(const std::vector<const Check*>& checks) {
 
 std::string names(const std::vector<const Check*>& checks) {
   std::vector<std::string> ids;
+  ids.reserve(checks.size());
   for (const Check* check : checks) ids.push_back(check->id);
   return join(ids, " and ");
 }
