@@ -80,7 +80,8 @@ damaged() {
 count_instructions "\`--version\`" --version
 count_instructions "\`verify\`, \`--layout\`, 64 sound bytes" verify "$one" --layout at-64
 count_instructions "\`verify\`, identified, 64 sound bytes" verify "$one"
-for size_and_layout in "64 crc-64" "64 crc-64-mirror" "64 at-64" "64 at-sum-34-3d" "64 balance-64" \
+for size_and_layout in "64 crc-64" "64 crc-64-mirror" "64 at-64" "64 at-64-disk-block-a" \
+  "64 at-sum-34-3d" "64 at-sum-34-3d-options" "64 balance-64" \
   "128 at-128" "128 at-sum-40-79"; do
   # shellcheck disable=SC2086  # two words
   dump=$(damaged $size_and_layout)
@@ -99,12 +100,14 @@ row "\`amend\` of one field, wall" "$(milliseconds "$wall")" \
 
 printf '\nA tree of 128-byte files, warm\n\n'
 row "files, jobs" "audit, wall" "find -print0 \\| xargs -0 cat" "ratio" "must hold" \
-  "audit, processor, a file"
-row --- --- --- --- --- ---
+  "audit, processor, a file" "each file more"
+row --- --- --- --- --- --- ---
 cat > "$work/read_all" <<'END'
 find "$@" -type f -print0 | xargs -0 cat
 END
 "$tools/make_dumps" "$tree" 100000 128
+declare -A cpu_before
+before=0
 for count in 1000 10000 100000; do
   folders=("$tree"/*)  # a thousand files each
   folders=("${folders[@]:0:$((count / 1000))}")
@@ -113,8 +116,11 @@ for count in 1000 10000 100000; do
       sh "$work/read_all" "${folders[@]}" -- "$rtcmend" audit --jobs $jobs "${folders[@]}"
     row "$count, $jobs" "$(milliseconds "$wall")" "$(milliseconds "$base_wall")" "$wall_ratio" \
       "$([ $jobs = 1 ] && echo "at most 1.5" || echo "faster than one job")" \
-      "$(calc "$cpu / $count * 1e6" '%.2f us')"
+      "$(calc "$cpu / $count * 1e6" '%.2f us')" \
+      "$([ $before = 0 ] || calc "($cpu - ${cpu_before[$jobs]}) / ($count - $before) * 1e6" '%.2f us')"
+    cpu_before[$jobs]=$cpu
   done
+  before=$count
 done
 rm -rf "$tree"
 

@@ -186,10 +186,13 @@ std::string printable_json(std::string_view json) {
 std::string fold(std::string_view text, std::size_t width, std::size_t indent) {
   std::string folded;
   std::size_t column = 0;
-  for (const std::string& word : split(text, ' ')) {
+  while (!text.empty()) {
+    const std::string_view word = text.substr(0, text.find(' '));
+    text.remove_prefix(std::min(text.size(), word.size() + 1));
     if (word.empty()) continue;
     if (column > 0 && column + 1 + word.size() > width) {
-      folded += "\n" + std::string(indent, ' ');
+      folded += '\n';
+      folded.append(indent, ' ');
       column = indent;
     } else if (column > 0) {
       folded += ' ';

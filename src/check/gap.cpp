@@ -97,6 +97,13 @@ void Gap::add(Address at, const Moves& moves) {
 }
 
 std::vector<std::uint8_t> Gap::closing(Address at, std::uint8_t from) const {
+  const std::uint16_t empty = moved(now_, at, from, 0);
+  const unsigned weight = moves_[at][0];
+  if (carries_ && (weight == 1 || weight == mask_)) {  // 1 or -1, its own inverse
+    const unsigned value = (0 - empty * weight) & mask_;
+    if (value > 0xFF) return {};
+    return {static_cast<std::uint8_t>(value)};
+  }
   // What each half of the byte moves, by the half's value.
   std::array<std::uint16_t, 16> low{}, high{};
   for (unsigned bit = 0; bit < 4; ++bit)
@@ -104,7 +111,6 @@ std::vector<std::uint8_t> Gap::closing(Address at, std::uint8_t from) const {
       low[1U << bit | below] = joined(low[below], moves_[at][bit]);
       high[1U << bit | below] = joined(high[below], moves_[at][bit + 4]);
     }
-  const std::uint16_t empty = moved(now_, at, from, 0);
   std::vector<std::uint8_t> values;
   for (unsigned upper = 0; upper < high.size(); ++upper) {
     const std::uint16_t wanted = parted(0, joined(empty, high[upper]));

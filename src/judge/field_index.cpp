@@ -1,22 +1,23 @@
 #include "judge/field_index.h"
 
-#include <algorithm>
-
 #include "judge/relations.h"
 
 namespace rtcmend {
 
 FieldIndex::FieldIndex(const Layout& layout) {
   places_.reserve(layout.fields.size());
-  for (const Field& field : layout.fields) places_.push_back(resting_places(field, layout));
+  for (const Field& field : layout.fields) {
+    std::bitset<Image::large_size>& places = places_.emplace_back();
+    for (const BitSlice& slice : resting_bits(field, layout)) places.set(slice.at);
+  }
 }
 
 std::vector<std::size_t> FieldIndex::resting_on(const std::vector<Patch>& patches) const {
+  std::bitset<Image::large_size> changed;
+  for (const Patch& patch : patches) changed.set(patch.at);
   std::vector<std::size_t> fields;
   for (std::size_t i = 0; i < places_.size(); ++i)
-    if (std::any_of(patches.begin(), patches.end(),
-                    [&](const Patch& patch) { return places_[i][patch.at]; }))
-      fields.push_back(i);
+    if ((places_[i] & changed).any()) fields.push_back(i);
   return fields;
 }
 

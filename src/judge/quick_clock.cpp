@@ -21,6 +21,12 @@ constexpr Address registers[] = {reg::a, reg::b, reg::c, reg::d};
 
 constexpr unsigned mode_bits_at = 1;  // of register B: 24 hours in bit 1, binary in bit 2 (DS12885)
 
+/// What of the mode a byte rests on: 12 or 24 hours concern the hours alone.
+std::size_t own_mode(Address at, bool is_register, std::size_t mode) {
+  if (is_register) return 0;
+  return at == reg::hours || at == reg::hours_alarm ? mode : mode & 2U;
+}
+
 bool is_time(Address at) {
   return at == reg::seconds || at == reg::minutes || at == reg::hours;
 }
@@ -63,8 +69,8 @@ QuickClock::Answer QuickClock::operator()(const Image& image) {
   const std::size_t mode = image[reg::b] >> mode_bits_at & 3U;
   // Each clock byte was asked together with register B, which by itself counts nothing.
   for (Part& part : parts_) {
-    const Said& said =
-        part.by_mode[part.is_register ? 0 : mode](image[part.at], [&] { return ask(part, image); });
+    const Said& said = part.by_mode[own_mode(part.at, part.is_register, mode)](
+        image[part.at], [&] { return ask(part, image); });
     answer.findings |= said.findings;
     answer.least_credence += said.credence;
     if (is_time(part.at) && said.findings.bits != 0) answer.time_is_legal = false;

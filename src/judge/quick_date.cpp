@@ -28,11 +28,11 @@ Image at_noon_or_never(const Image& image, bool time_is_legal) {
 
 QuickDate::QuickDate(const Layout& layout, FindingNames& names)
     : names_(names),
-      date_places_({reg::b, reg::weekday, reg::day, reg::month, reg::year}),
-      year_places_({reg::b, reg::year}) {
+      date_bits_({reg::b, reg::weekday, reg::day, reg::month, reg::year}),
+      year_bits_({reg::b, reg::year}) {
   layout_.size = layout.size;
   if (const Field* century = layout.field("century")) {
-    century_places_ = places_of_field(*century, layout);
+    century_bits_ = bits_that_decide(*century, layout);
     layout_.fields = {*century};
   }
 }
@@ -70,12 +70,12 @@ QuickDate::Year QuickDate::ask_year(const Image& image, bool time_is_legal) {
 /// one by one.
 FindingSet QuickDate::operator()(const Image& image, bool time_is_legal) {
   auto key = std::uint64_t{time_is_legal};
-  if (century_places_) {
-    if (century_places_->count() > 2) return ask_date(image, time_is_legal);
-    key = key << 16 | century_places_->key(image);
+  if (century_bits_) {
+    if (century_bits_->width() > 16) return ask_date(image, time_is_legal);
+    key = key << 16 | century_bits_->key(image);
   }
   const Year& year =
-      years_(key << 16 | year_places_.key(image), [&] { return ask_year(image, time_is_legal); });
+      years_(key << 16 | year_bits_.key(image), [&] { return ask_year(image, time_is_legal); });
   const bool binary = decode_b(image[reg::b]).binary;
   const auto month = number_in({reg::month, "month", 1, 12}, image[reg::month], binary);
   if (year.year && month) {
@@ -84,8 +84,7 @@ FindingSet QuickDate::operator()(const Image& image, bool time_is_legal) {
     const auto weekday = number_in({reg::weekday, "weekday", 1, 7}, image[reg::weekday], binary);
     if (day && weekday && *weekday == weekday_of(*year.year, *month, *day)) return year.findings;
   }
-  return dates_(key << 40 | date_places_.key(image),
-                [&] { return ask_date(image, time_is_legal); });
+  return dates_(key << 40 | date_bits_.key(image), [&] { return ask_date(image, time_is_legal); });
 }
 
 }  // namespace rtcmend

@@ -30,8 +30,8 @@ class QuickDate {
 
   FindingNames& names_;
   Layout layout_;  ///< the field of the century alone, which is all that a date needs
-  RestingPlaces date_places_, year_places_;
-  std::optional<RestingPlaces> century_places_;
+  RestingBits date_bits_, year_bits_;
+  std::optional<RestingBits> century_bits_;
   Recall<FindingSet> dates_{64, 13};
   Recall<Year> years_;
 };

@@ -11,6 +11,10 @@ namespace rtcmend {
 
 namespace {
 
+bool has_preset(const Field& field) {
+  return !std::holds_alternative<std::monostate>(field.preset);
+}
+
 /// A check that holds may prove a copy, and then a copy that differs weighs more.
 bool is_copy(const Field& field) {
   return field.follows && field.follows->how == Follows::How::same;
@@ -33,11 +37,13 @@ QuickEvidence::QuickEvidence(std::vector<const Layout*> layouts) : layouts_(std:
 QuickEvidence::Weighed QuickEvidence::weighed(const FieldPool::Entry& entry) {
   constexpr unsigned room = 13;
   const bool asks_checks = is_copy(*entry.field);
-  auto places = places_of_field(*entry.field, *entry.layout);
+  auto copy = PlainCopy::of(*entry.field, *entry.layout);
+  if (has_preset(*entry.field)) copy.reset();  // a value that is just the default weighs more
+  auto resting = bits_that_decide(*entry.field, *entry.layout);
   // Whether a check holds takes one bit of the key.
-  if (asks_checks && places && places->count() == RestingPlaces::most) places.reset();
-  const std::size_t bits = places && !asks_checks ? places->count() * 8 : 64;
-  return {places, asks_checks, Recall<double>(bits, room)};
+  if (asks_checks && resting && resting->width() == 64) resting.reset();
+  const std::size_t bits = resting ? resting->width() + std::size_t{asks_checks} : 64;
+  return {resting, copy, asks_checks, Recall<double>(bits, room)};
 }
 
 void QuickEvidence::look_at(const Image& image) {
@@ -47,7 +53,7 @@ void QuickEvidence::look_at(const Image& image) {
     const auto weigh = [&] {
       return bits_of_field(*pool_[number].field, *pool_[number].layout, image);
     };
-    one.bits = one.places ? one.recall(one.places->key(image), weigh) : weigh();
+    one.bits = one.resting ? one.recall(one.resting->key(image), weigh) : weigh();
   }
 }
 
@@ -55,10 +61,13 @@ double QuickEvidence::bits_of_copy(const Own& own, const Layout& layout, const I
                                    std::span<const CheckResult> checks) {
   Weighed& one = weighed_[own.number];
   const auto weigh = [&] { return bits_of_field(*pool_[own.number].field, layout, image); };
-  if (!one.places) return weigh();
+  if (!one.copy && !one.resting) return weigh();
   const bool proven = std::any_of(own.proving.begin(), own.proving.end(),
                                   [&](std::size_t check) { return checks[check].ok(); });
-  return one.recall(one.places->key(image) << 1 | std::uint64_t{proven}, weigh);
+  const std::uint64_t key = one.copy ? std::uint64_t{one.copy->is_true(image)} << 1 |
+                                           std::uint64_t{one.copy->is_blank(image)}
+                                     : one.resting->key(image);
+  return one.recall(key << 1 | std::uint64_t{proven}, weigh);
 }
 
 double QuickEvidence::bits(std::size_t layout, const Image& image,

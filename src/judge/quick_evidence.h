@@ -8,6 +8,7 @@
 #include "base/image.h"
 #include "check/check.h"
 #include "judge/field_pool.h"
+#include "judge/plain_copy.h"
 #include "judge/recall.h"
 #include "layout/layout.h"
 
@@ -29,8 +30,9 @@ class QuickEvidence {
 
  private:
   struct Weighed {
-    std::optional<RestingPlaces> places;  ///< nothing when it rests on too much to be remembered
-    bool asks_checks;                     ///< rests on whether one of `proving` holds, too
+    std::optional<RestingBits> resting;  ///< nothing when it rests on too much to be remembered
+    std::optional<PlainCopy> copy;  ///< then that it is true, or blank, says all about its bits
+    bool asks_checks;               ///< rests on whether one of `proving` holds, too
     Recall<double> recall;
     double bits = 0;
   };

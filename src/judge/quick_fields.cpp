@@ -1,7 +1,5 @@
 #include "judge/quick_fields.h"
 
-#include <algorithm>
-
 #include "judge/findings.h"
 #include "judge/relations.h"
 
@@ -13,30 +11,6 @@ namespace {
 bool is_free_number(const Field& field) {
   return field.meaning == Meaning::number && !field.least && !field.most && !field.escape &&
          !field.follows && field.id != "century";
-}
-
-bool is_whole_number(const Field& field) {
-  return field.meaning == Meaning::number && !field.escape && !field.when &&
-         field.bits.size() <= RestingPlaces::most &&
-         std::all_of(field.bits.begin(), field.bits.end(),
-                     [](const BitSlice& slice) { return slice.mask() == 0xFF; });
-}
-
-/// The field that this one is a plain copy of, null when it is none.
-const Field* original_of(const Field& field, const Layout& layout) {
-  if (!field.follows || field.follows->how != Follows::How::same) return nullptr;
-  const Field& original = layout.need_field(field.follows->of.front());
-  const bool alike = is_whole_number(field) && is_whole_number(original) &&
-                     field.bits.size() == original.bits.size() && field.scale == original.scale &&
-                     field.offset == original.offset && !field.least && !field.most;
-  return alike ? &original : nullptr;
-}
-
-/// Where a number's bytes stand, in its own order.
-RestingPlaces bytes_of(const Field& field) {
-  Addresses at;
-  for (const BitSlice& slice : field.bits) at.push_back(slice.at);
-  return RestingPlaces(at);
 }
 
 }  // namespace
@@ -55,11 +29,10 @@ std::optional<std::size_t> QuickFields::prepare(const Field& field, const Layout
 
 QuickFields::Prepared QuickFields::prepared(const FieldPool::Entry& entry) {
   constexpr unsigned room = 13;
-  const Field& field = *entry.field;
-  if (const Field* original = original_of(field, *entry.layout))
-    return {{}, Copy{bytes_of(field), bytes_of(*original)}, Recall<FindingSet>(1)};
-  const auto places = places_of_field(field, *entry.layout);
-  return {places, {}, Recall<FindingSet>(places ? places->count() * 8 : 64, room)};
+  if (const auto copy = PlainCopy::of(*entry.field, *entry.layout))
+    return {{}, copy, Recall<FindingSet>(1)};
+  const auto bits = bits_that_decide(*entry.field, *entry.layout);
+  return {bits, {}, Recall<FindingSet>(bits ? bits->width() : 64, room)};
 }
 
 // The findings' texts would want the words of a reading; their ids do not.
@@ -81,12 +54,11 @@ FindingSet QuickFields::ask(const FieldPool::Entry& entry, const Image& image) {
 FindingSet QuickFields::operator()(std::size_t number, const Image& image) {
   const FieldPool::Entry& entry = pool_[number];
   Prepared& field = prepared_[number];
-  if (field.copy) {
-    const bool same = field.copy->own.key(image) == field.copy->original.key(image);
-    return field.recall(std::uint64_t{same}, [&] { return ask_relation(entry, image); });
-  }
-  if (!field.places) return ask(entry, image);
-  return field.recall(field.places->key(image), [&] { return ask(entry, image); });
+  if (field.copy)
+    return field.recall(std::uint64_t{field.copy->is_true(image)},
+                        [&] { return ask_relation(entry, image); });
+  if (!field.bits) return ask(entry, image);
+  return field.recall(field.bits->key(image), [&] { return ask(entry, image); });
 }
 
 }  // namespace rtcmend

@@ -7,6 +7,7 @@
 #include "base/image.h"
 #include "judge/field_pool.h"
 #include "judge/finding_set.h"
+#include "judge/plain_copy.h"
 #include "judge/recall.h"
 #include "layout/layout.h"
 
@@ -26,14 +27,9 @@ class QuickFields {
   FindingSet operator()(std::size_t number, const Image& image);
 
  private:
-  /// A number over whole bytes that shall be the same as another one: whether the bytes are equal
-  /// says all.
-  struct Copy {
-    RestingPlaces own, original;
-  };
   struct Prepared {
-    std::optional<RestingPlaces> places;  ///< nothing when it rests on too much to be remembered
-    std::optional<Copy> copy;
+    std::optional<RestingBits> bits;  ///< nothing when it rests on too much to be remembered
+    std::optional<PlainCopy> copy;    ///< then whether it is a true one says all
     Recall<FindingSet> recall;
   };
 

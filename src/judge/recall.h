@@ -12,28 +12,41 @@
 
 namespace rtcmend {
 
-/// The few bytes of an image that some answer rests on.
-class RestingPlaces {
+/// The few bits of an image that some answer rests on.
+class RestingBits {
  public:
-  static constexpr std::size_t most = 8;
+  static constexpr std::size_t most_bytes = 8;  ///< that they stand in
 
-  RestingPlaces() = default;
-  /// At most `most` of them.
-  explicit RestingPlaces(const Addresses& addresses) : count_(addresses.size()) {
-    std::copy(addresses.begin(), addresses.end(), at_.begin());
-  }
-  std::size_t count() const { return count_; }
+  RestingBits() = default;
+  /// All bits of these bytes, at most `most_bytes`.
+  explicit RestingBits(const Addresses& whole_bytes);
+  /// Nothing when they stand in more than `most_bytes`.
+  static std::optional<RestingBits> of(const std::vector<BitSlice>& slices);
 
-  /// The bytes there as one number.
+  /// Of the key, in bits.
+  unsigned width() const { return width_; }
+
+  /// These bits of the image as one number, together with those that lie between them in a byte.
   std::uint64_t key(const Image& image) const {
     std::uint64_t key = 0;
-    for (std::size_t i = 0; i < count_; ++i) key = key << 8 | image[at_[i]];
+    for (std::size_t i = 0; i < count_; ++i) {
+      const Part& part = parts_[i];
+      key = key << part.width | (std::uint64_t{image[part.at]} >> part.low & part.ones);
+    }
     return key;
   }
 
  private:
-  std::array<Address, most> at_{};
+  /// Those in one byte.
+  struct Part {
+    Address at = 0;
+    std::uint8_t low = 0, width = 0, ones = 0;
+  };
+  void add(Address at, std::uint8_t mask);
+
+  std::array<Part, most_bytes> parts_{};
   std::size_t count_ = 0;
+  unsigned width_ = 0;
 };
 
 /// Remembers answers by what they rest on, a number each, so that a slow function is asked once
@@ -89,24 +102,7 @@ class Recall {
   std::vector<Slot> slots_;
 };
 
-/// Recall for an answer that rests on bytes of the image alone.
-template <typename Answer>
-class ImageRecall {
- public:
-  explicit ImageRecall(const RestingPlaces& places, unsigned room = 10)
-      : places_(places), recall_(places.count() * 8, room) {}
-
-  template <typename Ask>
-  const Answer& operator()(const Image& image, const Ask& ask) {
-    return recall_(places_.key(image), ask);
-  }
-
- private:
-  RestingPlaces places_;
-  Recall<Answer> recall_;
-};
-
-/// resting_places() of the field; nothing when they are more than RestingPlaces hold.
-std::optional<RestingPlaces> places_of_field(const Field& field, const Layout& layout);
+/// resting_bits() of the field; nothing when they are more than RestingBits hold.
+std::optional<RestingBits> bits_that_decide(const Field& field, const Layout& layout);
 
 }  // namespace rtcmend

@@ -29,10 +29,10 @@ bool covers(const Check& check, const Field& field) {
   });
 }
 
-void add_places(const Field& field, std::bitset<Image::large_size>& places) {
-  for (const BitSlice& slice : field.bits) places.set(slice.at);
-  if (field.escape) places.set(field.escape->at);
-  if (field.when) places.set(field.when->at);
+void add_bits(const Field& field, std::vector<BitSlice>& bits) {
+  bits.insert(bits.end(), field.bits.begin(), field.bits.end());
+  if (field.escape) bits.push_back({field.escape->at});
+  if (field.when) bits.push_back({field.when->at});
 }
 
 }  // namespace
@@ -70,13 +70,13 @@ std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout)
   return proving;
 }
 
-std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout) {
-  std::bitset<Image::large_size> places;
-  add_places(field, places);
+std::vector<BitSlice> resting_bits(const Field& field, const Layout& layout) {
+  std::vector<BitSlice> bits;
+  add_bits(field, bits);
   if (field.follows)
     for (const std::string& id : field.follows->of)
-      if (const Field* leader = layout.field(id)) add_places(*leader, places);
-  return places;
+      if (const Field* leader = layout.field(id)) add_bits(*leader, bits);
+  return bits;
 }
 
 }  // namespace rtcmend

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <bitset>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -24,6 +23,7 @@ bool breaks_relation(const FieldReading& reading, const Layout& layout, const Im
 std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout);
 
 /// What reading a field rests on: its bits, its escape byte, its condition; and what it follows.
-std::bitset<Image::large_size> resting_places(const Field& field, const Layout& layout);
+/// Some may come twice.
+std::vector<BitSlice> resting_bits(const Field& field, const Layout& layout);
 
 }  // namespace rtcmend

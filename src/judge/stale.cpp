@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <fmt/format.h>
 #include <iterator>
@@ -145,7 +144,9 @@ class StaleSearch {
                          [=](const Probe& probe) { return probe.rests_on(one); });
     });
   }
-  bool own_bits_may_do(const Field& field) const;
+  Addresses tied_bytes(const Field& field) const;
+  std::vector<std::uint8_t> values_that_do(const Field& field, Address at) const;
+  std::optional<std::vector<Value>> few_values(const Field& field) const;
   void add_changes_of(const Field& field, std::vector<Change>& changes) const;
 
   const Image& image_;
@@ -154,20 +155,47 @@ class StaleSearch {
   std::vector<Probe> probes_;
 };
 
-/// Where a single byte of the field matters, the value that this byte would have to hold is known
-/// at once, and mostly bits beside the field would have to change for it.
-bool StaleSearch::own_bits_may_do(const Field& field) const {
-  std::array<std::uint8_t, Image::large_size> own{};
-  for (const BitSlice& slice : field.bits) own[slice.at] |= slice.mask();
-  if (field.escape) own[field.escape->at] = 0xFF;
-  const Probe& probe = probes_.front();
-  Addresses tied = addresses(field);
-  std::erase_if(tied, [&](Address at) { return !probe.rests_on(at); });
-  if (tied.size() != 1) return !tied.empty();
-  const Address at = tied.front();
-  const std::vector<std::uint8_t> values = probe.values(at);
-  return std::any_of(values.begin(), values.end(),
-                     [&](std::uint8_t value) { return ((value ^ image_[at]) & ~own[at]) == 0; });
+/// Those of the field's bytes that the first check rests on.
+Addresses StaleSearch::tied_bytes(const Field& field) const {
+  Addresses tied;
+  const auto look_at = [&](Address at) {
+    if (probes_.front().rests_on(at) && std::find(tied.begin(), tied.end(), at) == tied.end())
+      tied.push_back(at);
+  };
+  for (const BitSlice& slice : field.bits) look_at(slice.at);
+  if (field.escape) look_at(field.escape->at);
+  return tied;
+}
+
+/// The values of this byte of the field with which the first check would hold, and for which no bit
+/// beside the field would have to change.
+std::vector<std::uint8_t> StaleSearch::values_that_do(const Field& field, Address at) const {
+  unsigned own = field.escape && field.escape->at == at ? 0xFFU : 0U;
+  for (const BitSlice& slice : field.bits)
+    if (slice.at == at) own |= slice.mask();
+  std::vector<std::uint8_t> values = probes_.front().values(at);
+  std::erase_if(values, [&](std::uint8_t value) { return ((value ^ image_[at]) & ~own) != 0; });
+  return values;
+}
+
+/// The only values of the field that could do, its followers left alone, where they are known
+/// without a trial: what a single byte would have to hold is known at once.
+std::optional<std::vector<Value>> StaleSearch::few_values(const Field& field) const {
+  const Addresses tied = tied_bytes(field);
+  if (tied.empty()) return std::vector<Value>();
+  if (tied.size() > 1) return std::nullopt;
+  const std::vector<std::uint8_t> bytes = values_that_do(field, tied.front());
+  const bool is_small_number =
+      (field.meaning == Meaning::number || field.meaning == Meaning::bcd) && !field.escape &&
+      bit_count(field) <= few_bits;
+  if (!is_small_number && !bytes.empty()) return std::nullopt;
+  std::vector<Value> values;
+  for (const std::uint8_t byte : bytes) {
+    Image changed = image_;
+    changed.set(tied.front(), byte);
+    values.push_back(read_value(field, changed).value);
+  }
+  return values;
 }
 
 void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& changes) const {
@@ -176,18 +204,26 @@ void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& change
   std::vector<const Field*> tied;
   std::copy_if(followers.begin(), followers.end(), std::back_inserter(tied),
                [&](const Field* follower) { return any_rests_on(*follower); });
-  if (tied.empty() && !own_bits_may_do(field)) return;
+  const auto few = tied.empty() ? few_values(field) : std::nullopt;
+  if (few && few->empty()) return;
   const FieldReading now = read_value(field, image_);
   if (!now.known || !now.in_use) return;
 
-  const SetupChange change(field, tied, layout_, image_, probes_);
   const std::size_t first = changes.size();
-  visit_values(field, [&](const Value& value) {
-    if (!change.may_hold(value) || value == now.value || !is_legal(field, value)) return;
+  const auto try_value = [&](const Value& value) {
+    if (value == now.value || !is_legal(field, value)) return;
     const Image before = with_value(image_, field, value);
     if (hold(before) || hold(with_followers(followers, layout_, before)))
       changes.push_back({&field, value, 0});
-  });
+  };
+  if (few) {
+    std::for_each(few->begin(), few->end(), try_value);
+  } else {
+    const SetupChange change(field, tied, layout_, image_, probes_);
+    visit_values(field, [&](const Value& value) {
+      if (change.may_hold(value)) try_value(value);
+    });
+  }
   if (changes.size() == first) return;
   const double prior = any_stale / static_cast<double>(layout_.fields.size()) /
                        static_cast<double>(count_values(field));
