@@ -66,7 +66,8 @@ long long seconds_from(const DateTime& start, const Image& chip) {
 
 }  // namespace
 
-TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a running clock") {
+TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a running clock",
+          "[long]") {
   const Parcel parcel = at_64();
   const Outcome outcome = run_floppy(parcel, {{"W writes the chip", "w"}});
   INFO(outcome.screen);
@@ -82,7 +83,7 @@ TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a runn
   CHECK(late <= outcome.passed.count() + 2);
 }
 
-TEST_CASE("the boot floppy writes 128 bytes and the time that was asked for") {
+TEST_CASE("the boot floppy writes 128 bytes and the time that was asked for", "[long]") {
   Parcel parcel = at_128();
   parcel.clock = ClockPolicy::ask;
   const Outcome outcome = run_floppy(parcel, {{"The date today", "1996-02-28\n"},
@@ -96,7 +97,7 @@ TEST_CASE("the boot floppy writes 128 bytes and the time that was asked for") {
   CHECK(outcome.screen.find("The clock is counting.") != std::string::npos);
 }
 
-TEST_CASE("the boot floppy writes a CRC-class image with its time") {
+TEST_CASE("the boot floppy writes a CRC-class image with its time", "[long]") {
   Parcel parcel = crc_64();
   parcel.clock = ClockPolicy::image;
   parcel.image.set(0x09, 0x31);  // 2031-05-06
@@ -112,7 +113,7 @@ TEST_CASE("the boot floppy writes a CRC-class image with its time") {
   CHECK(outcome.disk_unchanged);
 }
 
-TEST_CASE("the refusing key leaves the chip of the emulated machine unchanged") {
+TEST_CASE("the refusing key leaves the chip of the emulated machine unchanged", "[long]") {
   const Workplace workplace;
   assemble(workplace, "reader.asm");
   workplace.put("reader.img", workplace.get("reader.asm.bin") + std::string(1474048, '\0'));
@@ -131,7 +132,7 @@ TEST_CASE("the refusing key leaves the chip of the emulated machine unchanged") 
   CHECK(outcome.floppy_unchanged);
 }
 
-TEST_CASE("the floppy boots in every disk format") {
+TEST_CASE("the floppy boots in every disk format", "[long]") {
   const auto [format, size] = GENERATE(table<std::string, std::size_t>(
       {{"360K", 368640}, {"720K", 737280}, {"1.2M", 1228800}, {"1.44M", 1474560}}));
   Parcel parcel = at_64();
@@ -143,7 +144,7 @@ TEST_CASE("the floppy boots in every disk format") {
   machine.wait_for("Check code of the image: 1DEC");
 }
 
-TEST_CASE("when-lost mends a lost chip once, and then lets the machine start") {
+TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "[long]") {
   Parcel parcel = at_64();
   parcel.occasion = Occasion::when_lost;
   const Workplace workplace;

@@ -43,7 +43,7 @@ void put_capture(const Workplace& workplace) {
 
 }  // namespace
 
-TEST_CASE("the DOS program writes the chip of DOSBox, and the capture program shows it") {
+TEST_CASE("the DOS program writes the chip of DOSBox, and the capture program shows it", "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::dos_program).content);

@@ -77,7 +77,8 @@ int byte(const Outcome& outcome, Address at) {
 
 }  // namespace
 
-TEST_CASE("a BASIC that is not ours runs the listing and writes the image, check bytes last") {
+TEST_CASE("a BASIC that is not ours runs the listing and writes the image, check bytes last",
+          "[long]") {
   const Parcel parcel = GENERATE(at_64(), at_128(), crc_64());
   const Outcome outcome = run(listing(parcel), running_chip(), {"", "W"});
   INFO(outcome.screen);
@@ -91,7 +92,8 @@ TEST_CASE("a BASIC that is not ours runs the listing and writes the image, check
                        hex2(static_cast<std::uint8_t>(last.stored_at + 1))));
 }
 
-TEST_CASE("a BASIC that is not ours computes the weekday, and refuses dates that do not exist") {
+TEST_CASE("a BASIC that is not ours computes the weekday, and refuses dates that do not exist",
+          "[long]") {
   Parcel parcel = at_64();
   parcel.clock = ClockPolicy::ask;
   const Outcome outcome =
@@ -106,7 +108,7 @@ TEST_CASE("a BASIC that is not ours computes the weekday, and refuses dates that
   CHECK(byte(outcome, 0x32) == 0x20);
 }
 
-TEST_CASE("a BASIC that is not ours finds the mistyped DATA line and writes nothing") {
+TEST_CASE("a BASIC that is not ours finds the mistyped DATA line and writes nothing", "[long]") {
   std::string wrong = listing(at_64());
   const auto digit = wrong.find("1020 DATA ") + 15;
   wrong[digit] = wrong[digit] == '4' ? '5' : '4';
@@ -115,7 +117,7 @@ TEST_CASE("a BASIC that is not ours finds the mistyped DATA line and writes noth
   CHECK(outcome.chip == running_chip());
 }
 
-TEST_CASE("a BASIC that is not ours prints rows that read back as the chip") {
+TEST_CASE("a BASIC that is not ours prints rows that read back as the chip", "[long]") {
   std::string chip = running_chip();
   for (std::size_t at = 0x0E; at < chip.size(); ++at) chip[at] = static_cast<char>(at * 37 + 11);
   const Outcome outcome = run(capture({}, Way::basic_listing).content, chip, {""});

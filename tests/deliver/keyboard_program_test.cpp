@@ -139,7 +139,8 @@ TEST_CASE("line ends may stand between any two pairs of the keyboard program") {
   CHECK(holds(Attempt(first + letters + "\r\n").machine, parcel.image));
 }
 
-TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is") {
+TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is",
+          "[long]") {
   const Parcel parcel = GENERATE(at_64(), crc_64());
   const std::string text = typed(parcel);
   std::uint32_t random = 7;

@@ -130,7 +130,7 @@ std::string top_of(const Solution& solution) {
 
 }  // namespace
 
-TEST_CASE("the known checks of the built-in layouts are found from four images each") {
+TEST_CASE("the known checks of the built-in layouts are found from four images each", "[long]") {
   Question question;
   for (const std::string& id : built_in_layouts()) {
     const Layout layout = built_in_layout(id);

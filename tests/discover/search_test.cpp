@@ -26,7 +26,8 @@ std::vector<Match> fast_sum_search(const std::vector<DumpSet::Bytes>& dumps, con
 
 }  // namespace
 
-TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ everywhere") {
+TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ everywhere",
+          "[long]") {
   for (std::uint32_t start = 1; start <= 4; ++start) {
     Dice dice(start);
     const auto dumps = random_dumps(dice, 2, 5 + start);
@@ -36,7 +37,8 @@ TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that d
   }
 }
 
-TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ little") {
+TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ little",
+          "[long]") {
   for (std::uint32_t start = 1; start <= 6; ++start) {
     Dice dice(100 + start);
     const auto dumps = alike_dumps(dice, start % 2 == 0 ? 2 : 3, 9, 4);
@@ -80,7 +82,8 @@ TEST_CASE("the fast sum search finds what the plain one finds") {
   }
 }
 
-TEST_CASE("a known place and a known range narrow a search to the matches that have them") {
+TEST_CASE("a known place and a known range narrow a search to the matches that have them",
+          "[long]") {
   Dice dice(11);
   const auto dumps = random_dumps(dice, 2, 9);
   Question question;
@@ -93,7 +96,7 @@ TEST_CASE("a known place and a known range narrow a search to the matches that h
   CHECK(in_words(found) == in_words(expected));
 }
 
-TEST_CASE("a known range may begin in bytes that never change") {
+TEST_CASE("a known range may begin in bytes that never change", "[long]") {
   Dice dice(12);
   auto dumps = random_dumps(dice, 2, 9);
   dumps[1][2] = dumps[0][2];

@@ -132,6 +132,6 @@ void check_firmwares(std::uint32_t first, std::uint32_t count) {
 
 }  // namespace
 
-TEST_CASE("every field of two hundred invented firmwares is traced, and nothing else") {
+TEST_CASE("every field of two hundred invented firmwares is traced, and nothing else", "[long]") {
   check_firmwares(1, 200);
 }

@@ -50,15 +50,6 @@ void refused_everywhere(const Workbench& bench, const std::string& words) {
   }
 }
 
-/// Runs a line of the shell, $0 being rtcmend.
-Ran shell(const Workbench& bench, const std::string& line) {
-  Start start;
-  start.program = "/bin/sh";
-  start.arguments = {"-c", line, RTCMEND_PROGRAM};
-  start.folder = bench.path(".");
-  return run_program(start);
-}
-
 void refuses_layout(const std::string& fields, const std::string& checks,
                     const std::string& words) {
   const Workbench bench;
@@ -125,12 +116,12 @@ TEST_CASE("pipes that never end are left after a mebibyte") {
        {"yes | \"$0\" show -", "cat /dev/zero | \"$0\" verify -",
         "cat /dev/zero | \"$0\" compose - -o out", "yes 00 | \"$0\" convert - --to raw -o out"}) {
     INFO(line);
-    const Ran ran = shell(bench, line);
+    const Ran ran = bench.shell(line);
     CHECK(ran.code == 2);
     CHECK(complains(ran, "standard input:", "larger than 1048576 bytes"));
   }
   for (const std::string answers : {"yes no", "cat /dev/zero"}) {
-    const Ran ran = shell(bench, answers + " | \"$0\" compose --ask --layout at-64 -o out");
+    const Ran ran = bench.shell(answers + " | \"$0\" compose --ask --layout at-64 -o out");
     CHECK(ran.code == 2);
     CHECK(complains(ran, "the answers:", "longer than 65536 bytes"));
   }
@@ -159,7 +150,7 @@ TEST_CASE("JSON nested half a million deep is refused wherever JSON is read") {
   }
 }
 
-TEST_CASE("words of a million letters are refused, and not repeated in full") {
+TEST_CASE("words of a million letters are refused, and not repeated in full", "[long]") {
   const Workbench bench;
   const std::string long_word(1000000, 'x');
   for (const std::string& text :
@@ -171,7 +162,7 @@ TEST_CASE("words of a million letters are refused, and not repeated in full") {
   }
 }
 
-TEST_CASE("a layout of hundreds of fields too many is refused, whatever they are") {
+TEST_CASE("a layout of hundreds of fields too many is refused, whatever they are", "[long]") {
   const std::string field =
       R"({"id": "a", "label": "A", "group": "g", "source": "s", "at": "10", "number": {}})";
   refuses_layout(repeated(field, 513), "", "/fields");
@@ -231,7 +222,7 @@ TEST_CASE("an archive of archives is looked into once") {
   const Workbench bench;
   bench.put("in.bin", at_64_bytes());
   REQUIRE(
-      shell(bench, "tar -cf 0.tar in.bin; for i in 1 2 3 4 5; do tar -cf $i.tar $((i-1)).tar; done")
+      bench.shell("tar -cf 0.tar in.bin; for i in 1 2 3 4 5; do tar -cf $i.tar $((i-1)).tar; done")
           .code == 0);
   const Ran ran = bench.run({"audit", "5.tar"});
   CHECK(ran.code == 1);
@@ -239,11 +230,12 @@ TEST_CASE("an archive of archives is looked into once") {
   CHECK(ran.out.find("1 dump: ") != std::string::npos);
 }
 
-TEST_CASE("a bomb of many gigabytes is not unpacked to its end") {
+TEST_CASE("a bomb of many gigabytes is not unpacked to its end", "[long]") {
   const Workbench bench;
   // A tar of one member of 7 GiB of zeros: the same packed mebibyte over and over, in a gzip
   // without its end.
-  REQUIRE(shell(bench, R"(python3 -c '
+  REQUIRE(bench
+              .shell(R"(python3 -c '
 import tarfile, zlib
 member = tarfile.TarInfo("zeros"); member.size = 7 << 30
 packer = zlib.compressobj(9, zlib.DEFLATED, 31)
@@ -266,7 +258,7 @@ TEST_CASE("names from outside cannot steer the terminal") {
   std::filesystem::create_directory(bench.path("folder"));
   bench.put("folder/" + name, at_64_bytes());
   bench.put("folder/2031-05-14" + name, at_64_bytes());
-  REQUIRE(shell(bench, "tar -cf names.tar folder").code == 0);
+  REQUIRE(bench.shell("tar -cf names.tar folder").code == 0);
   for (const Words& command : std::vector<Words>{{"show", name},
                                                  {"verify", name},
                                                  {"identify", name},

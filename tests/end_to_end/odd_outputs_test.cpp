@@ -47,15 +47,6 @@ class SmallDisk {
   bool mounted_ = false;
 };
 
-/// Runs a line of the shell, $0 being rtcmend.
-Ran shell(const Workbench& bench, const std::string& line) {
-  Start start;
-  start.program = "/bin/sh";
-  start.arguments = {"-c", line, RTCMEND_PROGRAM};
-  start.folder = bench.path(".");
-  return run_program(start);
-}
-
 /// The words of one reading, for a log.
 std::vector<std::string> drift_into(const std::string& log) {
   return {"drift", "2031-05-31T12:00:30", "--at", "2031-05-31T12:00:00", "--log", log};
@@ -147,17 +138,17 @@ TEST_CASE("a folder that the user may not write in is left alone") {
   // Root may write everywhere, so someone else must try.
   const std::string nobody =
       ::geteuid() == 0 ? "setpriv --reuid 65534 --regid 65534 --clear-groups " : "";
-  if (shell(bench, nobody + "\"$0\" --version").code != 0) {
+  if (bench.shell(nobody + "\"$0\" --version").code != 0) {
     WARN("skipped: rtcmend cannot be run by another user here");
     return;
   }
-  refused_by_the_system(shell(bench, nobody + "\"$0\" seal in.bin -o closed/new.bin"),
+  refused_by_the_system(bench.shell(nobody + "\"$0\" seal in.bin -o closed/new.bin"),
                         "closed/new.bin");
-  refused_by_the_system(shell(bench, nobody + "\"$0\" seal in.bin -o closed/old.bin --force"),
+  refused_by_the_system(bench.shell(nobody + "\"$0\" seal in.bin -o closed/old.bin --force"),
                         "closed/old.bin");
   refused_by_the_system(
-      shell(bench, nobody + "\"$0\" drift 2031-05-31T12:00:30 --at 2031-05-31T12:00:00 --log "
-                            "closed/new.log"),
+      bench.shell(nobody + "\"$0\" drift 2031-05-31T12:00:30 --at 2031-05-31T12:00:00 --log "
+                           "closed/new.log"),
       "closed/new.log");
   CHECK(bench.get("closed/old.bin") == "old");
   CHECK_FALSE(bench.has("closed/new.bin"));
@@ -175,7 +166,7 @@ TEST_CASE("a folder that is not there, is a file, or vanished under the program 
   refused_by_the_system(bench.run(drift_into("gone/clock.log")), "gone/clock.log");
   const std::string leave = "mkdir gone && cd gone && rmdir ../gone && ";
   refused_by_the_system(
-      shell(bench, leave + "\"$0\" seal '" + bench.path("in.bin") + "' -o out.bin"), "out.bin");
+      bench.shell(leave + "\"$0\" seal '" + bench.path("in.bin") + "' -o out.bin"), "out.bin");
   CHECK(bench.files() == 1);
 }
 
@@ -214,7 +205,7 @@ TEST_CASE("a named pipe passes everything on, and one whose reader leaves is tol
   const Workbench bench;
   bench.put("in.bin", at_64_bytes());
   REQUIRE(::mkfifo(bench.path("pipe").c_str(), 0600) == 0);
-  CHECK(shell(bench, "cat pipe > got.bin & \"$0\" seal in.bin -o pipe; code=$?; wait; exit $code")
+  CHECK(bench.shell("cat pipe > got.bin & \"$0\" seal in.bin -o pipe; code=$?; wait; exit $code")
             .code == 0);
   CHECK(bench.bytes("got.bin") == at_64_bytes());
   // A floppy's image is larger than what a pipe holds, so the reader is gone before it is through.

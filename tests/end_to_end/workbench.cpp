@@ -21,6 +21,14 @@ Ran Workbench::run(Start start) const {
   return run_program(start);
 }
 
+Ran Workbench::shell(const std::string& line) const {
+  Start start;
+  start.program = "/bin/sh";
+  start.arguments = {"-c", line, RTCMEND_PROGRAM};
+  start.folder = folder_.path().string();
+  return run_program(start);
+}
+
 void Workbench::put(const std::string& name, std::string_view content) const {
   std::ofstream file(path(name), std::ios::binary);
   file << content;

@@ -17,6 +17,8 @@ class Workbench {
   Ran run(std::vector<std::string> arguments, std::string input = {}) const;
   /// What a run needs beyond its words; program and folder are filled in here.
   Ran run(Start start) const;
+  /// Runs a line of the shell, $0 being rtcmend.
+  Ran shell(const std::string& line) const;
 
   std::string path(const std::string& name) const { return (folder_ / name).string(); }
   void put(const std::string& name, std::string_view content) const;

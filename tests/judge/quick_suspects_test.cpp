@@ -68,7 +68,7 @@ Image damaged(Image image, const Layout& layout, Dice& dice) {
 
 }  // namespace
 
-TEST_CASE("the suspects are those that trying every change finds, whatever the layout") {
+TEST_CASE("the suspects are those that trying every change finds, whatever the layout", "[long]") {
   Dice dice(91);
   for (const Layout& layout : all_layouts()) {
     INFO(layout.id);

@@ -132,7 +132,7 @@ TEST_CASE("srec_cat finds the same bytes unknown that are left out of the record
   CHECK(read_dump(read_file(folder / "theirs"), "theirs").image == image);
 }
 
-TEST_CASE("what the dump programs print is read, whatever the bytes") {
+TEST_CASE("what the dump programs print is read, whatever the bytes", "[long]") {
   const TemporaryFolder folder;
   const std::vector<std::vector<std::string>> programs{
       {"xxd", "raw"},
@@ -171,7 +171,7 @@ TEST_CASE("xxd -r turns the hex that is written back into the bytes") {
   }
 }
 
-TEST_CASE("Python reads the JSON that is written, and computes the same row codes") {
+TEST_CASE("Python reads the JSON that is written, and computes the same row codes", "[long]") {
   const TemporaryFolder folder;
   write_file(folder / "check.py", R"(
 import json, sys
