@@ -209,10 +209,9 @@ TEST_CASE("a named pipe passes everything on, and one whose reader leaves is tol
             .code == 0);
   CHECK(bench.bytes("got.bin") == at_64_bytes());
   // A floppy's image is larger than what a pipe holds, so the reader is gone before it is through.
-  const Ran left =
-      shell(bench,
-            "head -c 1 pipe > got.bin & \"$0\" deliver in.bin --as boot-floppy -o pipe; code=$?; "
-            "wait; exit $code");
+  const Ran left = bench.shell(
+      "head -c 1 pipe > got.bin & \"$0\" deliver in.bin --as boot-floppy -o pipe; code=$?; "
+      "wait; exit $code");
   refused_by_the_system(left, "pipe");
   CHECK(fs::is_fifo(bench.path("pipe")));
 }
