@@ -6,21 +6,13 @@ namespace rtcmend {
 
 namespace {
 
-bool same_slice(const BitSlice& a, const BitSlice& b) {
-  return a.at == b.at && a.high == b.high && a.low == b.low;
-}
-
 bool same_field(const Field& a, const Field& b) {
-  return a.id == b.id && a.meaning == b.meaning && std::ranges::equal(a.bits, b.bits, same_slice);
-}
-
-bool same_stretch(const Covered& a, const Covered& b) {
-  return a.range == b.range && a.when.has_value() == b.when.has_value();
+  return a.id == b.id && a.meaning == b.meaning && a.bits == b.bits;
 }
 
 bool same_check(const Check& a, const Check& b) {
-  return describe(a) == describe(b) && a.stored_at == b.stored_at && a.order == b.order &&
-         std::ranges::equal(a.over, b.over, same_stretch);
+  return a.rule == b.rule && a.stored_at == b.stored_at && a.order == b.order && a.over == b.over &&
+         a.when == b.when;
 }
 
 }  // namespace

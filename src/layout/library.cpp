@@ -30,15 +30,12 @@ const PackedLayout* packed_layout(std::string_view id) {
   return found == packed.end() ? nullptr : &*found;
 }
 
-/// Those packed layouts that are wanted; all of them in a program without packed ones.
+/// Those packed layouts that are wanted.
 template <typename Wanted>
 std::vector<Layout> made_outlines(const Wanted& wanted) {
   std::vector<Layout> made;
   for (const PackedLayout& layout : packed_layouts())
     if (wanted(layout)) made.push_back(unpack_outline(layout.bytes));
-  if (!packed_layouts().empty()) return made;
-  for (const std::string& id : built_in_layouts())
-    made.push_back(unpack_outline(pack(built_in_layout(id))));
   return made;
 }
 
@@ -85,10 +82,8 @@ const std::vector<Layout>& built_in_outlines() {
 
 const std::vector<Layout>& built_in_outlines(std::size_t image_size) {
   const auto of_size = [](std::size_t size) {
-    auto* made = new std::vector<Layout>(made_outlines(
+    return new std::vector<Layout>(made_outlines(
         [=](const PackedLayout& layout) { return packed_size(layout.bytes) == size; }));
-    std::erase_if(*made, [=](const Layout& layout) { return layout.size != size; });
-    return made;
   };
   if (image_size == Image::small_size) {
     static const std::vector<Layout>& small = *of_size(Image::small_size);

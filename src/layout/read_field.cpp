@@ -37,6 +37,9 @@ std::vector<BitSlice> read_place(const json& entry, const std::string& where) {
     refuse(where, "a field says either \"at\" or \"pieces\"");
   std::vector<BitSlice> bits;
   if (entry.contains("pieces")) {
+    if (entry.contains("bits") || entry.contains("order"))
+      refuse(where, "\"pieces\" say their own bits and order",
+             "give each piece its \"bits\"; the most significant piece stands first");
     for (const json& piece : entry["pieces"])
       bits.push_back(read_slice(read_address(piece["at"]), piece, where));
     return bits;

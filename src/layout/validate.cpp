@@ -46,6 +46,23 @@ unsigned bit_count(const Field& field) {
   return count;
 }
 
+/// Refuses a range with values that the bits cannot hold: writing one would store another.
+void check_range(const Field& field, const std::string& where) {
+  if (!field.least) return;
+  if (*field.least > *field.most) refuse(where, "its range ends before it begins");
+  const unsigned bits = bit_count(field);
+  std::int64_t least = 0, codes = 1;
+  if (field.meaning == Meaning::bcd) {
+    for (unsigned digit = 0; digit < bits / 4; ++digit) codes *= 10;
+  } else {
+    codes <<= bits;
+    least = field.offset;
+  }
+  const std::int64_t most = least + (codes - 1) * field.scale;
+  if (*field.least < least || *field.most > most)
+    refuse(where, fmt::format("its range goes past what its bits can hold, {}-{}", least, most));
+}
+
 void check_condition(const std::optional<Condition>& when, const Layout& layout,
                      const std::string& where) {
   if (when && when->at >= layout.size)
@@ -75,7 +92,7 @@ void check_shape(const Field& field, const std::string& where) {
     if (!names.insert(choice.name).second)
       refuse(where, fmt::format("two codes are named \"{}\"", choice.name));
   }
-  if (field.least && *field.least > *field.most) refuse(where, "its range ends before it begins");
+  check_range(field, where);
   if (!field.escape) return;
   if (field.meaning != Meaning::number) refuse(where, "only a number can have an escape");
   if (field.escape->when > limit) refuse(where, "its escape code does not fit in its bits");

@@ -1,6 +1,8 @@
 #include "layout/kinship.h"
 
 #include <catch2/catch.hpp>
+#include <utility>
+#include <vector>
 
 #include "layout/library.h"
 
@@ -31,4 +33,57 @@ TEST_CASE("a layout includes the fields of the plain one, whatever its checks") 
   CHECK_FALSE(includes_fields(built_in_layout("at-64"), built_in_layout("at-64-disk-block-a")));
   CHECK_FALSE(includes_fields(built_in_layout("crc-64"), built_in_layout("at-64")));
   CHECK_FALSE(includes_fields(built_in_layout("at-128"), built_in_layout("at-64")));
+}
+
+TEST_CASE("a field at other bits or of another kind is not the plain one's") {
+  const Layout plain = built_in_layout("at-64");
+  const auto with_changed_field = [&](auto change) {
+    Layout special = plain;
+    change(special.fields.front());
+    return includes_fields(special, plain);
+  };
+  CHECK(with_changed_field([](Field& field) { field.label = "Another word for it"; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.id = "another"; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.meaning = Meaning::number; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.bits.front().at += 1; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.bits.front().high -= 1; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.bits.front().low += 1; }));
+  CHECK_FALSE(with_changed_field([](Field& field) { field.bits.pop_back(); }));
+}
+
+TEST_CASE("a check that differs in anything but its words is another check") {
+  const Layout plain = built_in_layout("at-64");
+  const auto refines_with = [&](auto change) {
+    Layout special = built_in_layout("at-64-disk-block-a");
+    change(special.checks.front());
+    return refines(special, plain);
+  };
+  CHECK(refines_with([](Check& check) { check.source = "measured"; }));
+  CHECK_FALSE(refines_with([](Check& check) { check.stored_at += 1; }));
+  CHECK_FALSE(refines_with([](Check& check) { check.order = Order::low_first; }));
+  CHECK_FALSE(refines_with([](Check& check) { check.rule = XorRule{}; }));
+  CHECK_FALSE(refines_with([](Check& check) { check.over.front().range.last -= 1; }));
+  CHECK_FALSE(refines_with([](Check& check) { check.when = Condition{0x30, 0xFF, 0x01}; }));
+  CHECK_FALSE(refines_with([](Check& check) {
+    check.over.front().when = Condition{0x30, 0xFF, 0x01};
+  }));
+}
+
+TEST_CASE("stretches that count under other conditions make another check") {
+  const auto under = [](std::uint8_t value, std::vector<Field> fields) {
+    Layout layout;
+    layout.fields = std::move(fields);
+    layout.checks.push_back({"sum",
+                             "",
+                             SumRule{},
+                             {{{0x10, 0x2D}, Condition{0x29, 0x80, value}}},
+                             0x2E,
+                             Order::high_first,
+                             std::nullopt});
+    return layout;
+  };
+  Field extra;
+  extra.id = "extra";
+  CHECK(refines(under(0x80, {extra}), under(0x80, {})));
+  CHECK_FALSE(refines(under(0x80, {extra}), under(0x00, {})));
 }

@@ -45,6 +45,23 @@ TEST_CASE("an unknown layout or field is answered with its neighbours") {
   }
 }
 
+TEST_CASE("a name like none that is known is answered with where the names are") {
+  const Layout at = built_in_layout("at-64");
+  try {
+    (void)at.need_field("xyzzyxyzzyxyzzy");
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.remedy() == "rtcmend layouts print at-64 lists its fields");
+  }
+  try {
+    (void)built_in_layout("xyzzyxyzzyxyzzy");
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.remedy() ==
+          "rtcmend layouts list names them; a layout of your own is given as a file");
+  }
+}
+
 TEST_CASE("the common drive table starts with type 1 and leaves out 15") {
   // TechHelp, "AT BIOS Hard Disk Types".
   const auto& types = common_drive_types();

@@ -6,44 +6,9 @@
 
 #include "base/error.h"
 #include "layout/codec.h"
+#include "layout/made_up.h"
 
 using namespace rtcmend;
-
-namespace {
-
-/// A layout around the given members, loaded with the schema.
-Layout load(const std::string& members, std::map<std::string, std::string> parts = {}) {
-  const auto source = [&](std::string_view name) -> std::string_view {
-    const auto found = parts.find(std::string(name));
-    return found == parts.end() ? std::string_view{} : found->second;
-  };
-  return load_layout(R"({"id": "mine", "title": "Mine", "chip": "chip-64")" + members + "}",
-                     "mine.json", source);
-}
-
-std::string complaint(const std::string& members, std::map<std::string, std::string> parts = {}) {
-  try {
-    load(members, std::move(parts));
-  } catch (const Error& error) {
-    return error.what();
-  }
-  return "accepted";
-}
-
-std::string field(const std::string& rest) {
-  return R"({"id": "f", "label": "F", "group": "g", "source": "made up for the test", )" + rest +
-         "}";
-}
-
-std::string fields(const std::string& rest) {
-  return R"(, "fields": [)" + rest + "]";
-}
-
-std::string check(const std::string& rest) {
-  return R"(, "checks": [{"id": "c", "source": "made up for the test", )" + rest + "}]";
-}
-
-}  // namespace
 
 TEST_CASE("a field may be split over bits of several bytes") {
   // RBIL61's block E keeps cylinders so: the low byte alone, the high nibble beside the heads.
