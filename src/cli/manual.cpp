@@ -12,8 +12,8 @@ namespace rtcmend {
 
 namespace {
 
-/// Text as man(1) takes it: a backslash, a dash and a control character at the start of a line mean
-/// something there.
+/// Text as man(1) takes it: a backslash, a dash, the marks that it would print as accents and
+/// quotes, and a control character at the start of a line mean something there.
 std::string plain(std::string_view text) {
   std::string safe;
   for (const char c : text) {
@@ -21,10 +21,14 @@ std::string plain(std::string_view text) {
       safe += "\\e";
     else if (c == '-')
       safe += "\\-";
+    else if (c == '~')
+      safe += "\\(ti";
+    else if (c == '\'')
+      safe += "\\(aq";
     else
       safe += c;
   }
-  if (safe.starts_with('.') || safe.starts_with('\'')) safe.insert(0, "\\&");
+  if (safe.starts_with('.')) safe.insert(0, "\\&");
   return safe;
 }
 
