@@ -1,6 +1,7 @@
 #include "cli/completion.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 
 #include "base/error.h"
@@ -47,6 +48,11 @@ Completions of_commands(const std::string& typed) {
   Completions found;
   for (const Command& command : commands())
     offer(found, typed, std::string(command.name), std::string(command.summary));
+  return found;
+}
+
+Completions of_first_word(const std::string& typed) {
+  Completions found = of_commands(typed);
   offer(found, typed, "help", "every command, or one of them");
   offer(found, typed, "--version", "which version this is");
   return found;
@@ -163,6 +169,21 @@ Completions of_ways(const Line& line) {
   return found;
 }
 
+/// Values that are one of a few words, by the name that they were declared with.
+const std::map<std::string, Words> few_words = {
+    {"BITS", {"8", "16"}},
+    {"BYTES", {"64", "128"}},
+    {"FORMAT", {"360K", "720K", "1.2M", "1.44M"}},
+    {"KIND", {"sum", "xor", "crc", "balance"}},
+    {"POLICY", {"keep", "image", "ask"}},
+    {"SHELL", {"bash", "zsh", "fish"}},
+    {"WHAT", {"shift=", "nibbles", "bit-order", "mirror"}},
+};
+
+/// Values that name a file or a folder, by the name that they were declared with.
+const Words file_names = {"DUMP", "DUMP2", "DESCRIPTION", "FILE",    "FOLDER", "FOUND",
+                          "OUT",  "PATH",  "READING",     "SESSION", "WANTED"};
+
 /// What fits a value by the name that it was declared with.
 Completions of_value(const Options& options, const Declared& entry, const Line& line) {
   if (!entry.legal.empty()) return of_words(line.typing, entry.legal);
@@ -173,13 +194,12 @@ Completions of_value(const Options& options, const Declared& entry, const Line& 
   if (entry.value == "CELL") return of_cells(line.typing);
   if (entry.value == "CODE") return of_codes(line.typing);
   if (entry.value == "WAY") return of_ways(line);
-  if (entry.value == "SHELL") return of_words(line.typing, {"bash", "zsh", "fish"});
-  if (entry.value == "FORMAT") return of_words(line.typing, {"360K", "720K", "1.2M", "1.44M"});
   if (entry.value == "TIME" && entry.names != Words{"--after-power-off"})
     return of_words(line.typing, {"now"});
+  if (const auto found = few_words.find(entry.value); found != few_words.end())
+    return of_words(line.typing, found->second);
   Completions found;
-  const Words no_files{"N", "HEX", "MAH", "V", "C", "CURRENT", "SHARE", "SIZE", "DATE", "RANGE"};
-  found.files = std::find(no_files.begin(), no_files.end(), entry.value) == no_files.end();
+  found.files = std::find(file_names.begin(), file_names.end(), entry.value) != file_names.end();
   return found;
 }
 
@@ -237,8 +257,8 @@ Completions of_line(const Line& line) {
 }  // namespace
 
 Completions complete(const std::vector<std::string>& words) {
-  if (words.size() <= 1) return of_commands(words.empty() ? "" : words.front());
-  if (words.front() == "help") return of_commands(words.back());
+  if (words.size() <= 1) return of_first_word(words.empty() ? "" : words.front());
+  if (words.front() == "help") return words.size() == 2 ? of_commands(words.back()) : Completions{};
   try {
     return of_line({words.front(), {words.begin() + 1, words.end() - 1}, words.back()});
   } catch (const Error&) {

@@ -65,6 +65,57 @@ TEST_CASE("commands, options, layouts, forms and parts are completed") {
   CHECK(candidates(bench, {"nonsense", ""}).empty());
 }
 
+TEST_CASE(
+    "the first word is a command, the one behind help as well, and nothing stands behind that") {
+  const Workbench bench;
+  const Words first = candidates(bench, {""});
+  REQUIRE(first.size() == 26);
+  CHECK(first[0] == "show");
+  CHECK(first[24] == "help");
+  CHECK(first[25] == "--version");
+  CHECK(candidates(bench, {}) == first);
+  CHECK(candidates(bench, {"help", "com"}) == Words{"compose", "compare", "completion"});
+  CHECK(candidates(bench, {"help", "h"}) == Words{"history"});
+  CHECK(candidates(bench, {"help", "-"}).empty());
+  CHECK(candidates(bench, {"help", "show", "s"}).empty());
+}
+
+TEST_CASE("values that are one of a few are completed, others are left to their writer") {
+  const Workbench bench;
+  CHECK(candidates(bench, {"plan", "--cell", "20"}) == Words{"2032", "2025", "2016"});
+  CHECK(candidates(bench, {"explain", "178"}) == Words{"1780", "1781"});
+  CHECK(candidates(bench, {"deliver", "x", "--as", ""}) == Words{"boot-floppy", "dos-program",
+                                                                 "debugger-script", "basic-listing",
+                                                                 "keyboard-program", "list"});
+  CHECK(candidates(bench, {"capture", "--as", ""}) ==
+        Words{"boot-floppy", "dos-program", "debugger-script", "basic-listing"});
+  CHECK(candidates(bench, {"deliver", "x", "--disk", "7"}) == Words{"720K"});
+  CHECK(candidates(bench, {"deliver", "x", "--clock", ""}) == Words{"keep", "image", "ask"});
+  CHECK(candidates(bench, {"convert", "x", "--undo", ""}) ==
+        Words{"shift=", "nibbles", "bit-order", "mirror"});
+  CHECK(candidates(bench, {"solve", "x", "--kind", "s"}) == Words{"sum"});
+  CHECK(candidates(bench, {"solve", "x", "--width", "1"}) == Words{"16"});
+  CHECK(candidates(bench, {"capture", "--size", ""}) == Words{"64", "128"});
+  CHECK(candidates(bench, {"amend", "x", "--clock", ""}) == Words{"now"});
+  CHECK(candidates(bench, {"drift", "x", "--at", "n"}) == Words{"now"});
+  CHECK(candidates(bench, {"compare", "x", "y", "--after-power-off", ""}).empty());
+  CHECK(candidates(bench, {"sheet", "x", "--title", ""}).empty());
+  CHECK(candidates(bench, {"sheet", "x", "-o", ""}) == Words{":files"});
+  CHECK(candidates(bench, {"history", ""}) == Words{":files"});
+}
+
+TEST_CASE("options and their values are not counted among the words") {
+  const Workbench bench;
+  CHECK(candidates(bench, {"layouts", "--json", "--color", "never", "p"}) == Words{"print"});
+  CHECK(candidates(bench, {"layouts", "--json", "print", "at-sum-42"}) ==
+        Words{"at-sum-42-79", ":files"});
+  CHECK(candidates(bench, {"show", "-"}) == Words{":files"});
+  CHECK(candidates(bench, {"plan", "x"}).empty());
+  CHECK(candidates(bench, {"show", "x", "--json=y"}).empty());
+  CHECK(candidates(bench, {"show", "x", "--nonsense=y"}).empty());
+  CHECK(candidates(bench, {"show", "x", "--nonsense", ""}) == Words{":files"});
+}
+
 TEST_CASE("behind --set stand the fields of the chosen layout, and their values") {
   const Workbench bench;
   CHECK(candidates(bench, {"amend", "x.bin", "--layout", "at-64", "--set", "floppy_"}) ==
@@ -77,6 +128,22 @@ TEST_CASE("behind --set stand the fields of the chosen layout, and their values"
   CHECK(candidates(bench, {"amend", "x.bin", "--set", "floppy_a"}).empty());
   bench.put("x.bin", at_64_bytes());
   CHECK(candidates(bench, {"amend", "x.bin", "--set", "floppy_a"}) == Words{"floppy_a="});
+  CHECK(candidates(bench, {"amend", "--form", "raw", "x.bin", "--set", "floppy_a"}) ==
+        Words{"floppy_a="});
+  CHECK(candidates(bench, {"amend", "--form=hex", "x.bin", "--set", "floppy_a"}).empty());
+  CHECK(candidates(bench, {"amend", "-", "--set", "floppy_a"}).empty());
+  CHECK(candidates(bench, {"amend", "--set", "floppy_a"}).empty());
+}
+
+TEST_CASE("values are listed as far as they can be, for fields that can be set") {
+  const Workbench bench;
+  const auto values = [&](const char* layout, const char* typed) {
+    return candidates(bench, {"amend", "x", "--layout", layout, "--set", typed});
+  };
+  CHECK(values("at-64", "coprocessor=") == Words{"coprocessor=yes", "coprocessor=no"});
+  CHECK(values("at-64", "disk_0_type=").empty());
+  CHECK(values("crc-64", "password").empty());
+  CHECK(values("balance-64", "last_used").empty());
 }
 
 TEST_CASE("bash completes with the script that the program prints") {
@@ -121,4 +188,6 @@ TEST_CASE("a shell without a script is refused with the nearest") {
   const Ran ran = bench.run({"completion", "fihs"});
   CHECK(ran.code == 2);
   CHECK(ran.err == "rtcmend: SHELL: there is no script for \"fihs\"\ntry: fish\n");
+  CHECK(bench.run({"completion", "powder"}).err ==
+        "rtcmend: SHELL: there is no script for \"powder\"\ntry: bash, zsh or fish\n");
 }
