@@ -111,6 +111,12 @@ Layout layout_named(const std::string& id_or_file) {
   }
 }
 
+std::string layout_source(const std::string& id_or_file) {
+  const bool is_file =
+      looks_like_file(id_or_file) || (!built_in(id_or_file) && exists_already(id_or_file));
+  return is_file ? printable_json(read_whole(id_or_file)) : std::string(built_in_text(id_or_file));
+}
+
 Layout layout_for(const Dump& dump, const std::string& name, const std::string& given) {
   Layout layout = chosen(dump, name, given);
   if (layout.size != dump.image.size())

@@ -15,6 +15,9 @@ namespace rtcmend {
 /// file.
 Layout layout_named(const std::string& id_or_file);
 
+/// The JSON that layout_named() would read, as it stands.
+std::string layout_source(const std::string& id_or_file);
+
 /// A layout file, schema and meaning checked. Throws Error with the JSON path.
 Layout layout_from_file(const std::string& path);
 

@@ -36,7 +36,7 @@ int list(const Voice& voice) {
 /// As JSON a layout is its file, ready to be changed and given to --layout.
 int print_layout(const std::string& name, const Voice& voice) {
   if (voice.json)
-    print(built_in_text(name));
+    print(layout_source(name));
   else
     print(layout_text(layout_named(name), voice.ink()));
   return exit_good;

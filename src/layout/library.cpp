@@ -59,8 +59,8 @@ std::string_view embedded_text(std::string_view name) {
 }
 
 std::string_view built_in_text(std::string_view id) {
-  const std::string_view text = embedded_text(id);
-  if (!text.empty()) return text;
+  for (const EmbeddedFile& file : embedded_files())
+    if (file.name == id && is_layout(file)) return file.text;
   const auto near = nearest(id, built_in_layouts());
   refuse("layout", fmt::format("there is no built-in layout \"{}\"", printable(id)),
          near.empty() ? "rtcmend layouts list names them; a layout of your own is given as a file"

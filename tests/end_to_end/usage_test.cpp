@@ -162,3 +162,35 @@ TEST_CASE("layouts are listed, printed, checked, and printed as files that can b
   CHECK(bench.run({"layouts", "print"}).code == 2);
   CHECK(bench.run({"layouts", "mend"}).code == 2);
 }
+
+TEST_CASE("a layout file is printed, as a card and as it stands") {
+  const Workbench bench;
+  const std::string text =
+      R"({"id": "mine", "title": "Mine", "chip": "chip-64", "fields": [{"id": "a",
+      "label": "A field", "group": "g", "source": "s", "at": "10", "number": {}}]})";
+  bench.put("mine.json", text);
+  bench.put("mine", text);
+  for (const std::string name : {"mine.json", "./mine"}) {
+    CHECK(bench.run({"layouts", "print", name}).out.find("A field") != std::string::npos);
+    CHECK(bench.run({"layouts", "print", name, "--json"}).out == text);
+  }
+  CHECK(bench.run({"layouts", "print", "mine", "--json"}).out == text);
+  CHECK(bench.run({"layouts", "check", "mine.json", "--json"}).out ==
+        "{\"layouts\":[{\"id\":\"mine\",\"title\":\"Mine\",\"size\":64,\"fields\":1,"
+        "\"checks\":0}]}\n");
+}
+
+TEST_CASE("layouts names what it misses, and tables beside the layouts are none") {
+  const Workbench bench;
+  CHECK(bench.run({"layouts", "check"}).err ==
+        "rtcmend: layouts check: it needs a name behind it\ntry: rtcmend layouts check FILE\n");
+  CHECK(bench.run({"layouts", "print"}).err ==
+        "rtcmend: layouts print: it needs a name behind it\ntry: rtcmend layouts print at-64\n");
+  for (const auto& words : std::vector<std::vector<std::string>>{
+           {"layouts", "print", "drive-types"}, {"layouts", "print", "drive-types", "--json"}}) {
+    const Ran ran = bench.run(words);
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    CHECK(complains(ran, "layout", "there is no built-in layout \"drive-types\""));
+  }
+}
