@@ -40,11 +40,13 @@ std::optional<int> century_of(const Dump& dump, const std::string& name,
 }
 
 [[noreturn]] void refuse_clock(const std::string& name, const ClockReading& clock) {
-  if (!clock.known)
-    refuse(name, "its clock bytes are not known", "a dump with 00h to 09h, or the time as typed");
+  if (!clock.known || !clock.mode)
+    refuse(name, "its clock bytes are not known",
+           "a dump with 00h to 09h and 0Bh, or the time as typed");
   refuse(name,
-         clock.faults.empty() ? "its clock says no date and time"
-                              : "its clock says no date and time: " + clock.faults.front().what,
+         clock.time ? fmt::format("its clock says {}, and the years of a PC are 1980 to 2099",
+                                  to_iso(*clock.time))
+                    : "its clock says no date and time: " + clock.faults.front().what,
          "a clock that makes no sense has lost its power: set it, and begin again");
 }
 

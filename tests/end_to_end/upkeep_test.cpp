@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "support/sound_images.h"
@@ -170,4 +171,170 @@ TEST_CASE("a machine's folder is told in the order of its dates") {
                      "Start from it: rtcmend show ./2032-01-02.bin\n") != std::string::npos);
   CHECK(json_of(bench.run({"history", ".", "--json"}))["last_good"] == "2032-01-02.bin");
   CHECK(bench.run({"history", "nowhere"}).code == 2);
+}
+
+TEST_CASE("the first reading of a log speaks JSON, with nothing to tell yet") {
+  const Workbench bench;
+  const Ran ran = bench.run({"drift", "2031-05-01T12:00:07", "--at", "2031-05-01T12:00:00", "--log",
+                             "clock.log", "--json"});
+  CHECK(ran.code == 0);
+  CHECK(ran.out ==
+        "{\"ppm\":null,\"seconds_per_day\":null,\"seconds_per_month\":null,"
+        "\"ppm_uncertainty\":null,\"verdict\":\"no-stretch\",\"events\":[],\"readings\":[{"
+        "\"reference\":\"2031-05-01T12:00:00\",\"shown\":\"2031-05-01T12:00:07\",\"ahead\":7}]}\n");
+}
+
+TEST_CASE("one reading without a log tells no drift, and a time that is none is refused") {
+  const Workbench bench;
+  CHECK(complains(bench.run({"drift", "2031-05-01T12:00:00", "--at", "2031-05-01T12:00:00"}),
+                  "drift", "one reading tells no drift"));
+  CHECK(complains(bench.run({"drift", "2031-05-01T12:00:00", "--at", "noon"}), "--at",
+                  "\"noon\" is not a date and time"));
+  CHECK(bench.files() == 0);
+}
+
+TEST_CASE("drift says what a clock shows that cannot be measured") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  bytes[0x09] = 0x50;
+  bytes[0x32] = 0x19;  // the century byte of this layout (RBIL61 CMOS 32h)
+  bench.put("1950.bin", bytes);
+  const auto refused = [&](const char* dump, const std::vector<std::string>& more = {}) {
+    std::vector<std::string> words{"drift", dump, "--at", "2031-05-14T09:30:00"};
+    words.insert(words.end(), more.begin(), more.end());
+    const Ran ran = bench.run(words);
+    CHECK(ran.code == 2);
+    return ran.err;
+  };
+  CHECK(refused("1950.bin", {"--layout", "at-64"})
+            .starts_with("rtcmend: 1950.bin: its clock says 1950-05-14T09:30:00, and the years of "
+                         "a PC are 1980 to 2099\n"));
+  bench.put("ram.bin", std::vector<std::uint8_t>(bytes.begin() + 14, bytes.end()));
+  CHECK(refused("ram.bin").starts_with("rtcmend: ram.bin: its clock bytes are not known\n"));
+  // Without register B (0Bh) nobody can say whether 12h is twelve or eighteen (DS12885).
+  bench.put("no_b.txt", "00: 00 00 30 00 09 00 04 14 05 31 26\n");
+  CHECK(refused("no_b.txt", {"--form", "hex"})
+            .starts_with("rtcmend: no_b.txt: its clock bytes are not known\n"));
+  CHECK(refused("1950.bin", {"--layout", "at-128"})
+            .starts_with("rtcmend: 1950.bin: it holds 64 bytes, and the layout at-128 is for 128"));
+}
+
+TEST_CASE("a clock is read by itself where no layout fits") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  for (std::size_t i = 14; i < bytes.size(); ++i) bytes[i] = static_cast<std::uint8_t>(i * 37 + 11);
+  bench.put("odd.bin", bytes);
+  const std::vector<std::string> times{"--at", "2031-05-14T09:30:00", "--at",
+                                       "2031-05-24T09:30:00"};
+  const auto drift_of = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), "drift");
+    words.insert(words.end(), times.begin(), times.end());
+    return bench.run(words);
+  };
+  CHECK(drift_of({"odd.bin", "2031-05-24T09:30:10"})
+            .out.starts_with("The clock gains 1.00 s a day, 30 s in 30 days"));
+}
+
+TEST_CASE("a dump says by itself whether its clock keeps daylight saving") {
+  const Workbench bench;
+  // Sunday 6 April 2031 lies between; 0Bh bit 0 is DSE (DS12885).
+  auto bytes = at_64_bytes();
+  bytes[0x08] = 0x04;
+  bytes[0x07] = 0x01;
+  bytes[0x0B] = 0x03;
+  bench.put("before.bin", bytes);
+  bytes[0x07] = 0x10;
+  bytes[0x04] = 0x10;
+  bench.put("after.bin", bytes);
+  const Ran ran = bench.run({"drift", "before.bin", "after.bin", "--at", "2031-04-01T09:30:00",
+                             "--at", "2031-04-10T09:30:00", "--json"});
+  CHECK(ran.code == 1);
+  CHECK(json_of(ran)["events"][0]["kind"] == "daylight-saving");
+  CHECK(json_of(ran)["ppm"].get<double>() == Approx(0));
+}
+
+TEST_CASE("compare reads the chip twice when told to, and never from standard input") {
+  const Workbench bench;
+  bench.put("wanted.bin", at_64_bytes());
+  auto found = at_64_bytes();
+  found[0x04] = 0x10;
+  found[0x33] = 0x04;
+  bench.put("found.bin", found);
+  found[0x33] = 0x00;
+  bench.put("again.bin", found);
+  const Ran unsteady = bench.run({"compare", "wanted.bin", "found.bin", "--after-power-off", "30m",
+                                  "--again", "again.bin", "--json"});
+  CHECK(unsteady.code == 1);
+  CHECK(json_of(unsteady)["retention"]["verdict"] == "unstable-reads");
+  CHECK(complains(
+      bench.run({"compare", "wanted.bin", "found.bin", "--after-power-off", "30m", "--again", "-"}),
+      "--again", "needs a file"));
+  CHECK(complains(bench.run(std::vector<std::string>{"compare", "-", "-"}), "compare",
+                  "only one of the two can be standard input"));
+  for (const char* time : {"0s", "11000d", "-30m"})
+    CHECK(complains(bench.run({"compare", "wanted.bin", "found.bin", "--after-power-off", time}),
+                    "--after-power-off", "is no time to be without power"));
+}
+
+TEST_CASE("the clock alone lost is not kept, though every byte that compare looks at is equal") {
+  const Workbench bench;
+  bench.put("wanted.bin", at_64_bytes());
+  bench.put("found.bin", at_64_bytes());
+  const Ran ran =
+      bench.run({"compare", "wanted.bin", "found.bin", "--after-power-off", "12h", "--json"});
+  CHECK(ran.code == 1);
+  CHECK(json_of(ran)["equal"] == true);
+  CHECK(json_of(ran)["retention"]["verdict"] == "clock-lost");
+}
+
+TEST_CASE("history refuses what holds no dump, and says which") {
+  const Workbench bench;
+  const auto refused = [&](const char* folder) {
+    const Ran ran = bench.run({"history", folder});
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    return ran.err.substr(0, ran.err.find('\n'));
+  };
+  std::filesystem::create_directories(bench.path("m/2031-01-01.bin"));
+  CHECK(refused("m") == "rtcmend: m: it holds no dump that could be read");
+  bench.put("m/2031-05-14.note", "New cell.\n");
+  bench.put("m/.2031-05-14.bin", at_64_bytes());
+  bench.put("m/clock.LOG", at_64_bytes());
+  bench.put("m/2031-05-15.bin", "");
+  CHECK(refused("m") == "rtcmend: m: it holds no dump that could be read");
+  CHECK(refused("m/clock.LOG") == "rtcmend: m/clock.LOG: it is not a folder");
+  CHECK(refused("n") == "rtcmend: n: there is no such folder");
+  std::vector<std::uint8_t> scattered(64);
+  for (std::size_t i = 0; i < scattered.size(); ++i)
+    scattered[i] = static_cast<std::uint8_t>(i * 37 + 11);
+  bench.put("m/2031-05-16.bin", scattered);
+  bench.put("m/2031-05-17.bin", std::vector<std::uint8_t>(64, 0x00));
+  CHECK(refused("m").starts_with("rtcmend: 2031-05-17.bin: no layout can be told. "));
+  const Ran given = bench.run({"history", "m", "--layout", "at-64", "--json"});
+  CHECK(given.code == 1);
+  CHECK(json_of(given)["last_good"].is_null());
+  CHECK(json_of(given)["entries"].size() == 4);
+}
+
+TEST_CASE("a plan takes a cell or a capacity, and what lies between cell and chip") {
+  const Workbench bench;
+  CHECK(complains(bench.run({"plan", "--cell", "2032", "--capacity", "225"}), "--capacity",
+                  "--cell gives the capacity already"));
+  CHECK(complains(bench.run({"plan", "--volts", "12"}), "--volts", "0.5 to 10 V"));
+  CHECK(complains(bench.run({"plan", "--volts", "0.1"}), "--volts", "0.5 to 10 V"));
+  CHECK(complains(bench.run({"plan", "--powered", "-1%"}), "--powered", "no share"));
+  CHECK(complains(bench.run({"plan", "--fitted", "2031-02-30"}), "--fitted", "is not a date"));
+  CHECK(complains(bench.run({"plan", "--current", "1.2.3uA"}), "--current", "is not a number"));
+  const std::string far_too_much(400, '9');
+  CHECK(complains(bench.run({"plan", "--current", far_too_much + "uA"}), "--current",
+                  "is not a number"));
+  const auto day = json_of(bench.run({"plan", "--fitted", "2031-05-14T12:00:00", "--json"}));
+  CHECK(day["replace_by"] == "2039-05-14");
+  // A diode takes 0.1 to 0.3 V (schottky) or 0.3 to 0.4 V (silicon) of the cell's 3 V (from
+  // memory).
+  const Ran schottky = bench.run({"plan", "--diode", "schottky", "--fitted", "2031-05-14"});
+  CHECK(schottky.out.find("2.7 to 2.9 V") != std::string::npos);
+  const Ran silicon =
+      bench.run({"plan", "--diode", "silicon", "--volts", "3", "--fitted", "2031-05-14"});
+  CHECK(silicon.out.find("2.6 to 2.7 V") != std::string::npos);
 }
