@@ -73,7 +73,7 @@ std::optional<ClockEvent> what_happened(const ClockSample& before, const ClockSa
   const bool hour_explains =
       saving && near(std::llabs(jump), hour, std::min(slack, static_cast<double>(hour) / 2));
   if (near(jump, 0, slack) && !hour_explains) return std::nullopt;
-  if (near(shown, 0, 1) && elapsed > 1)
+  if (near(shown, 0, 1))
     return event(Kind::stopped, index, 0,
                  "the clock stood still: see whether the oscillator is on (0Ah bits 6-4 = 010) and "
                  "SET is off (0Bh bit 7), then look at the crystal and the cell");

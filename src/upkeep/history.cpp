@@ -69,7 +69,7 @@ std::optional<DateTime> date_in_name(std::string_view name) {
   const std::string digits = leading_digits(name);
   if (digits.size() < date_digits) return std::nullopt;
   const auto number = [&](std::size_t at, std::size_t count) {
-    return digits.size() >= at + count ? std::stoi(digits.substr(at, count)) : 0;
+    return std::stoi(digits.substr(at, count));
   };
   DateTime date{number(0, 4), number(4, 2), number(6, 2), 0, 0, 0};
   if (digits.size() >= minute_digits) {

@@ -24,16 +24,14 @@ constexpr double share_of_noise = 0.2;
 constexpr long long slack_seconds = 60;
 
 std::uint8_t differing(const PowerOff& test, Address at) {
-  if (!test.wanted.known(at) || !test.found.known(at)) return 0;
   return static_cast<std::uint8_t>(test.wanted[at] ^ test.found[at]);
 }
 
-/// RAM bytes that differ and matter.
+/// RAM bytes that differ and matter; an unknown one is not among them.
 Addresses changed_ram(const PowerOff& test, const Layout& layout) {
   Addresses changed;
   for (const Difference& difference : compare(test.wanted, test.found, layout).differences)
-    if (difference.at >= Image::ram_start && difference.ignored.empty() &&
-        differing(test, difference.at) != 0)
+    if (difference.at >= Image::ram_start && difference.ignored.empty())
       changed.push_back(difference.at);
   return changed;
 }
@@ -92,7 +90,7 @@ bool sealed_again(const PowerOff& test, const Layout& layout, const Addresses& c
 
 /// Only check bytes differ, and they do not hold: the firmware stored a sum of another kind.
 bool only_checks_changed(const Layout& layout, const Addresses& changed) {
-  return !changed.empty() && std::all_of(changed.begin(), changed.end(), [&](Address at) {
+  return std::all_of(changed.begin(), changed.end(), [&](Address at) {
     for (const Check& check : layout.checks) {
       const Addresses stored = stored_addresses(check);
       if (std::find(stored.begin(), stored.end(), at) != stored.end()) return true;

@@ -37,6 +37,8 @@ TEST_CASE("loads that make no sense are refused") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   CHECK_THROWS_AS(cell_life({.cell = cell, .chip_microamps = -1}), Error);
   CHECK_THROWS_AS(cell_life({.cell = cell, .chip_microamps = nan}), Error);
+  CHECK_THROWS_AS(cell_life({.cell = cell, .chip_microamps = 1001}), Error);
+  CHECK(cell_life({.cell = cell, .chip_microamps = 1000}).limited_by == Limit::charge);
   CHECK_THROWS_AS(cell_life({.cell = cell, .celsius = 200}), Error);
   CHECK_THROWS_AS(cell_life({.cell = cell, .powered_share = 1.5}), Error);
   CHECK_THROWS_AS(cell_of_capacity(nan), Error);

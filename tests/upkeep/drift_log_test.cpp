@@ -55,3 +55,27 @@ TEST_CASE("a reading is logged once") {
   CHECK(not_logged_yet({samples[0]}, samples).size() == 1);
   CHECK(not_logged_yet(samples, samples).empty());
 }
+
+TEST_CASE("a clock seen running, or standing, is logged as such") {
+  ClockSample sample;
+  sample.shown = {2031, 5, 1, 12, 0, 7};
+  sample.reference = {2031, 5, 1, 12, 0, 0};
+  sample.running = true;
+  CHECK(drift_log_line(sample) ==
+        "{\"shown\":\"2031-05-01T12:00:07\",\"reference\":\"2031-05-01T12:00:00\","
+        "\"daylight_saving\":false,\"running\":true}");
+  sample.running = false;
+  CHECK(drift_log_line(sample).ends_with("\"running\":false}"));
+}
+
+TEST_CASE("a number where a time belongs is refused") {
+  CHECK(complaint("{\"shown\":2031,\"reference\":\"2031-05-01T12:00:00\"}")
+            .find("clock.log:1: \"shown\" is missing, or is no text") == 0);
+}
+
+TEST_CASE("a second reading at the same moment is another one") {
+  const auto samples = parse_drift_log(two_lines, "clock.log");
+  ClockSample other = samples[0];
+  other.shown.second = 1;
+  CHECK(not_logged_yet(samples, {other}).size() == 1);
+}

@@ -147,3 +147,54 @@ TEST_CASE("one reading, or two at one moment, are refused") {
   CHECK_THROWS_AS(drift({one}), Error);
   CHECK_THROWS_AS(drift({one, one}), Error);
 }
+
+TEST_CASE("the autumn hour is told where DSE is on, and no hour where no change lies between") {
+  // Sunday 26 October 2031 is the last of that month (DS12885's rule).
+  auto before = sample("2031-10-20T12:00:00", "2031-10-20T12:00:00");
+  auto after = sample("2031-11-01T11:00:00", "2031-11-01T12:00:00");
+  before.daylight_saving = true;
+  const auto autumn = events({before, after});
+  REQUIRE(autumn.size() == 1);
+  CHECK(autumn[0].kind == ClockEvent::Kind::daylight_saving);
+  CHECK(autumn[0].seconds == -3600);
+  auto early = sample("2031-11-10T12:00:00", "2031-11-10T12:00:00");
+  auto late = sample("2032-02-10T13:00:00", "2032-02-10T12:00:00");
+  early.daylight_saving = late.daylight_saving = true;
+  // Three months of 500 ppm, the wildest crystal, would be 66 minutes.
+  CHECK(events({early, late}).empty());
+  late = sample("2031-11-20T13:00:00", "2031-11-20T12:00:00");
+  CHECK(events({early, late}).at(0).kind == ClockEvent::Kind::jump);
+}
+
+TEST_CASE("days that a month had too many or too few are counted") {
+  const auto first = sample("2031-02-20T12:00:00", "2031-02-20T12:00:00");
+  const auto seen = [&](const char* shown) {
+    return events({first, sample(shown, "2031-03-05T12:00:00")}).at(0);
+  };
+  CHECK(seen("2031-03-04T12:00:00").text.starts_with("the date is 1 day off"));
+  CHECK(seen("2031-03-03T12:00:00").text.starts_with("the date is 2 days off"));
+  CHECK(seen("2031-03-02T12:00:00").text.starts_with("the date is 3 days off"));
+  CHECK(seen("2031-03-03T21:00:00").kind == ClockEvent::Kind::jump);
+  CHECK(seen("2031-03-01T12:00:00").kind == ClockEvent::Kind::jump);
+  // Within one month no month's end can be at fault.
+  CHECK(events({first, sample("2031-02-26T12:00:00", "2031-02-27T12:00:00")}).at(0).kind ==
+        ClockEvent::Kind::jump);
+  CHECK(events({sample("2031-12-20T12:00:00", "2031-12-20T12:00:00"),
+                sample("2032-12-21T12:00:00", "2032-12-20T12:00:00")})
+            .at(0)
+            .kind == ClockEvent::Kind::month_length);
+}
+
+TEST_CASE("a clock that went back, but to no date that firmware sets, was set by somebody") {
+  const auto first = sample("2031-05-01T12:00:00", "2031-05-01T12:00:00");
+  // Of 2000, 1900 and 2100 only 2000 has a 29 February.
+  for (const char* shown : {"2000-02-29T00:10:00", "1985-01-08T00:10:00", "2031-04-01T12:00:00"}) {
+    INFO(shown);
+    const Drift found = drift({first, sample(shown, "2031-05-08T12:00:00")});
+    REQUIRE(found.events.size() == 1);
+    CHECK(found.events[0].kind == ClockEvent::Kind::ran_backwards);
+    CHECK_FALSE(found.ppm);
+  }
+  CHECK(events({first, sample("1990-01-08T00:10:00", "2031-05-08T12:00:00")}).at(0).kind ==
+        ClockEvent::Kind::reset);
+}

@@ -88,3 +88,39 @@ TEST_CASE("bytes of no setting that changed are named") {
 TEST_CASE("an empty folder has no last good image") {
   CHECK_FALSE(history({}, at_64()).last_good);
 }
+
+TEST_CASE("seconds, underscores and names of digits alone are read as well") {
+  const DateTime day{2031, 5, 14, 0, 0, 0};
+  CHECK(date_in_name("20310514") == day);
+  CHECK(date_in_name("2031_05_14 after the move.bin") == day);
+  CHECK(date_in_name("2031-05-14T09:30:15.bin") == DateTime{2031, 5, 14, 9, 30, 15});
+  CHECK(date_in_name("2031-05-14-1.bin") == day);
+  CHECK_FALSE(date_in_name("2031-05-14T09:30:75.bin"));
+  CHECK_FALSE(date_in_name("2031-05-1.bin"));
+  CHECK_FALSE(date_in_name(""));
+}
+
+TEST_CASE("a password that changed is told without its bytes, and one that stayed not at all") {
+  const Layout layout = built_in_layout("crc-64");
+  // 38h-3Fh are the private area (RBIL61 CMOS 38h), outside the CRC.
+  const Image first = with_bytes(crc_64_image(), {{0x38, 0x11}, {0x39, 0x22}});
+  const Image second = with_bytes(first, {{0x38, 0x33}});
+  const History told =
+      history({item("2031-05-14.bin", first), item("2031-05-15.bin", second),
+               item("2031-05-16.bin", second), item("2031-05-17.bin", crc_64_image())},
+              layout);
+  REQUIRE(told.entries[1].changes.size() == 1);
+  CHECK(told.entries[1].changes[0].id == "password_area");
+  CHECK(told.entries[1].changes[0].before == "set");
+  CHECK(told.entries[1].changes[0].after == "set, but another one");
+  CHECK(told.entries[2].changes.empty());
+  REQUIRE(told.entries[3].changes.size() == 1);
+  CHECK(told.entries[3].changes[0].after == "not set");
+}
+
+TEST_CASE("two dumps of one day stand in the order of their names") {
+  const History told =
+      history({item("2031-05-14 b.bin", without_floppy()), item("2031-05-14 a.bin", at_64_image())},
+              at_64());
+  CHECK(told.entries[0].item.name == "2031-05-14 a.bin");
+}

@@ -138,3 +138,64 @@ TEST_CASE("a leap day has its anniversaries on the day that so much time makes i
   CHECK(years_after({2028, 2, 29, 12, 0, 0}, 4) == DateTime{2032, 2, 29, 0, 0, 0});
   CHECK(years_after({2028, 2, 29, 12, 0, 0}, 1) == DateTime{2029, 2, 28, 0, 0, 0});
 }
+
+TEST_CASE("a part with its cell outside gets the steps for the board, its charger sought out") {
+  // Common practice, no source.
+  const CellPlan made = plan_for("DS12885");
+  CHECK(made.rework == Rework::outside);
+  CHECK(step_about(made, "See whether the board charges") <
+        step_about(made, "Clean, then change the cell"));
+  CHECK(step_about(made, "Cut the old cell out") == made.steps.size());
+}
+
+TEST_CASE("a part for a like one needs no change of the image") {
+  // Both bare, with 114 bytes of RAM: data sheet 19-5217 and DS12885.
+  const CellPlan made = plan_for("DS12885");
+  REQUIRE(made.alternatives.size() == 1);
+  CHECK(made.alternatives[0].part == "DS12R885");
+  CHECK(made.alternatives[0].image == std::vector<std::string>{"Nothing: the same bytes go in."});
+}
+
+TEST_CASE("the century at 32h is news only for a part that had none") {
+  const CellPlan made = plan_for("DS12C887");
+  REQUIRE(made.alternatives.size() == 1);
+  CHECK(made.alternatives[0].part == "DS12C887A");
+  CHECK(made.alternatives[0].image.size() == 1);
+}
+
+TEST_CASE("cells are known with dashes, in either case, and by each maker's letters") {
+  for (const char* name : {"CR-2032", "dl2032", "ECR2032", "2032"})
+    CHECK(cell_named(name).capacity_mah == 225);
+  CHECK(known_cells().size() == 8);
+  try {
+    cell_named("fork");
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.remedy() ==
+          "known: 2032, 2025, 2016, 2450, 1225, 1220, ER14250, LR44; or --capacity in mAh");
+  }
+}
+
+TEST_CASE("a cell's volts and capacity have bounds, which are still allowed") {
+  const Cell cell = cell_named("2032");
+  CHECK_THROWS_AS(with_volts(cell, 0.49), Error);
+  CHECK_THROWS_AS(with_volts(cell, 10.01), Error);
+  CHECK(with_volts(cell, 0.5).end_volts == Approx(1.0 / 3));
+  CHECK(with_volts(cell, 10).end_volts == Approx(20.0 / 3));
+  CHECK(with_volts(cell, 3).source == cell.source);
+  CHECK_THROWS_AS(cell_of_capacity(0.9), Error);
+  CHECK_THROWS_AS(cell_of_capacity(10'001), Error);
+  CHECK(cell_of_capacity(1).designation == "1 mAh");
+  CHECK(cell_of_capacity(10'000).capacity_mah == 10'000);
+}
+
+TEST_CASE("a diode costs its share of the cell's volts, a Schottky less than silicon") {
+  // Estimates from memory: 0.1 to 0.3 V, and 0.3 to 0.4 V.
+  const auto fresh = [](const char* diode) {
+    return cell_voltage({.cell = cell_named("2032"), .diode = diode_named(diode)});
+  };
+  CHECK(fresh("none").fresh_least == 3);
+  CHECK(fresh("schottky").fresh_least == Approx(2.7));
+  CHECK(fresh("schottky").fresh_most == Approx(2.9));
+  CHECK(fresh("silicon").fresh_most == Approx(2.7));
+}

@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "base/error.h"
 #include "layout/library.h"
+#include "layout/load.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;
@@ -145,4 +147,105 @@ TEST_CASE("the chip's own word about its cell is passed on") {
   // DS12885: VRT = 0, the cell is exhausted.
   CHECK(judged(with_bytes(found_after_35_minutes(), {{0x0D, 0x00}})).cell_low);
   CHECK_FALSE(judged(found_after_35_minutes()).cell_low);
+}
+
+TEST_CASE("the time without power is told in its largest whole unit") {
+  const auto words = [](long long seconds) {
+    return retention({at_64_image(), at_64_image(), std::nullopt, seconds},
+                     built_in_layout("at-64"))
+        .clock_text;
+  };
+  CHECK(words(172'800) == "it went on by 0 s only, and the power was off for 2 d");
+  CHECK(words(86'400) == "it went on by 0 s only, and the power was off for 1 d");
+  CHECK(words(43'200) == "it went on by 0 s only, and the power was off for 12 h");
+  CHECK(words(90'000) == "it went on by 0 s only, and the power was off for 25 h");
+  CHECK(words(5'400) == "it went on by 0 s only, and the power was off for 90 min");
+}
+
+TEST_CASE("after a night without power, a week tells the rest") {
+  // 21:35 of the same day: twelve hours and five minutes.
+  const Retention kept =
+      retention({at_64_image(), later(0x21, 0x35), std::nullopt, 43'200}, built_in_layout("at-64"));
+  CHECK(kept.what == Retained::everything);
+  CHECK(kept.text ==
+        "Kept: every byte that matters came through 12 h without power, and the clock went on.");
+  CHECK(kept.next == "\"rtcmend drift\" over a week says how well it keeps time.");
+}
+
+TEST_CASE("a clock that was not meant to run, or cannot be read, is not judged") {
+  const Layout layout = built_in_layout("at-64");
+  const auto clock = [&](const Image& wanted, const Image& found) {
+    const Retention kept = retention({wanted, found, std::nullopt, 45}, layout);
+    CHECK(kept.what == Retained::everything);
+    CHECK(kept.text == "Kept: every byte that matters came through 45 s without power.");
+    return kept.clock;
+  };
+  const Image held = with_bytes(at_64_image(), {{0x0B, 0x82}});
+  CHECK(clock(held, held) == ClockKept::unknown);
+  // The clock bytes unknown before, after, and without register B to read them by (DS12885).
+  const Image bare = without(at_64_image(), {0x00, 0x0D});
+  CHECK(clock(bare, at_64_image()) == ClockKept::unknown);
+  CHECK(clock(at_64_image(), bare) == ClockKept::unknown);
+  CHECK_FALSE(retention({bare, bare, std::nullopt, 45}, layout).cell_low);
+  CHECK(clock(with_bytes(at_64_image(), {{0x07, 0x45}}),
+              with_bytes(at_64_image(), {{0x07, 0x45}})) == ClockKept::unknown);
+}
+
+TEST_CASE("a date that cannot be is a lost clock") {
+  const Retention lost = judged(with_bytes(found_after_35_minutes(), {{0x07, 0x45}}));
+  CHECK(lost.clock == ClockKept::lost);
+  CHECK(lost.clock_text == "it says a date or time that cannot be");
+}
+
+TEST_CASE("bytes that one side does not know are no loss") {
+  const Retention kept = judged(without(found_after_35_minutes(), {0x20, 0x3F}));
+  CHECK(kept.what == Retained::everything);
+  CHECK(kept.bits.empty());
+  // Twelve bytes are known, all of them FFh now, and the clock went on: RAM clear.
+  CHECK(judged(without(ram_of(0xFF), {0x20, 0x3F})).what == Retained::cleared);
+}
+
+TEST_CASE("without a RAM byte known on both sides nothing can be said") {
+  const Layout layout = built_in_layout("at-64");
+  const Image clock_alone = without(at_64_image(), {0x0E, 0x3F});
+  CHECK_THROWS_WITH(retention({at_64_image(), clock_alone, std::nullopt, half_an_hour}, layout),
+                    "compare: no RAM byte is known on both sides");
+  CHECK_THROWS_WITH(retention({clock_alone, at_64_image(), std::nullopt, half_an_hour}, layout),
+                    "compare: no RAM byte is known on both sides");
+}
+
+TEST_CASE("images of two sizes, or of another than the layout's, are refused") {
+  const Layout layout = built_in_layout("at-64");
+  const Image large(std::vector<std::uint8_t>(128, 0x55));
+  for (const auto& [wanted, found] :
+       {std::pair(at_64_image(), large), std::pair(large, at_64_image()), std::pair(large, large)})
+    CHECK_THROWS_AS(retention({wanted, found, std::nullopt, half_an_hour}, layout), Error);
+}
+
+TEST_CASE("a lost bit of a password is named without its value") {
+  const Layout layout = built_in_layout("crc-64");
+  const Image found =
+      with_bytes(crc_64_image(), {{0x04, 0x10}, {0x02, 0x05}, {0x38, 0x01}, {0x15, 0x82}});
+  const Retention lost = retention({crc_64_image(), found, std::nullopt, half_an_hour}, layout);
+  CHECK(lost.what == Retained::a_few_bits_lost);
+  CHECK(lost.text.starts_with(
+      "2 bits of the RAM were lost: 15h bit 1 (0 became 1), 38h bit 0. A marginal chip"));
+}
+
+TEST_CASE("one lost bit is one, and a check that the firmware left alone is not its work") {
+  const Retention lost = judged(with_bytes(found_after_35_minutes(), {{0x33, 0x04}}));
+  CHECK(lost.what == Retained::a_few_bits_lost);
+  CHECK(lost.text.starts_with("One bit of the RAM was lost: 33h bit 2 (0 became 1)."));
+}
+
+TEST_CASE("a check that does not count says nothing about who wrote the bytes") {
+  const Layout layout = load_layout(
+      R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
+          {"id": "sum", "source": "s", "sum": {"width": 8}, "over": ["20-2F"],
+           "stored": {"at": "30"}, "when": {"at": "3F", "bits": [0, 0], "is": 1}}]})",
+      "mine", embedded_text);
+  // 30h is no sum of 20h-2Fh, but with bit 0 of 3Fh off nobody asks for one.
+  const Image found = with_bytes(found_after_35_minutes(), {{0x20, 0x01}, {0x30, 0x81}});
+  const Retention lost = retention({at_64_image(), found, std::nullopt, half_an_hour}, layout);
+  CHECK(lost.what == Retained::a_few_bits_lost);
 }
