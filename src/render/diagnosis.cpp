@@ -12,13 +12,14 @@ namespace {
 /// More than these would be read by nobody; --json has them all.
 constexpr std::size_t most_suspects = 8;
 
-/// "  Heading  text", folded under the text.
-std::string entry(std::string_view head, std::size_t column, const std::string& text) {
-  return fmt::format("  {:<{}}{}\n", head, column - 2, hanging(text, column));
-}
-
 std::string indented(const std::string& text, std::size_t column) {
   return std::string(column, ' ') + hanging(text, column) + "\n";
+}
+
+/// "  Heading  text", folded under the text, which stands on its own lines below a long heading.
+std::string entry(std::string_view head, std::size_t column, const std::string& text) {
+  if (head.size() + 3 > column) return fmt::format("  {}\n", head) + indented(text, column);
+  return fmt::format("  {:<{}}{}\n", head, column - 2, hanging(text, column));
 }
 
 std::string percent(double odds) {

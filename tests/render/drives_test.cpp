@@ -91,3 +91,46 @@ TEST_CASE("as JSON every type comes with its numbers in bytes") {
   CHECK(json["matches"][2]["lost"] == 104448);
   CHECK(json["by_hand"].empty());
 }
+
+TEST_CASE("the JSON of drives names the table and gives the settings by hand as numbers") {
+  const Layout layout = built_in_layout("at-64-disk-block-b");
+  const Disk disk = disk_of({1024, 8, 17});
+  const DriveAdvice advice = advise_on_drive(disk, &layout);
+  const Json json = drives_json({disk, advice, &layout});
+  CHECK(json["table"] == "common");
+  CHECK(json["capacity"] == 71303168);
+  REQUIRE(json["by_hand"].size() == 2);
+  CHECK(json["by_hand"][0]["disk"] == "first disk");
+  CHECK(json["by_hand"][0]["set"]["disk_0_cylinders"] == 1024);
+  CHECK(json["by_hand"][0]["set"]["disk_0_heads"] == 8);
+  CHECK(json["by_hand"][0]["problem"].is_null());
+}
+
+TEST_CASE("a disk that does not go into a layout's block is told why, in JSON as well") {
+  DriveAdvice advice;
+  advice.by_hand = {{"first disk", 47, {{"disk_0_cylinders", Value(1024)}}, ""},
+                    {"second disk", std::nullopt, {}, "17 is not among 0-15"}};
+  const Layout layout = built_in_layout("at-64-disk-block-b");
+  const Disk disk = disk_of({1024, 8, 17});
+  const Json json = drives_json({disk, advice, &layout});
+  CHECK(json["by_hand"][0]["type"] == 47);
+  CHECK(json["by_hand"][1] == Json::parse(R"({"disk": "second disk", "type": null, "set": {},
+                        "problem": "17 is not among 0-15"})"));
+  CHECK(has(drives_text({disk, advice, &layout}, 10, Ink()),
+            "  second disk: it does not go in (17 is not among 0-15)\n"));
+}
+
+TEST_CASE("a layout with a table of its own is named as the one that was asked") {
+  Layout layout = built_in_layout("at-64");
+  layout.id = "heron-286";
+  layout.drive_types = {{2, 615, 4, 17, 300, 615}};
+  const Disk disk = disk_of({615, 4, 17});
+  const DriveAdvice own = advise_on_drive(disk, &layout);
+  CHECK(has(drives_text({disk, own, &layout}, 10, Ink()),
+            "Types of the table of heron-286 that it can be used with\n"));
+  CHECK(drives_json({disk, own, &layout})["table"] == "heron-286");
+  const Disk small = disk_of({100, 2, 17});
+  const DriveAdvice none = advise_on_drive(small, &layout);
+  CHECK(has(drives_text({small, none, &layout}, 10, Ink()),
+            "No type of the table of heron-286 fits: each would run past the disk's end.\n"));
+}
