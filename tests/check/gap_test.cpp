@@ -73,6 +73,15 @@ TEST_CASE("a gap that a byte can close names the value") {
   CHECK(gap.closing(0x30, 0x00).empty());
 }
 
+TEST_CASE("no byte closes a gap of one more than it holds") {
+  const Check sum = check_of(SumRule{}, {{{0x10, 0x11}, {}}}, 0x2E, Order::high_first);
+  Image image(std::vector<std::uint8_t>(64, 0));
+  image.set(0x2E, 0x01);  // 0100h is stored
+  CHECK(Gap(sum, image).closing(0x10, 0x00).empty());
+  image.set(0x11, 0x01);
+  CHECK(Gap(sum, image).closing(0x10, 0x00) == std::vector<std::uint8_t>{0xFF});
+}
+
 TEST_CASE("a changed byte moves the gap to where the check computed anew has it") {
   std::mt19937 random(11);
   for (const Check& check : all_kinds()) {

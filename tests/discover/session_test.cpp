@@ -44,6 +44,30 @@ TEST_CASE("a session that says something else is refused with its place") {
         std::string::npos);
 }
 
+TEST_CASE("a value may be a word, a whole number or a yes and no, and nothing else") {
+  const SessionFile session = parse_session(
+      R"({"note": "of an evening", "layout": null, "steps": [
+          {"label": null, "value": null, "dump": "idle.bin"},
+          {"label": "cache", "value": true, "dump": "a.bin"},
+          {"label": "cache", "value": false, "dump": "b.bin"}]})",
+      "s.json");
+  CHECK(session.layout.empty());
+  CHECK(session.entries[0].setting.empty());
+  CHECK(session.entries[1].value == "yes");
+  CHECK(session.entries[2].value == "no");
+  CHECK(refusal_of(R"({"steps": [{"label": "a", "value": 1.5, "dump": "x"}]})") ==
+        "s.json at /steps/0/value: this must be a word or a whole number");
+  CHECK(refusal_of(R"({"steps": [{"label": ["a"], "value": 1, "dump": "x"}]})")
+            .find("/steps/0/label") != std::string::npos);
+}
+
+TEST_CASE("a session with something else in it is refused") {
+  CHECK(refusal_of(R"({"steps": {}})").find("s.json") == 0);
+  CHECK(refusal_of("{}").find("list of \"steps\"") != std::string::npos);
+  CHECK(refusal_of(R"({"steps": [3]})").find("/steps/0") != std::string::npos);
+  CHECK(refusal_of(R"({"steps": [], "layuot": "at-64"})").find("layuot") != std::string::npos);
+}
+
 TEST_CASE("a step on the command line is SETTING=VALUE:DUMP") {
   const SessionEntry step = parse_step("floppy_b=1.44M:dumps/one.bin");
   CHECK(step.setting == "floppy_b");
