@@ -7,11 +7,11 @@ namespace rtcmend {
 namespace {
 
 bool fixed(const AlarmPart& part) {
-  return !part.any && part.value.has_value();
+  return part.value.has_value();
 }
 
 bool says_something(const AlarmPart& part) {
-  return part.any || part.value.has_value();
+  return part.any || fixed(part);
 }
 
 std::string within_an_hour(const ClockReading& reading) {

@@ -19,6 +19,8 @@ TEST_CASE("what does not read like a date and time is none") {
   CHECK_FALSE(parse_iso("-031-05-14T09:30:00"));
   CHECK_FALSE(parse_iso("2031-05-14T+9:30:00"));
   CHECK_FALSE(parse_iso("2031-05-14T09:30:0"));
+  CHECK_FALSE(parse_iso("2031-05-14T0::30:00"));
+  CHECK_FALSE(parse_iso("2031-05-14T0A:30:00"));
 }
 
 TEST_CASE("a date that does not exist is none") {

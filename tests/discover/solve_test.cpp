@@ -189,3 +189,28 @@ TEST_CASE("the next change is asked for where it splits the family") {
   REQUIRE_FALSE(solution.next.bytes.empty());
   for (const Address at : solution.next.bytes) CHECK((at < 0x2E || at > 0x2F));
 }
+
+TEST_CASE("a solution is decided when its first model is no luck and has no rival") {
+  const auto model = [](Address at, double chance) {
+    Model one;
+    one.check.stored_at = at;
+    one.check.rule = XorRule{};
+    one.chance = chance;
+    return one;
+  };
+  Solution solution;
+  CHECK_FALSE(solution.decided());
+  solution.models = {model(0x2E, 1e-6)};
+  CHECK(solution.decided());
+  solution.models.push_back(model(0x2F, 1e-6));  // a check of its own elsewhere
+  CHECK(solution.decided());
+  solution.models.push_back(model(0x2E, 0.9));  // luck
+  CHECK(solution.decided());
+  solution.models.push_back(model(0x2E, 1e-5));
+  CHECK_FALSE(solution.decided());
+  solution.models = {model(0x2E, 0.9)};
+  CHECK_FALSE(solution.decided());
+  solution.models = {model(0x2E, 1e-6)};
+  solution.models[0].siblings.push_back(solution.models[0].check);
+  CHECK_FALSE(solution.decided());
+}

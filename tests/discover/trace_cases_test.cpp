@@ -212,3 +212,32 @@ TEST_CASE("ids are made from free words") {
   CHECK(id_from("  1st disk / type ") == "setting_1st_disk_type");
   CHECK(id_from("???") == "setting");
 }
+
+TEST_CASE("a session with no steps, or with dumps of two sizes, is refused") {
+  CHECK_THROWS_AS(trace_fields({}), Error);
+  auto steps = twice({step("cache", "off", {}), step("cache", "on", {{0x20, 8}})});
+  steps.back().image = Image(std::vector<std::uint8_t>(Image::large_size, 0));
+  CHECK_THROWS_AS(trace_fields(steps), Error);
+}
+
+TEST_CASE("a layout's check is taken when it holds in every dump, and named when it does not") {
+  Check check;
+  check.id = "xor_check";
+  check.rule = XorRule{};
+  check.over = {{{0x20, 0x2D}, {}}};
+  check.stored_at = 0x2E;
+  const auto steps = twice(
+      {step("cache", "off", {{0x20, 1}, {0x2E, 1}}), step("cache", "on", {{0x20, 9}, {0x2E, 9}})});
+  const Trace known = trace(steps, no_checks(), {check});
+  REQUIRE(known.checks.size() == 1);
+  CHECK(known.checks[0].check == check);
+  REQUIRE(known.fields.size() == 1);
+  CHECK(known.fields[0].encoding.bits == std::vector<Bit>{{0x20, 3}});
+
+  auto unsealed = steps;
+  for (Step& one : unsealed) one.image.set(0x2E, 0x77);
+  const Trace broken = trace(unsealed, no_checks(), {check});
+  CHECK(broken.checks.empty());
+  CHECK(std::ranges::count(broken.notes,
+                           "The layout's check xor_check does not hold in every dump.") == 1);
+}
