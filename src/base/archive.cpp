@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <archive.h>
 #include <archive_entry.h>
+#include <clocale>
 #endif
 
 namespace rtcmend {
@@ -31,6 +32,21 @@ bool is_archive_name(const std::string& name) {
 namespace {
 
 constexpr std::size_t piece_size = 65536;
+
+using Locale = std::unique_ptr<std::remove_pointer_t<locale_t>, void (*)(locale_t)>;
+
+/// While it lives, names are UTF-8 to libarchive, which gives up those that the locale has no
+/// letters for: zip archives say themselves that theirs are UTF-8.
+class Utf8Names {
+ public:
+  explicit Utf8Names(const Locale& utf8) : before_(::uselocale(utf8.get())) {}
+  Utf8Names(const Utf8Names&) = delete;
+  Utf8Names& operator=(const Utf8Names&) = delete;
+  ~Utf8Names() { ::uselocale(before_); }
+
+ private:
+  locale_t before_;
+};
 
 }  // namespace
 
@@ -61,6 +77,8 @@ struct Archive::State {
   std::string path;
   ArchiveLimits limits;
   std::unique_ptr<archive, int (*)(archive*)> reader;
+  Locale utf8{::newlocale(LC_CTYPE_MASK, "C.UTF-8", nullptr),
+              ::freelocale};  ///< where there is one
   std::int64_t unpacked = 0;  ///< bytes of members so far
 };
 
@@ -85,9 +103,7 @@ namespace {
 constexpr std::size_t longest_name = 4096;
 
 std::string name_of(archive_entry* entry) {
-  // Without a locale a name beyond ASCII may come out one way only.
   const char* name = ::archive_entry_pathname(entry);
-  if (name == nullptr) name = ::archive_entry_pathname_utf8(entry);
   if (name == nullptr) return "(a name that cannot be read)";
   const std::string whole(name);
   return whole.size() <= longest_name ? whole : whole.substr(0, longest_name) + " ...";
@@ -98,15 +114,15 @@ std::string name_of(archive_entry* entry) {
 std::optional<Member> Archive::next() {
   State& state = *state_;
   archive* reader = state.reader.get();
+  const Utf8Names names(state.utf8);
   for (;;) {
     archive_entry* entry = nullptr;
     const int found = ::archive_read_next_header(reader, &entry);
     if (found == ARCHIVE_EOF) return std::nullopt;
-    if (found < ARCHIVE_WARN) state.fail();
-    const bool is_file =
+    if (found != ARCHIVE_OK && found != ARCHIVE_WARN) state.fail();
+    const bool wanted =
         ::archive_entry_filetype(entry) == AE_IFREG && ::archive_entry_hardlink(entry) == nullptr;
     Member member{name_of(entry), {}, {}};
-    const bool wanted = is_file && !member.name.ends_with('/');
     std::array<char, piece_size> piece;
     for (;;) {
       const la_ssize_t count = ::archive_read_data(reader, piece.data(), piece.size());

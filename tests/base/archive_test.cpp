@@ -79,3 +79,112 @@ TEST_CASE("what is no archive is refused") {
   CHECK_THROWS_AS(Archive(made / "missing.tar"), Error);
   CHECK_THROWS_AS(Archive(made / "b.tar").next(), Error);
 }
+
+namespace {
+
+/// An archive that Python writes: `t` is a tar's file, `z` a zip's, both of a given name.
+struct Python : Made {
+  explicit Python(const std::string& lines)
+      : Made("python3 - <<'END'\nimport io, struct, tarfile, zipfile\n" + lines + "END") {}
+};
+
+}  // namespace
+
+TEST_CASE("names beyond ASCII come out of tar and zip archives alike") {
+  const Python made(
+      "info = tarfile.TarInfo('caf\\u00e9.bin'); info.size = 3\n"
+      "for form in (tarfile.PAX_FORMAT, tarfile.GNU_FORMAT):\n"
+      "  with tarfile.open('%d.tar' % form, 'w', format=form) as t:\n"
+      "    t.addfile(info, io.BytesIO(b'one'))\n"
+      "with zipfile.ZipFile('a.zip', 'w') as z: z.writestr('caf\\u00e9.bin', 'one')\n");
+  for (const char* name : {"1.tar", "2.tar", "a.zip"}) {
+    INFO(name);
+    Archive archive(made / name);
+    const auto member = archive.next();
+    REQUIRE(member);
+    CHECK(member->name == "caf\xC3\xA9.bin");
+    CHECK(member->content == "one");
+  }
+}
+
+TEST_CASE("a name that is no UTF-8 where it says so does not hide the member") {
+  const Python made(
+      "with zipfile.ZipFile('a.zip', 'w') as z: z.writestr('caf\\u00e9.bin', 'one')\n"
+      "b = open('a.zip', 'rb').read().replace(b'\\xc3\\xa9', b'\\xc3(')\n"
+      "open('a.zip', 'wb').write(b)\n");
+  Archive archive(made / "a.zip");
+  const auto member = archive.next();
+  REQUIRE(member);
+  CHECK(member->name == "(a name that cannot be read)");
+  CHECK(member->content == "one");
+}
+
+TEST_CASE("a name longer than any path is cut") {
+  const Python made(
+      "info = tarfile.TarInfo('x' * 5000); info.size = 3\n"
+      "with tarfile.open('a.tar', 'w', format=tarfile.PAX_FORMAT) as t:\n"
+      "  t.addfile(info, io.BytesIO(b'one'))\n");
+  Archive archive(made / "a.tar");
+  CHECK(archive.next()->name == std::string(4096, 'x') + " ...");
+}
+
+TEST_CASE("a damaged header ends a tar with the reason") {
+  const Made made(
+      "printf one > 1; printf two > 2; tar -cf a.tar 1 2; "
+      "printf 3 | dd of=a.tar bs=1 seek=1024 conv=notrunc status=none");
+  Archive archive(made / "a.tar");
+  CHECK(archive.next()->content == "one");
+  try {
+    archive.next();
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.message() == "the archive cannot be read on: Damaged tar archive");
+  }
+}
+
+TEST_CASE("a member of a zip that is damaged, or packed in an unknown way, is trouble for itself") {
+  const Python made(
+      "with zipfile.ZipFile('a.zip', 'w') as z:\n"
+      "  z.writestr('1', 'one'); z.writestr('2', 'two'); z.writestr('3', 'three')\n"
+      "b = bytearray(open('a.zip', 'rb').read())\n"
+      "b[b.index(b'one')] = ord('x')\n"
+      "b[b.index(b'2two') - 22] = 99\n"
+      "at = b.index(b'PK\\1\\2', b.index(b'PK\\1\\2') + 1); b[at + 10] = 99\n"
+      "open('a.zip', 'wb').write(b)\n");
+  Archive archive(made / "a.zip");
+  const auto first = archive.next(), second = archive.next(), third = archive.next();
+  REQUIRE((first && second && third));
+  CHECK(first->content.empty());
+  CHECK(first->trouble.find("CRC") != std::string::npos);
+  CHECK(second->content.empty());
+  CHECK(second->trouble.find("99") != std::string::npos);
+  CHECK(third->content == "three");
+  CHECK_FALSE(archive.next());
+}
+
+TEST_CASE("folders and links are passed over, however they are written") {
+  const Python made(
+      "with tarfile.open('a.tar', 'w') as t:\n"
+      "  for name, kind in (('soft', b'2'), ('hard', b'1'), ('folder', b'5')):\n"
+      "    info = tarfile.TarInfo(name); info.type = kind; info.linkname = 'real'\n"
+      "    t.addfile(info)\n"
+      "  info = tarfile.TarInfo('real'); info.size = 3; t.addfile(info, io.BytesIO(b'one'))\n"
+      "with zipfile.ZipFile('a.zip', 'w') as z:\n"
+      "  folder = zipfile.ZipInfo('folder/'); folder.external_attr = 0o100644 << 16\n"
+      "  z.writestr(folder, 'abc'); z.writestr('real', 'one')\n");
+  for (const char* name : {"a.tar", "a.zip"}) {
+    INFO(name);
+    Archive archive(made / name);
+    const auto member = archive.next();
+    REQUIRE(member);
+    CHECK(member->name == "real");
+    CHECK_FALSE(archive.next());
+  }
+}
+
+TEST_CASE("an archive that is large, but packed little, is read to its end") {
+  const Made made("head -c 300000 /dev/urandom > 1; tar -czf a.tgz 1");
+  Archive archive(made / "a.tgz", {1000, 200});
+  CHECK(archive.next()->content.size() == 300000);
+  CHECK_FALSE(archive.next());
+}
