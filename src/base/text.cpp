@@ -140,12 +140,11 @@ Decoded decode_utf8(std::string_view text) {
   return {code, length};
 }
 
-/// Characters that move the cursor, reorder text or hide: C0 and C1 controls, direction marks,
-/// zero-width characters, line separators, the byte order mark.
+/// Characters behind ASCII's letters that move the cursor, reorder text or hide: the delete and C1
+/// controls, direction marks, zero-width characters, line separators, the byte order mark.
 bool hidden(char32_t code) {
-  return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x061C ||
-         (code >= 0x200B && code <= 0x200F) || (code >= 0x2028 && code <= 0x202E) ||
-         (code >= 0x2060 && code <= 0x2069) || code == 0xFEFF;
+  return (code >= 0x7F && code < 0xA0) || code == 0x061C || (code >= 0x200B && code <= 0x200F) ||
+         (code >= 0x2028 && code <= 0x202E) || (code >= 0x2060 && code <= 0x2069) || code == 0xFEFF;
 }
 
 }  // namespace

@@ -25,6 +25,14 @@ TEST_CASE("a last line without its end gets one first") {
   CHECK(read_whole(path) == "torn\nwhole\n");
 }
 
+TEST_CASE("an empty file that is there already is begun without a blank line") {
+  const TemporaryFolder folder;
+  const std::string path = (folder / "clock.log").string();
+  write_whole(path, "", {});
+  append_lines(path, "one\n");
+  CHECK(read_whole(path) == "one\n");
+}
+
 TEST_CASE("a file that takes nothing is a file-system error") {
   const TemporaryFolder folder;
   try {

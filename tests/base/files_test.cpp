@@ -4,6 +4,9 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <sys/socket.h>
+#include <sys/un.h>
+#include <unistd.h>
 
 #include "base/error.h"
 #include "support/temporary_folder.h"
@@ -107,4 +110,64 @@ TEST_CASE("a file system that says no is told apart from wrong use") {
   CHECK(refusal_of((folder / "no" / "such" / "out.bin").string(), {}) == Refusal::file_system);
   CHECK(refusal_of("/dev/full", {}) == Refusal::file_system);
   CHECK(files_in(folder.path()) == 0);
+}
+
+TEST_CASE("a file that the system gives no bytes of is told, however it is read") {
+  // Linux: the first page of a process is never there, so reading it fails.
+  const std::string broken = "/proc/self/mem";
+  const auto refusal = [&](auto&& read) {
+    try {
+      read();
+    } catch (const Error& error) {
+      CHECK(error.where() == broken);
+      CHECK(error.message() == "Input/output error");
+      return error.refusal();
+    }
+    FAIL("nothing was refused");
+    return Refusal::input;
+  };
+  CHECK(refusal([&] { read_whole(broken); }) == Refusal::file_system);
+  CHECK(refusal([&] { read_found(broken); }) == Refusal::input);
+  CHECK(refusal([&] { PieceReader(broken).next(64); }) == Refusal::file_system);
+}
+
+TEST_CASE("what vanished between its listing and its reading is refused by name") {
+  CHECK_THROWS_WITH(read_found("/no/such.bin"), "/no/such.bin: No such file or directory");
+  CHECK_THROWS_WITH(PieceReader("/no/such.bin"), "/no/such.bin: No such file or directory");
+}
+
+TEST_CASE("a found file is held to the same bounds as one that was named") {
+  const TemporaryFolder folder;
+  put(folder / "empty", "");
+  put(folder / "large", std::string(10000, 'x'));
+  CHECK_THROWS_AS(read_found((folder / "empty").string()), Error);
+  CHECK_THROWS_AS(read_found((folder / "large").string(), 9999), Error);
+  CHECK(read_found((folder / "large").string(), 10000).size() == 10000);
+}
+
+TEST_CASE("pieces come in their order, the last one short") {
+  const TemporaryFolder folder;
+  put(folder / "all", "abcdefgh");
+  PieceReader reader((folder / "all").string());
+  CHECK(reader.next(3) == "abc");
+  CHECK(reader.next(3) == "def");
+  CHECK(reader.next(3) == "gh");
+  CHECK(reader.next(3).empty());
+}
+
+TEST_CASE("an output without a name is refused, and standard output is always allowed") {
+  CHECK_THROWS_WITH(check_output("", {}), "-o: the output has no name");
+  CHECK_NOTHROW(check_output("-", {}));
+}
+
+TEST_CASE("a socket takes no image") {
+  const TemporaryFolder folder;
+  const std::string path = (folder / "socket").string();
+  struct sockaddr_un address {};
+  address.sun_family = AF_UNIX;
+  path.copy(address.sun_path, sizeof address.sun_path - 1);
+  const int socket = ::socket(AF_UNIX, SOCK_STREAM, 0);
+  REQUIRE(::bind(socket, reinterpret_cast<const struct sockaddr*>(&address), sizeof address) == 0);
+  CHECK(refusal_of(path, {}) == Refusal::file_system);
+  ::close(socket);
 }

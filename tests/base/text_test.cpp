@@ -70,3 +70,31 @@ TEST_CASE("folding keeps words whole and indents what follows") {
   CHECK(fold("one", 2, 0) == "one");
   CHECK(fold("", 10, 0).empty());
 }
+
+TEST_CASE("only whole, shortest UTF-8 within Unicode is a character") {
+  // The Unicode Standard, table 3-7: well-formed byte sequences.
+  for (const char* good : {"\xC2\xA1", "\xDF\xBF", "\xE0\xA0\x80", "\xED\x9F\xBF", "\xEE\x80\x80",
+                           "\xEF\xBF\xBD", "\xF0\x90\x80\x80", "\xF4\x8F\xBF\xBF"})
+    CHECK(printable(good) == good);
+  CHECK(printable("\xC1\xBF") == "\\xC1\\xBF");
+  CHECK(printable("\xE0\x9F\xBF") == "\\xE0\\x9F\\xBF");
+  CHECK(printable("\xED\xBF\xBF") == "\\xED\\xBF\\xBF");
+  CHECK(printable("\xF0\x8F\xBF\xBF") == "\\xF0\\x8F\\xBF\\xBF");
+  CHECK(printable("\xF4\x90\x80\x80") == "\\xF4\\x90\\x80\\x80");
+  CHECK(printable("\xF5\x80\x80\x80") == "\\xF5\\x80\\x80\\x80");
+  CHECK(printable("\x80") == "\\x80");
+  CHECK(printable("a\xE2\x82") == "a\\xE2\\x82");
+  CHECK(printable("\xF0\x9F\x92z") == "\\xF0\\x9F\\x92z");
+}
+
+TEST_CASE("characters that hide or turn text round are spelled out, their neighbours are not") {
+  CHECK(printable("\x7F") == "\\x7F");
+  CHECK(printable("\xC2\x80\xC2\x9F\xC2\xA0") == "\\u{0080}\\u{009F}\xC2\xA0");
+  CHECK(printable("\xD8\x9B\xD8\x9C\xD8\x9D") == "\xD8\x9B\\u{061C}\xD8\x9D");
+  CHECK(printable("\xE2\x80\x8A\xE2\x80\x8B\xE2\x80\x8F\xE2\x80\x90") ==
+        "\xE2\x80\x8A\\u{200B}\\u{200F}\xE2\x80\x90");
+  CHECK(printable("\xE2\x80\xA7\xE2\x80\xA8\xE2\x80\xAF") == "\xE2\x80\xA7\\u{2028}\xE2\x80\xAF");
+  CHECK(printable("\xE2\x81\x9F\xE2\x81\xA0\xE2\x81\xA9\xE2\x81\xAA") ==
+        "\xE2\x81\x9F\\u{2060}\\u{2069}\xE2\x81\xAA");
+  CHECK(printable("\xEF\xBB\xBF") == "\\u{FEFF}");
+}

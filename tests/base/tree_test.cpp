@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/error.h"
@@ -62,4 +63,35 @@ TEST_CASE("a single file is walked as itself") {
 
 TEST_CASE("a path that leads nowhere is refused") {
   CHECK_THROWS_AS(Tree("/no/such/folder"), Error);
+}
+
+TEST_CASE("a folder that vanished before it was listed is a file-system error, by its name") {
+  const Folder folder;
+  folder.file("a/one.bin");
+  folder.file("b.bin");
+  Tree tree(folder.path.string());
+  fs::remove_all(folder.path);
+  try {
+    tree.next();
+    FAIL("listed");
+  } catch (const Error& error) {
+    CHECK(error.refusal() == Refusal::file_system);
+    CHECK(error.where() == folder.path.string());
+  }
+  CHECK(tree.next() == std::nullopt);
+}
+
+TEST_CASE("pipes and sockets are no files of a walk") {
+  const Folder folder;
+  folder.file("real.bin");
+  REQUIRE(::mkfifo((folder.path / "pipe").c_str(), 0600) == 0);
+  CHECK(folder.walked() == std::vector<std::string>{"real.bin"});
+}
+
+TEST_CASE("the root is walked like any folder") {
+  Tree tree("/");
+  const auto first = tree.next();
+  REQUIRE(first);
+  CHECK(first->starts_with("/"));
+  CHECK_FALSE(first->starts_with("//"));
 }
