@@ -21,7 +21,7 @@ using Action = std::function<int()>;
 struct Command {
   std::string_view name;
   std::string_view summary;    ///< a line for the list of commands
-  std::string_view situation;  ///< where the reader stands, for the overview; may be empty
+  std::string_view situation;  ///< where the reader stands, for the overview
   std::string_view example;    ///< the command line for that situation
   Action (*set_up)(Options&);
 };

@@ -41,8 +41,7 @@ std::string guide() {
 std::string overview() {
   std::string text(what_it_is);
   for (const Command& command : commands())
-    if (!command.situation.empty())
-      text += fmt::format("  {}:\n      {}\n", command.situation, command.example);
+    text += fmt::format("  {}:\n      {}\n", command.situation, command.example);
   text += "\nCommands (rtcmend COMMAND --help says more):\n";
   for (const Command& command : commands())
     text += fmt::format("  {:<10} {}\n", command.name, hanging(command.summary, 13));

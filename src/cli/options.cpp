@@ -21,21 +21,6 @@ std::string option_in(std::string_view message) {
   return {};
 }
 
-/// "--color: blue is not one of ..." without the option's name.
-std::string behind_option(const std::string& message) {
-  const std::size_t colon = message.find(": ");
-  return colon == std::string::npos ? message : message.substr(colon + 2);
-}
-
-CLI::Validator one_of(const std::vector<std::string>& legal) {
-  return CLI::Validator(
-      [legal](std::string& value) {
-        if (std::find(legal.begin(), legal.end(), value) != legal.end()) return std::string();
-        return fmt::format("\"{}\" is not one of {}", printable(value), join(legal, ", "));
-      },
-      "", "one of");
-}
-
 /// "-o, --output FILE".
 std::string left_of(const Declared& entry) {
   if (entry.is_word()) return entry.value;
@@ -111,7 +96,14 @@ void Options::values(std::vector<std::string>& into, const std::string& names,
 
 void Options::choice(std::string& into, const std::string& names,
                      const std::vector<std::string>& legal, const std::string& help) {
-  app_->add_option(names, into)->check(one_of(legal));
+  const std::string option = split(names, ',').back();
+  const auto check = [this, option, legal](const std::string& value) {
+    if (std::find(legal.begin(), legal.end(), value) != legal.end()) return std::string();
+    const auto near = nearest(value, legal);
+    refuse(option, fmt::format("\"{}\" is not one of {}", printable(value), join(legal, ", ")),
+           near.empty() ? more() : join(near, " or "));
+  };
+  app_->add_option(names, into)->check(CLI::Validator(check, "", "one of"));
   list(names, join(legal, "|"), help);
   declared_.back().legal = legal;
 }
@@ -131,6 +123,10 @@ std::string Options::usage() const {
   return fmt::format("rtcmend {}{} [options]", command_, words_);
 }
 
+std::string Options::more() const {
+  return fmt::format("rtcmend {} --help", command_);
+}
+
 std::string Options::help() const {
   std::string text = fmt::format("rtcmend {}: {}\n\n  {}\n\n", command_, summary_, usage());
   for (const Declared& entry : declared_) {
@@ -148,7 +144,6 @@ std::string Options::help() const {
 bool Options::parse(std::vector<std::string> arguments) {
   // CLI11 takes the words from the end of the vector.
   std::reverse(arguments.begin(), arguments.end());
-  const std::string more = fmt::format("rtcmend {} --help", command_);
   try {
     app_->parse(arguments);
     return true;
@@ -160,39 +155,24 @@ bool Options::parse(std::vector<std::string> arguments) {
       refuse(command_, fmt::format("\"{}\" is one word too many", extra), usage());
     const auto near = nearest(extra.substr(0, extra.find('=')), names_);
     refuse(extra, fmt::format("{} has no such option", command_),
-           near.empty() ? more : join(near, " or "));
+           near.empty() ? more() : join(near, " or "));
   } catch (const CLI::RequiredError& error) {
     const std::string message = error.what();
     refuse(message.substr(0, message.find(' ')), "it is needed, and was not given", usage());
   } catch (const CLI::ParseError& error) {
-    refuse_value(error, more);
+    refuse_value(error);
   }
 }
 
-std::vector<std::string> Options::near_legal(const std::string& option,
-                                             const std::string& message) const {
-  const std::size_t open = message.find('"'), close = message.find('"', open + 1);
-  if (open == std::string::npos || close == std::string::npos) return {};
-  for (const Declared& entry : declared_)
-    if (std::find(entry.names.begin(), entry.names.end(), option) != entry.names.end())
-      return nearest(message.substr(open + 1, close - open - 1), entry.legal);
-  return {};
-}
-
-void Options::refuse_value(const CLI::ParseError& error, const std::string& remedy) const {
+void Options::refuse_value(const CLI::ParseError& error) const {
   const std::string option = option_in(error.what());
   if (dynamic_cast<const CLI::ConversionError*>(&error) != nullptr)
-    refuse(option, "it takes a number", remedy);
-  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) == nullptr) {
-    const auto near = near_legal(option, error.what());
-    refuse(option.empty() ? command_ : option, behind_option(error.what()),
-           near.empty() ? remedy : join(near, " or "));
-  }
+    refuse(option, "it takes a number", more());
   // CLI11 names a flag that was given a value without its dashes.
   const std::string word = split(error.what(), ' ').front();
   for (const std::string& flag : flags_)
-    if (flag == "--" + word || flag == "-" + word) refuse(flag, "it takes no value", remedy);
-  refuse(option, "it takes one value, no more and no less", remedy);
+    if (flag == "--" + word) refuse(flag, "it takes no value", more());
+  refuse(option, "it takes one value, no more and no less", more());
 }
 
 }  // namespace rtcmend

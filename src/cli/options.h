@@ -59,7 +59,6 @@ class Options {
   /// A command line that is worth copying, for the help.
   void example(std::string line);
 
-  const std::string& summary() const { return summary_; }
   /// "rtcmend show DUMP [options]".
   std::string usage() const;
   /// All words and options in the order of their declaration.
@@ -73,9 +72,9 @@ class Options {
 
  private:
   void list(const std::string& names, const std::string& value, const std::string& help);
-  /// The legal values nearest to the one that the parser's message quotes.
-  std::vector<std::string> near_legal(const std::string& option, const std::string& message) const;
-  [[noreturn]] void refuse_value(const CLI::ParseError& error, const std::string& remedy) const;
+  /// Where the whole help stands.
+  std::string more() const;
+  [[noreturn]] void refuse_value(const CLI::ParseError& error) const;
 
   std::unique_ptr<CLI::App> app_;
   std::string command_;

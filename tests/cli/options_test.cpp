@@ -73,6 +73,35 @@ TEST_CASE("a refusal names the option") {
   CHECK(refusal({"a", "--loud=2"}) == "--loud: it takes no value");
   CHECK(refusal({"a", "--whole", "x"}) == "--whole: it takes a number");
   CHECK(refusal({"a", "--broken", "x"}) == "--broken: it takes a number");
+  CHECK(refusal({"a", "-t", "x", "--text", "y"}) ==
+        "--text: it takes one value, no more and no less");
+  CHECK(refusal({"a", "-t"}) == "--text: it takes one value, no more and no less");
+  CHECK(refusal({"a", "--tone=\"l o w\""}) == "--tone: \"\"l o w\"\" is not one of low, high");
+}
+
+TEST_CASE("a refusal says what to try: the nearest, or where all of them stand") {
+  const auto remedy = [](std::vector<std::string> arguments) {
+    try {
+      Sample().options.parse(std::move(arguments));
+    } catch (const Error& error) {
+      return error.remedy();
+    }
+    return std::string("accepted");
+  };
+  CHECK(remedy({"a", "--tetx=b"}) == "--text");
+  CHECK(remedy({"a", "--nonsense"}) == "rtcmend sample --help");
+  CHECK(remedy({"a", "--tone", "hihg"}) == "high");
+  CHECK(remedy({"a", "--tone", "middle"}) == "rtcmend sample --help");
+  CHECK(remedy({}) == "rtcmend sample DUMP [OTHER] [options]");
+}
+
+TEST_CASE("without an example, help ends with the options") {
+  bool loud = false;
+  Options options("plain", "has one option");
+  options.flag(loud, "--loud", "without a value");
+  CHECK(options.help() ==
+        "rtcmend plain: has one option\n\n  rtcmend plain [options]\n\n"
+        "  --loud                without a value\n");
 }
 
 TEST_CASE("help lists the words, the options and the example") {
