@@ -240,3 +240,41 @@ TEST_CASE("Ctrl-C ends an audit with a summary that says it is not complete") {
   CHECK(summary["dumps"] > 0);
   CHECK(summary["dumps"] < 64 * 512 * 12 / 64);
 }
+
+TEST_CASE("numbers of threads and sizes that make no sense are refused before anything is read") {
+  const TemporaryFolder folder;
+  write(folder / "new.bin", at_64_bytes());
+  const auto refused = [&](std::vector<std::string> words, const std::string& message) {
+    const Ran ran = audit(std::move(words), folder);
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    CHECK(ran.err.starts_with("rtcmend: " + message));
+  };
+  refused({"new.bin", "--jobs", "-1"}, "--jobs: -1 is not a number of threads");
+  refused({"new.bin", "--jobs", "257"}, "--jobs: 257 is not a number of threads");
+  refused({"new.bin", "--packed", "128", "--layout", "at-64"},
+          "--packed: the layout at-64 is for 64 bytes");
+  CHECK(audit({"new.bin", "--packed", "64", "--layout", "at-64", "--jobs", "2"}, folder).code == 0);
+}
+
+TEST_CASE("a packed file that is empty, or cannot be read on, is a line") {
+  const TemporaryFolder folder;
+  write(folder / "empty", std::string());
+  write(folder / "new.bin", at_64_bytes());
+  // Linux: the first page of a process is never there, so reading it fails.
+  const Ran ran = audit({"--packed", "64", "empty", "/proc/self/mem", "new.bin"}, folder);
+  CHECK(ran.code == 1);
+  CHECK(ran.out.find("empty: it is empty\n") != std::string::npos);
+  CHECK(ran.out.find("/proc/self/mem: Input/output error\n") != std::string::npos);
+  CHECK(ran.out.find("3 dumps: 1 sound, 2 no dump") != std::string::npos);
+}
+
+TEST_CASE("an archive without a file in it gives no line, and what stands behind it is read") {
+  const TemporaryFolder folder;
+  write(folder / "z.bin", at_64_bytes());
+  REQUIRE(script("mkdir d && tar -cf a.tar d && rmdir d", folder).code == 0);
+  const Ran ran = audit({"a.tar", "z.bin"}, folder);
+  CHECK(ran.code == 0);
+  CHECK(ran.out.starts_with("sound      at-64                z.bin"));
+  CHECK(ran.out.find("1 dump: 1 sound") != std::string::npos);
+}

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <unistd.h>
 
 #include "support/sound_images.h"
 #include "workbench.h"
@@ -246,4 +247,69 @@ TEST_CASE("what a stranger's file says cannot steer the terminal") {
     CHECK(ran.out.find('\x07') == std::string::npos);
     CHECK_FALSE(ran.out.empty());
   }
+}
+
+TEST_CASE("what the user may not read is told, wherever it is met") {
+  const Workbench bench;
+  for (const char* name : {"mine.bin", "box/closed.bin", "box/open.bin"}) {
+    std::filesystem::create_directories(bench.path("box/locked"));
+    bench.put(name, at_64_bytes());
+  }
+  namespace fs = std::filesystem;
+  for (const char* name : {"mine.bin", "box/closed.bin", "box/locked"})
+    fs::permissions(bench.path(name), fs::perms::none);
+  fs::permissions(bench.path("box"), fs::perms(0755));
+  fs::permissions(bench.path("."), fs::perms(0755));
+  // Root may read everything, so someone else must try.
+  const std::string nobody =
+      ::geteuid() == 0 ? "setpriv --reuid 65534 --regid 65534 --clear-groups " : "";
+  if (bench.shell(nobody + "\"$0\" --version").code != 0) {
+    WARN("skipped: rtcmend cannot be run by another user here");
+    return;
+  }
+  const auto as_nobody = [&](const std::string& words) {
+    return bench.shell(nobody + "\"$0\" " + words);
+  };
+  const Ran shown = as_nobody("show mine.bin");
+  CHECK(shown.code == 2);
+  CHECK(complains(shown, "mine.bin: Permission denied", "check that you may read it"));
+  const Ran listed = as_nobody("history box/locked");
+  CHECK(listed.code == 3);
+  CHECK(complains(listed, "box/locked: Permission denied", ""));
+  const Ran audited = as_nobody("audit box");
+  CHECK(audited.code == 1);
+  CHECK(has(audited.out, "box/closed.bin: Permission denied\n"));
+  CHECK(has(audited.out, "box/locked: Permission denied\n"));
+  CHECK(has(audited.out, "sound      at-64                box/open.bin"));
+  CHECK(has(as_nobody("audit --packed 64 box/closed.bin").out,
+            "box/closed.bin: Permission denied\n"));
+}
+
+TEST_CASE("a history with a file that cannot be read on ends with 3") {
+  const Workbench bench;
+  bench.put("2031-05-14.bin", at_64_bytes());
+  // Linux: the first page of a process is never there, so reading it fails.
+  std::filesystem::create_symlink("/proc/self/mem", bench.path("2031-05-15.bin"));
+  const Ran ran = bench.run({"history", "."});
+  CHECK(ran.code == 3);
+  CHECK(complains(ran, "./2031-05-15.bin: Input/output error", ""));
+}
+
+TEST_CASE("a part is read beside the layout that includes it, and from nowhere else") {
+  const Workbench bench;
+  bench.put("part.json", R"({"fields": [)" + field("a", R"("at": "10", "number": {})") + "]}");
+  const auto check = [&](const std::string& part) {
+    bench.put("mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "includes": [")" +
+                               part + "\"]}");
+    return bench.run({"layouts", "check", "mine.json"});
+  };
+  CHECK(has(check("part").out, "mine.json is a good layout: mine, 64 bytes, 1 fields"));
+  CHECK(complains(check("none"), "mine.json at /includes", "there is no part \"none\""));
+  // A bench's own path has letters that no include may have.
+  const std::string elsewhere = "/tmp/rtcmend-part-" + std::to_string(::getpid());
+  std::filesystem::copy(bench.path("part.json"), elsewhere + ".json");
+  const Ran from_the_root = check(elsewhere);
+  std::filesystem::remove(elsewhere + ".json");
+  CHECK(complains(from_the_root, "mine.json at /includes", "there is no part \"/tmp/"));
+  CHECK(complains(check("sub/../part"), "mine.json at /includes/0", "does not fit the layout"));
 }

@@ -134,3 +134,27 @@ TEST_CASE("a description that cannot be met is refused, and nothing is written")
   CHECK(refusal("broken.json").find("broken.json") != std::string::npos);
   CHECK(refusal("nolayout.json").find("names no layout") != std::string::npos);
 }
+
+TEST_CASE("--layout stands in for the description's own, and for one that is missing") {
+  const Workbench bench;
+  bench.put("machine.json", machine);
+  bench.put("bare.json", R"({"set": {"floppy_a": "1.44M"}})");
+  for (const char* name : {"machine.json", "bare.json"}) {
+    const std::string output = std::string(name) + ".bin";
+    const Ran ran = bench.run({"compose", name, "--layout", "at-128", "-o", output});
+    CHECK(ran.code == 0);
+    CHECK(ran.out.find(": 128 bytes, raw, layout at-128; sound.") != std::string::npos);
+    CHECK(bench.bytes(output)[0x10] == 0x40);
+  }
+}
+
+TEST_CASE("the questions keep off standard output when the image goes there") {
+  const Workbench bench;
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at-64", "--clock",
+                             "2031-05-14T09:30:00", "--to", "hex", "-o", "-"},
+                            "1.44M\n.\n");
+  CHECK(ran.code == 0);
+  CHECK(ran.out.starts_with("00: 00 00 30 00 09 00 04 14 05 31 26 02 00 80"));
+  CHECK(ran.out.find("floppy") == std::string::npos);
+  CHECK(ran.err.find("First floppy drive (floppy_a)\n") != std::string::npos);
+}

@@ -124,3 +124,26 @@ TEST_CASE("capture makes a reader for every way but the keyboard's") {
   CHECK(bench.run({"capture", "--as", "dos-program", "--size", "100", "-o", "s"}).code == 2);
   CHECK_FALSE(bench.has("s"));
 }
+
+TEST_CASE("what goes to standard output has it alone, the report stands aside without colour") {
+  const Bench bench;
+  const Ran out = bench.deliver({"--as", "debugger-script", "-o", "-", "--color", "always"});
+  CHECK(out.code == 0);
+  CHECK(out.out.find("What to do") == std::string::npos);
+  CHECK(out.err.find("What to do\n") != std::string::npos);
+  CHECK(out.err.find('\x1b') == std::string::npos);
+  const Ran in = bench.run({"capture", "--as", "debugger-script", "-o", "-", "--color", "always"});
+  CHECK(in.code == 0);
+  CHECK(in.out.ends_with("g=100\r\nd200l80\r\nq\r\n"));
+  CHECK(in.err.find("What to do\n") != std::string::npos);
+  CHECK(in.err.find('\x1b') == std::string::npos);
+  CHECK(bench.files() == 1);
+}
+
+TEST_CASE("capture names what is missing, and reads as many bytes as it is told") {
+  const Workbench bench;
+  CHECK(complains(bench.run({"capture", "--as", "dos-program"}), "-o", "it is needed"));
+  for (const char* size : {"64", "128"})
+    CHECK(bench.run({"capture", "--as", "basic-listing", "--size", size, "-o", size}).code == 0);
+  CHECK(bench.get("64") != bench.get("128"));
+}

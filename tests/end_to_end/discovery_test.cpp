@@ -153,3 +153,80 @@ TEST_CASE("the worked example of the documentation comes out as it says") {
   INFO(amended.err);
   CHECK(amended.code == 0);
 }
+
+TEST_CASE("ranges, widths and kinds that are none are refused by their option") {
+  const Bench bench;
+  const auto refused = [&](const std::string& option, const std::string& value) {
+    const Ran ran = bench.solve({"0.bin", "1.bin", option, value});
+    CHECK(ran.code == 2);
+    CHECK(complains(ran, option, "\"" + value + "\" is not a range of bytes from 00 to 7F"));
+  };
+  refused("--over", "2D-10");
+  refused("--at", "80");
+  refused("--hole", "x");
+  CHECK(complains(bench.solve({"0.bin", "1.bin", "--width", "12"}), "--width",
+                  "a check has 8 or 16 bits, not 12"));
+  CHECK(complains(bench.solve({"0.bin", "1.bin", "--kind", "sun"}), "--kind", "\ntry: sum\n"));
+}
+
+TEST_CASE("of a sum of 16 bits the lower half alone is found when 8 bits are asked for") {
+  const Bench bench;
+  const Ran ran =
+      bench.solve({"0.bin", "1.bin", "2.bin", "3.bin", "4.bin", "--width", "8", "--json"});
+  const json model = json::parse(ran.out)["models"][0];
+  CHECK(model["kind"] == "sum");
+  CHECK(model["width"] == 8);
+  CHECK(model["at"] == 0x2F);
+}
+
+TEST_CASE("trace needs a step, from a file or from the command line") {
+  const Bench bench;
+  bench.put("empty.json", R"({"steps": []})");
+  for (const auto& words :
+       std::vector<std::vector<std::string>>{{"trace"}, {"trace", "empty.json"}}) {
+    const Ran ran = bench.run(words);
+    CHECK(ran.code == 2);
+    CHECK(complains(ran, "trace", "there is neither a session file nor a step"));
+  }
+}
+
+TEST_CASE("what a session file names stands beside it, unless it says where from the root") {
+  const Bench bench;
+  std::filesystem::create_directory(bench.path("box"));
+  bench.put("box/0.bin", at_64_bytes());
+  bench.put("box/mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
+      {"id": "sum", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
+       "stored": {"at": "2E", "order": "high-first"}}]})");
+  bench.put("box/session.json", R"({"layout": "mine.json", "steps": [
+      {"dump": "0.bin"}, {"dump": "0.bin"},
+      {"label": "floppy_a", "value": "1.44M", "dump": "0.bin"},
+      {"label": "floppy_a", "value": "1.2M", "dump": ")" +
+                                    bench.path("5.bin") + R"("}]})");
+  bench.put("5.bin", changed({{0x10, 0x20}}));
+  const Ran ran = bench.run({"trace", "box/session.json", "-o", "draft.json", "--json"});
+  INFO(ran.err);
+  CHECK(json::parse(ran.out).is_object());
+  const json draft = json::parse(bench.get("draft.json"));
+  REQUIRE(draft["fields"].size() == 1);
+  CHECK(draft["fields"][0]["id"] == "floppy_a");
+  CHECK(draft["fields"][0]["at"] == "10");
+}
+
+TEST_CASE("a draft on standard output has it alone, and a contradiction ends with 1") {
+  const Bench bench;
+  bench.put("5.bin", changed({{0x10, 0x20}}));
+  Ran ran = bench.run({"trace", "--idle", "0.bin", "--step", "floppy_a=1.44M:0.bin", "--step",
+                       "floppy_a=1.2M:5.bin", "--layout", "at-64", "-o", "-"});
+  INFO(ran.err);
+  CHECK(json::parse(ran.out)["fields"][0]["id"] == "floppy_a");
+  CHECK(ran.err.find("floppy_a") != std::string::npos);
+  // The second dump of 360K shows what 1.2M shows.
+  bench.put("6.bin", changed({{0x10, 0x10}}));
+  ran = bench.run({"trace", "--step", "floppy_a=1.44M:0.bin", "--step", "floppy_a=1.2M:5.bin",
+                   "--step", "floppy_a=360K:6.bin", "--step", "floppy_a=1.44M:0.bin", "--step",
+                   "floppy_a=1.2M:5.bin", "--step", "floppy_a=360K:5.bin", "--layout", "at-64",
+                   "--json"});
+  CHECK(ran.code == 1);
+  REQUIRE(json::parse(ran.out)["contradictions"].size() == 1);
+  CHECK(json::parse(ran.out)["contradictions"][0]["value"] == "360K");
+}

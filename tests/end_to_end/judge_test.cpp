@@ -230,3 +230,87 @@ TEST_CASE("amend applies a suspect when it is told to, and no other") {
   CHECK(complains(refused, "--accept", "not among the suspects"));
   CHECK_FALSE(bench.has("other.bin"));
 }
+
+TEST_CASE("forecast tells the codes that the machine would show, and ends with 1 for them") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  const Ran none = bench.run({"forecast", "new.bin"});
+  CHECK(none.code == 0);
+  CHECK(none.out.starts_with("Nothing in this image would raise a code at power-on.\n"));
+  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[]}\n");
+  // DS12885: VRT = 0 in 0Dh, the cell is exhausted.
+  auto bytes = at_64_bytes();
+  bytes[0x0D] = 0x00;
+  bench.put("flat.bin", bytes);
+  const Ran flat = bench.run({"forecast", "flat.bin"});
+  CHECK(flat.code == 1);
+  CHECK(
+      flat.out.starts_with("  161      The configuration is lost: the cell is flat or absent.\n"));
+  const Ran machine = bench.run({"forecast", "flat.bin", "--json"});
+  CHECK(machine.code == 1);
+  const json codes = json::parse(machine.out)["codes"];
+  REQUIRE(codes.size() == 1);
+  CHECK(codes[0]["code"] == "161");
+  CHECK(codes[0]["because"] == json::array({"cell-flat"}));
+}
+
+TEST_CASE("explain speaks JSON, knows what it does not know, and ties codes to a dump") {
+  const Workbench bench;
+  const Ran alone = bench.run({"explain", "1234", "161", "--json"});
+  CHECK(alone.code == 0);
+  const json codes = json::parse(alone.out)["codes"];
+  REQUIRE(codes.size() == 2);
+  CHECK(codes[0] == json::parse(R"({"code": "1234", "known": false, "chip": null, "means": null,
+                                    "causes": [], "do": null, "standing": null})"));
+  CHECK(codes[1]["known"] == true);
+  CHECK(codes[1]["causes"][0]["seen"].empty());
+  CHECK(bench.run({"explain", "1234"}).out.find("is not a code that this program knows") !=
+        std::string::npos);
+  auto bytes = at_64_bytes();
+  bytes[0x0D] = 0x00;
+  bench.put("flat.bin", bytes);
+  const Ran tied = bench.run({"explain", "161", "--dump", "flat.bin", "--json"});
+  CHECK(json::parse(tied.out)["codes"][0]["causes"][0]["seen"] == json::array({"cell-flat"}));
+  for (const char* option : {"--layout", "--form"})
+    CHECK(complains(bench.run({"explain", "161", option, "raw"}), "--dump",
+                    "--layout and --form need a dump"));
+}
+
+TEST_CASE("verify holds a second dump of the same chip against the first") {
+  const Workbench bench;
+  bench.put("first.bin", at_64_bytes());
+  auto bytes = at_64_bytes();
+  bytes[0x00] = 0x07;  // seconds go on
+  bench.put("steady.bin", bytes);
+  bytes[0x20] = 0x08;
+  bytes[0x25] = 0x08;
+  bench.put("unsteady.bin", bytes);
+  CHECK(bench.run({"verify", "first.bin", "--again", "steady.bin"}).code == 0);
+  const Ran ran = bench.run({"verify", "first.bin", "--again", "unsteady.bin", "--json"});
+  CHECK(ran.code == 1);
+  const json verified = json::parse(ran.out);
+  CHECK(verified["sound"] == false);
+  CHECK(verified["findings"][0]["id"] == "unstable-reads");
+  CHECK(verified["findings"][0]["at"] == json::array({0x20, 0x25}));
+}
+
+TEST_CASE("a blank dump is told as blank, and not by a list of layouts") {
+  const Workbench bench;
+  bench.put("blank.bin", std::vector<std::uint8_t>(128, 0xFF));
+  const Ran ran = bench.run({"show", "blank.bin"});
+  CHECK(ran.code == 2);
+  CHECK(complains(ran, "blank.bin", "no layout can be told. "));
+  CHECK(ran.err.find("candidates") == std::string::npos);
+}
+
+TEST_CASE("64 bytes that stand twice in 128 are looked at by the layouts of both sizes") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  const auto half = bytes;
+  bytes.insert(bytes.end(), half.begin(), half.end());
+  bench.put("twice.bin", bytes);
+  const json found = json::parse(bench.run({"identify", "twice.bin", "--json"}).out);
+  bool of_64 = false;
+  for (const json& candidate : found["candidates"]) of_64 = of_64 || candidate["layout"] == "at-64";
+  CHECK(of_64);
+}

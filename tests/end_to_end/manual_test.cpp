@@ -85,8 +85,7 @@ TEST_CASE("groff prints the manual page without a complaint, and every mark as i
   const std::string text = rendered(manual());
   for (const std::string line :
        {"NAME\n       rtcmend - mend the memory of a PC clock chip\n",
-        "SYNOPSIS\n       rtcmend COMMAND [options]\n",
-        " --unsound-anyway.\n",
+        "SYNOPSIS\n       rtcmend COMMAND [options]\n", " --unsound-anyway.\n",
         "       I have nothing but codes on the screen:\n           rtcmend explain 161 163\n",
         "       Children\n              Keep coin cells out of their reach. ",
         "   verify\n       judge a dump: sound or not, and why.\n\n"

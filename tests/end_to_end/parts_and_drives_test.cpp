@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "support/sound_images.h"
 #include "workbench.h"
@@ -78,4 +79,34 @@ TEST_CASE("verify tells what the part changes") {
   CHECK(json::parse(small.out)["sound"] == false);
   CHECK(complains(bench.run({"verify", "large.bin", "--layout", "at-128", "--part", "DS1288"}),
                   "--part", "no part"));
+}
+
+TEST_CASE("the best twelve types are shown, or all of them when asked") {
+  const Workbench bench;
+  const auto types = [&](std::vector<std::string> words) {
+    std::size_t count = 0;
+    std::istringstream lines(bench.run(words).out);
+    for (std::string line; std::getline(lines, line);) count += line.find(" MB  inside") < 80;
+    return count;
+  };
+  const std::size_t in_all =
+      json::parse(bench.run({"drives", "--capacity", "100M", "--json"}).out)["matches"].size();
+  CHECK(in_all > 12);
+  CHECK(types({"drives", "--capacity", "100M"}) == 12);
+  CHECK(types({"drives", "--capacity", "100M", "--all"}) == in_all);
+}
+
+TEST_CASE("a disk that no type fits may still be entered by hand, where the layout has a place") {
+  const Workbench bench;
+  const Words disk = {"drives", "--cylinders", "20", "--heads", "2", "--sectors", "17"};
+  CHECK(bench.run(disk).code == 1);
+  Words with_block = disk;
+  with_block.insert(with_block.end(), {"--layout", "at-64-disk-block-a"});
+  const Ran ran = bench.run(with_block);
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("--set disk_0_cylinders=20 --set disk_0_heads=2 --set disk_0_sectors=17") !=
+        std::string::npos);
+  // Its bytes take 16 heads at most (RBIL61 CMOS 1Bh).
+  with_block[4] = "17";
+  CHECK(bench.run(with_block).code == 1);
 }

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <filesystem>
 
 #include "base/files.h"
 #include "support/sound_images.h"
@@ -52,6 +53,7 @@ TEST_CASE("help lists every command with its situation") {
   for (const std::string& name : command_names)
     CHECK(help.out.find("\n  " + name + " ") != std::string::npos);
   CHECK(bench.run(std::vector<std::string>{"--help"}).out == help.out);
+  CHECK(bench.run(std::vector<std::string>{"-h"}).out == help.out);
 }
 
 TEST_CASE("every command explains itself with an example, on 80 columns") {
@@ -78,6 +80,19 @@ TEST_CASE("an unknown command is refused with the nearest ones") {
   const Ran ran = bench.run({"shwo", "x.bin"});
   CHECK(ran.code == 2);
   CHECK(ran.err == "rtcmend: shwo: there is no such command\ntry: rtcmend show\n");
+}
+
+TEST_CASE("a file that is not there is refused with its neighbours, the folder in front") {
+  const Workbench bench;
+  std::filesystem::create_directory(bench.path("box"));
+  bench.put("bramble.bin", at_64_bytes());
+  bench.put("box/thistle.bin", at_64_bytes());
+  CHECK(bench.run({"show", "brambel.bin"}).err ==
+        "rtcmend: brambel.bin: No such file or directory\ntry: bramble.bin\n");
+  CHECK(bench.run({"show", "box/thistel.bin"}).err ==
+        "rtcmend: box/thistel.bin: No such file or directory\ntry: box/thistle.bin\n");
+  CHECK(bench.run({"show", "quince.hex"}).err ==
+        "rtcmend: quince.hex: No such file or directory\ntry: check the name and the folder\n");
 }
 
 TEST_CASE("wrong use names the option and ends with 2") {

@@ -219,3 +219,57 @@ TEST_CASE("an existing output is replaced only with --force") {
   CHECK(bench.run({"seal", "new.bin", "-o", "old.bin", "--force"}).code == 0);
   CHECK(bench.bytes("old.bin") == at_64_bytes());
 }
+
+TEST_CASE("amend tells a dump's name from a setting, and takes one dump") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  bench.put("odd=name.bin", at_64_bytes());
+  CHECK(complains(bench.run({"amend", "new.bin", "other.bin", "--set", "floppy_b=360K", "-o", "x"}),
+                  "amend", "\"other.bin\" is one word too many"));
+  CHECK(complains(bench.run({"amend", "floppy_b=360K", "-o", "x"}), "DUMP", "it is needed"));
+  CHECK(complains(bench.run({"amend", "=x", "--set", "floppy_b=360K", "-o", "x"}), "=x",
+                  "No such file"));
+  const Ran named = bench.run({"amend", "./odd=name.bin", "--set", "floppy_b=360K", "-o", "x.bin"});
+  CHECK(named.code == 0);
+  CHECK(bench.bytes("x.bin")[0x10] == 0x41);
+}
+
+TEST_CASE("a byte that a field names may be set by its address all the same") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  CHECK(bench.run({"amend", "new.bin", "--byte", "10=41", "-o", "x.bin"}).code == 0);
+  CHECK(bench.bytes("x.bin")[0x10] == 0x41);
+  CHECK(bench.bytes("x.bin")[0x2F] == 0x68);
+}
+
+TEST_CASE("convert takes back what happened to a whole dump, in the order told") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  std::rotate(bytes.begin(), bytes.end() - 1, bytes.end());
+  for (std::uint8_t& byte : bytes) byte = static_cast<std::uint8_t>(byte << 4 | byte >> 4);
+  bench.put("wrong.bin", bytes);
+  const Ran ran = bench.run({"convert", "wrong.bin", "--undo", "nibbles", "--undo", "shift=1", "-o",
+                             "right.bin", "--json"});
+  CHECK(ran.code == 0);
+  CHECK(ran.out ==
+        "{\"output\":\"right.bin\",\"size\":64,\"from\":\"raw\",\"form\":\"raw\","
+        "\"unknown\":[]}\n");
+  CHECK(bench.bytes("right.bin") == at_64_bytes());
+  CHECK(complains(bench.run({"convert", "wrong.bin", "--undo", "sideways", "-o", "x.bin"}),
+                  "--undo", "nothing that can be undone"));
+}
+
+TEST_CASE("a standard output that is full ends with 3, however little or much goes there") {
+  const Workbench bench;
+  bench.put("new.bin", at_64_bytes());
+  for (const auto& words : std::vector<std::vector<std::string>>{
+           {"convert", "new.bin", "--to", "raw", "-o", "-"}, {"chips", "DS12887"}, {"manual"}}) {
+    INFO(words[0]);
+    Start start;
+    start.arguments = words;
+    start.output_to = "/dev/full";
+    const Ran ran = bench.run(start);
+    CHECK(ran.code == 3);
+    CHECK(complains(ran, "standard output: ", ""));
+  }
+}
