@@ -29,7 +29,7 @@ FOLDERS = ["check", "chip", "layout", "forms"]
 # The floor's own tests are asked first, then the others. Those that take long are left out, and so are
 # the floors further up: whatever they notice, a mutant that they alone notice counts as surviving.
 OTHERS = ["check", "chip", "layout", "forms", "make", "judge"]
-LEFT_OUT = ["~*the true repair is a suspect*", "~[figures]"]
+LEFT_OUT = ["~[long]~[.]"]
 PROGRAMS = [f"tests_{name}" for name in OTHERS]
 
 

@@ -25,6 +25,7 @@ TEST_CASE("only divider 010 counts, 11x is held, the rest is off (DS12885)") {
   CHECK(decode_a(0xAF).oscillator == Oscillator::counting);
   CHECK(decode_a(0xAF).updating);
   CHECK(decode_a(0xAF).rate == 15);
+  CHECK(decode_a(0x76).rate == 6);
 }
 
 TEST_CASE("each bit of register B means one thing (DS12885)") {
