@@ -34,7 +34,7 @@ void take_back(int number, long long size) {
 
 void check_log(const std::string& path) {
   struct stat found {};
-  if (::stat(path.c_str(), &found) == 0 && !S_ISREG(found.st_mode))
+  if (path == "-" || (::stat(path.c_str(), &found) == 0 && !S_ISREG(found.st_mode)))
     refuse(path, "a log is kept in a file, and this is none", "name a file, there or not yet");
 }
 

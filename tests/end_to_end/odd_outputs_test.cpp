@@ -235,11 +235,12 @@ TEST_CASE("a log is a file: pipes, devices and folders are refused at once") {
   const Workbench bench;
   REQUIRE(::mkfifo(bench.path("pipe").c_str(), 0600) == 0);
   fs::create_directory(bench.path("folder"));
-  for (const std::string log : {"pipe", "folder", "/dev/full"}) {
+  for (const std::string log : {"pipe", "folder", "/dev/full", "-"}) {
     INFO(log);
     const Ran ran = bench.run(drift_into(log));
     CHECK(ran.code == 2);
     CHECK(complains(ran, log + ":", "a log is kept in a file"));
+    CHECK(ran.out.empty());
   }
 }
 
