@@ -43,8 +43,9 @@ void need_one_source(const ComposeOptions& given) {
 
 Order asked_order(const ComposeOptions& given) {
   Layout layout = layout_named(given.layout);
-  // Questions keep off standard output when the image goes there.
-  std::ostream& questions = given.finish.output.path == "-" ? std::cerr : std::cout;
+  // Questions keep off standard output when the image or the description goes there.
+  const bool aside = given.finish.output.path == "-" || given.save == "-";
+  std::ostream& questions = aside ? std::cerr : std::cout;
   Description description = ask(layout, std::cin, questions);
   questions << std::endl;
   description.layout = given.layout;
@@ -93,7 +94,7 @@ int compose_image(const ComposeOptions& given) {
   const Description description = timed(order.description, given.clock);
   const Image image = compose(description, order.layout);
   const Made made{order.name,       image,  order.layout, Form::raw,
-                  description.note, inputs, std::nullopt};
+                  description.note, inputs, std::nullopt, given.save == "-"};
   check_fit(made, given.finish);
   if (!given.save.empty()) write_whole(given.save, to_json(order.description), save_rules);
   return write_and_report(made, given.finish);

@@ -44,8 +44,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   return report;
 }
 
-void tell(const Report& report, const Voice& voice) {
-  const bool aside = report.output == "-";  // the image itself has standard output
+void tell(const Report& report, const Voice& voice, bool aside) {
   const std::string text = voice.json ? to_line(report_json(report)) + "\n"
                                       : report_text(report, aside ? Ink() : voice.ink());
   if (aside)
@@ -71,7 +70,7 @@ int write_and_report(const Made& made, const Finish& finish) {
   const Examination examination = checked(made, finish);
   const Report report = report_on(made, finish, examination);
   write_image({made.image, report.form, made.layout.id, made.note}, finish.output, made.inputs);
-  tell(report, finish.voice);
+  tell(report, finish.voice, made.output_taken || report.output == "-");
   return report.sound ? exit_good : exit_bad;
 }
 

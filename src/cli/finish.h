@@ -31,6 +31,7 @@ struct Made {
   std::string note;                 ///< for the json form
   std::vector<std::string> inputs;  ///< files that were read
   std::optional<Image> before;      ///< what it was; nothing = made from nothing
+  bool output_taken = false;        ///< standard output, by something else than the image
 };
 
 /// Refuses (Error) an image that is not fit to be written, naming the faults, unless told

@@ -158,3 +158,17 @@ TEST_CASE("the questions keep off standard output when the image goes there") {
   CHECK(ran.out.find("floppy") == std::string::npos);
   CHECK(ran.err.find("First floppy drive (floppy_a)\n") != std::string::npos);
 }
+
+TEST_CASE("a description on standard output has it alone, asked or read") {
+  const Workbench bench;
+  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
+  const Ran read = bench.run({"compose", "machine.json", "--save", "-", "-o", "a.bin"});
+  CHECK(read.code == 0);
+  CHECK(nlohmann::json::parse(read.out)["layout"] == "at-64");
+  CHECK(read.err.starts_with("Wrote a.bin: "));
+  const Ran asked = bench.run(
+      {"compose", "--ask", "--layout", "at-64", "--save", "-", "-o", "b.bin"}, "1.44M\n.\n");
+  CHECK(asked.code == 0);
+  CHECK(nlohmann::json::parse(asked.out)["set"] == nlohmann::json({{"floppy_a", "1.44M"}}));
+  CHECK(asked.err.find("First floppy drive (floppy_a)\n") != std::string::npos);
+}
