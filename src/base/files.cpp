@@ -110,7 +110,9 @@ std::string read_whole(const std::string& path, std::size_t limit) {
     if (content.size() > limit) refuse(where, too_large(limit), check_name_remedy);
   }
   if (content.empty())
-    refuse(where, "it is empty", "read the chip again; an empty file holds no dump");
+    refuse(where, "it is empty",
+           standard ? "one file alone can come from there; name the others"
+                    : "read the chip again; an empty file holds no dump");
   return content;
 }
 

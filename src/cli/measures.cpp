@@ -1,7 +1,6 @@
 #include "cli/measures.h"
 
 #include <cctype>
-#include <cmath>
 #include <fmt/format.h>
 #include <initializer_list>
 #include <locale>
@@ -33,7 +32,7 @@ std::optional<double> parse_decimal(const std::string& digits) {
   std::istringstream stream(digits);
   stream.imbue(std::locale::classic());
   double number = 0;
-  if (!(stream >> number) || !stream.eof() || !std::isfinite(number)) return std::nullopt;
+  if (!(stream >> number) || !stream.eof()) return std::nullopt;
   return number;
 }
 

@@ -83,3 +83,33 @@ TEST_CASE("answers without an end are refused") {
     CHECK_THROWS_AS(ask(built_in_layout("at-64"), in, out), Error);
   }
 }
+
+TEST_CASE("what a disk is by hand is asked only when its type says that it is by hand") {
+  const Layout layout = built_in_layout("at-64-disk-block-d");
+  const auto questions = [&](const std::string& answers) {
+    std::istringstream in(answers);
+    std::ostringstream out;
+    ask(layout, in, out);
+    return out.str();
+  };
+  CHECK(questions(std::string(40, '\n')).find("(disk_0_heads)") == std::string::npos);
+  // Eight questions stand before the first disk's type, and 49 is this firmware's by hand (RBIL61
+  // CMOS 26h-2Dh).
+  const std::string by_hand = questions(std::string(8, '\n') + "49\n" + std::string(40, '\n'));
+  CHECK(by_hand.find("(disk_0_heads)") != std::string::npos);
+  CHECK(by_hand.find("(disk_1_heads)") == std::string::npos);
+}
+
+TEST_CASE("bytes without a plain answer, passwords and what is only shown are not asked") {
+  const auto questions = [](const char* id) {
+    std::istringstream in(std::string(100, '\n'));
+    std::ostringstream out;
+    ask(built_in_layout(id), in, out);
+    return out.str();
+  };
+  const std::string balance = questions("balance-64");
+  CHECK(balance.find("(mouse_scale_x)") != std::string::npos);
+  for (const char* id : {"(last_used)", "(enter_key)"})
+    CHECK(balance.find(id) == std::string::npos);
+  CHECK(questions("crc-64").find("password") == std::string::npos);
+}

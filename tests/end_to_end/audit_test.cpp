@@ -278,3 +278,23 @@ TEST_CASE("an archive without a file in it gives no line, and what stands behind
   CHECK(ran.out.starts_with("sound      at-64                z.bin"));
   CHECK(ran.out.find("1 dump: 1 sound") != std::string::npos);
 }
+
+TEST_CASE("files and large members come out in their order, an archive between files as well") {
+  const TemporaryFolder folder;
+  for (const char* name : {"a.bin", "m1", "m2", "m3", "m4", "z.bin"})
+    write(folder / name, at_64_bytes());
+  // More than one batch of members: 200 kB of what is no dump before each that is one.
+  REQUIRE(script("head -c 200000 /dev/zero > big; cp big big2; tar -cf b.tar m1 big m2 big2 m3 m4",
+                 folder)
+              .code == 0);
+  const Ran ran = audit({"a.bin", "b.tar", "z.bin", "--jobs", "2"}, folder);
+  CHECK(ran.code == 1);
+  std::vector<std::string> names;
+  std::istringstream lines(ran.out);
+  for (std::string line; std::getline(lines, line) && !line.empty();) {
+    const std::string name = line.substr(32);
+    names.push_back(name.substr(0, name.find(':', name.find(": ") + 1)));
+  }
+  CHECK(names == std::vector<std::string>{"a.bin", "b.tar: m1", "b.tar: big", "b.tar: m2",
+                                          "b.tar: big2", "b.tar: m3", "b.tar: m4", "z.bin"});
+}

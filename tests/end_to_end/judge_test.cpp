@@ -314,3 +314,27 @@ TEST_CASE("64 bytes that stand twice in 128 are looked at by the layouts of both
   for (const json& candidate : found["candidates"]) of_64 = of_64 || candidate["layout"] == "at-64";
   CHECK(of_64);
 }
+
+TEST_CASE("where the clock alone makes sense, the layout of the clock is the one candidate") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  for (std::size_t i = 14; i < bytes.size(); ++i) bytes[i] = static_cast<std::uint8_t>(i * 37 + 11);
+  bench.put("odd.bin", bytes);
+  const Ran ran = bench.run({"show", "odd.bin"});
+  CHECK(ran.code == 2);
+  CHECK(complains(ran, "odd.bin", "candidates: chip-64\n"));
+  CHECK(bench.run({"show", "odd.bin", "--layout", "chip-64"}).code == 0);
+}
+
+TEST_CASE("standard input gives one file, and says so to the second") {
+  const Workbench bench;
+  const auto bytes = at_64_bytes();
+  const std::string dump(bytes.begin(), bytes.end());
+  const Ran both = bench.run({"verify", "-", "--again", "-"}, dump);
+  CHECK(both.code == 2);
+  CHECK(both.err ==
+        "rtcmend: standard input: it is empty\n"
+        "try: one file alone can come from there; name the others\n");
+  bench.put("first.bin", bytes);
+  CHECK(bench.run({"verify", "first.bin", "--again", "-"}, dump).code == 0);
+}

@@ -328,6 +328,7 @@ TEST_CASE("a plan takes a cell or a capacity, and what lies between cell and chi
   const std::string far_too_much(400, '9');
   CHECK(complains(bench.run({"plan", "--current", far_too_much + "uA"}), "--current",
                   "is not a number"));
+  CHECK(json_of(bench.run({"plan", "--current", "+5uA", "--json"}))["limited_by"] == "charge");
   const auto day = json_of(bench.run({"plan", "--fitted", "2031-05-14T12:00:00", "--json"}));
   CHECK(day["replace_by"] == "2039-05-14");
   // A diode takes 0.1 to 0.3 V (schottky) or 0.3 to 0.4 V (silicon) of the cell's 3 V (from
