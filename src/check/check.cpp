@@ -104,6 +104,8 @@ CheckResult evaluate(const Check& check, const Image& image) {
 
   Gathered gathered = gather_covered(check, image);
   if (!counts) gathered.unknown.set(check.when->at);
+  result.counts = gathered.count > 0 || gathered.unknown.any();
+  if (!result.counts) return result;
   if (gathered.unknown.none()) {
     result.computed = compute(check.rule, gathered.known());
     result.blank = all_equal_to(0x00, gathered.known()) || all_equal_to(0xFF, gathered.known());

@@ -43,11 +43,12 @@ Addresses covered_addresses(const Check& check);
 /// How a check stands in an image.
 struct CheckResult {
   const Check* check = nullptr;
-  bool counts = true;  ///< false when its condition does not hold; the rest is then left empty
+  /// False when its condition does not hold, or that of every stretch; the rest is then left empty.
+  bool counts = true;
   std::optional<std::uint16_t> stored;    ///< nothing when a stored byte is unknown
   std::optional<std::uint16_t> computed;  ///< nothing when a byte that it rests on is unknown
   Addresses unknown;                      ///< what is missing to judge it, ascending
-  /// The covered bytes that count are all 00, or all FF, or there are none: proves nothing.
+  /// The covered bytes that count are all 00, or all FF: proves nothing.
   bool blank = false;
   /// Known, equal and not blank; a check that does not count never stands in the way.
   bool ok() const { return !counts || (stored && computed && *stored == *computed && !blank); }

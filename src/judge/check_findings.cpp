@@ -126,7 +126,7 @@ std::vector<Finding> check_findings(const std::vector<CheckResult>& results, con
   std::vector<Finding> findings;
   bool any_counts = false;
   for (const CheckResult& result : results) {
-    if (!result.counts || counted_addresses(*result.check, image).empty()) continue;
+    if (!result.counts) continue;
     any_counts = true;
     if (!result.unknown.empty())
       findings.push_back(not_judged(result, image));
