@@ -20,9 +20,9 @@ Delivery carry(const Parcel& parcel, const WritePlan& plan, Way way) {
     case Way::basic_listing:
       return basic_listing(parcel, plan);
     case Way::keyboard_program:
-      return keyboard_program(parcel, plan);
+      break;
   }
-  return {};
+  return keyboard_program(parcel, plan);
 }
 
 Delivery fetch(const CaptureOrder& order, Way way) {

@@ -30,9 +30,9 @@ Geometry geometry(DiskFormat format) {
     case DiskFormat::m1_2:
       return {2400, 1, 224, 0xF9, 7, 15};
     case DiskFormat::m1_44:
-      return {2880, 1, 224, 0xF0, 9, 18};
+      break;
   }
-  throw std::logic_error("no such disk format");
+  return {2880, 1, 224, 0xF0, 9, 18};
 }
 
 std::size_t first_data_sector(const Geometry& disk) {

@@ -70,10 +70,10 @@ Lines delivery_steps(const Parcel& parcel, Way way) {
               "Load the listing, or type it in; SAVE it before you RUN it.",
               "RUN checks every DATA line first and names one that is mistyped.", look_afterwards};
     case Way::keyboard_program:
-      return {"Follow the sheet below: it needs nothing but the DOS prompt.",
-              "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards};
+      break;
   }
-  return {};
+  return {"Follow the sheet below: it needs nothing but the DOS prompt.",
+          "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards};
 }
 
 Lines delivery_cautions(const Parcel& parcel, Way way) {

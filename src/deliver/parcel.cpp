@@ -26,7 +26,7 @@ std::vector<std::string> shown_fields(const Layout& layout, const Image& image) 
 /// (RBIL61 C0006).
 Addresses not_to_write(const Layout& layout, const Image& image) {
   const Field* reason = layout.field("shutdown_reason");
-  if (!reason || reason->bits.empty()) return {};
+  if (!reason) return {};
   const Address at = reason->bits.front().at;
   const auto byte = image.at(at);
   if (!byte || *byte < 0x04 || *byte > 0x0C) return {};
@@ -35,7 +35,7 @@ Addresses not_to_write(const Layout& layout, const Image& image) {
 
 std::optional<Address> century_place(const Layout& layout) {
   const Field* century = layout.field("century");
-  if (!century || century->bits.empty()) return std::nullopt;
+  if (!century) return std::nullopt;
   return century->bits.front().at;
 }
 

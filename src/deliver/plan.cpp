@@ -71,7 +71,7 @@ WritePlan plan_writing(const Parcel& parcel) {
       plan.order.push_back(at);
   }
   for (const Address at : last)
-    if (!contains(plan.left_alone, at) && !contains(plan.order, at)) plan.order.push_back(at);
+    if (!contains(plan.left_alone, at)) plan.order.push_back(at);
   if (plan.century && contains(plan.left_alone, *plan.century)) plan.century.reset();
   if (plan.order.empty()) refuse("DUMP", "there is no RAM byte to write");
   return plan;

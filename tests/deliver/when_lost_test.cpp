@@ -3,7 +3,9 @@
 #include "base/error.h"
 #include "check/check.h"
 #include "deliver/old_machine.h"
+#include "deliver/parcel.h"
 #include "deliver/samples.h"
+#include "layout/library.h"
 
 namespace rtcmend::test {
 
@@ -161,6 +163,53 @@ TEST_CASE("a check counts on the old machine only under its condition") {
   CHECK(run(sound, parcel) == Stop::ended);
   sound.chip.bytes[0x3C] = 0x31;
   CHECK(run(sound, parcel) == Stop::restarted);
+}
+
+namespace {
+
+/// A check over 34h-3Bh, all zeros, with its result in 3Ch.
+Parcel with_empty_area(std::uint8_t filling, std::uint8_t stored) {
+  Parcel parcel = when_lost(at_64());
+  Check second = check_of({"xor", XorRule{}});
+  second.over = {{{0x34, 0x3B}, std::nullopt}};
+  second.stored_at = 0x3C;
+  parcel.checks.push_back(second);
+  for (Address at = 0x34; at < 0x3C; ++at) parcel.image.set(at, filling);
+  parcel.image.set(0x3C, stored);
+  return parcel;
+}
+
+Stop run_on_itself(const Parcel& parcel) {
+  OldMachine machine;
+  put_in(machine, parcel.image);
+  return run(machine, parcel);
+}
+
+}  // namespace
+
+TEST_CASE("beside a check that holds, an area of equal bytes is empty on the old machine too") {
+  CHECK(run_on_itself(with_empty_area(0x00, 0x00)) == Stop::ended);
+  CHECK(run_on_itself(with_empty_area(0xFF, 0x00)) == Stop::ended);
+  CHECK(run_on_itself(with_empty_area(0x5A, 0x00)) == Stop::ended);
+  CHECK(run_on_itself(with_empty_area(0x00, 0x01)) == Stop::restarted);
+  Parcel alone = with_empty_area(0x00, 0x00);
+  alone.checks.erase(alone.checks.begin());
+  CHECK(run_on_itself(alone) == Stop::restarted);
+}
+
+TEST_CASE("an empty area of the library's second sum does not make the old machine restart") {
+  const Layout layout = built_in_layout("at-sum-34-3d");
+  Image image = with_empty_area(0x00, 0x00).image;
+  for (Address at = 0x32; at < 0x40; ++at) image.set(at, 0x00);
+  image.set(0x32, 0x20);
+  CHECK(run_on_itself(when_lost(parcel_of(image, layout))) == Stop::ended);
+}
+
+TEST_CASE("a check none of whose stretches counts says nothing on the old machine") {
+  Parcel parcel = with_empty_area(0x11, 0x77);
+  CHECK(run_on_itself(parcel) == Stop::restarted);
+  parcel.checks[1].over[0].when = Condition{0x29, 0xFF, 0x00};  // 29h is C7h
+  CHECK(run_on_itself(parcel) == Stop::ended);
 }
 
 TEST_CASE("a layout without checks cannot tell that a chip is lost") {

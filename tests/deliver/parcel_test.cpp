@@ -1,0 +1,128 @@
+#include "deliver/parcel.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "base/error.h"
+#include "deliver/plan.h"
+#include "deliver/samples.h"
+#include "layout/library.h"
+#include "support/sound_images.h"
+
+namespace rtcmend::test {
+
+namespace {
+
+Parcel parcel_under(const std::string& layout, const Image& image) {
+  return parcel_of(image, built_in_layout(layout));
+}
+
+bool among(const Addresses& addresses, Address at) {
+  return std::find(addresses.begin(), addresses.end(), at) != addresses.end();
+}
+
+}  // namespace
+
+TEST_CASE("a parcel shows what is fitted, but nothing unknown and nothing that is not in use") {
+  const Parcel parcel = parcel_under("at-64", at_64_image());
+  CHECK(parcel.layout == "at-64");
+  CHECK(parcel.fields ==
+        std::vector<std::string>{"First floppy drive: 1.44M", "Second floppy drive: none",
+                                 "First fixed disk, type: 39", "Second fixed disk, type: 0",
+                                 "Display: own-firmware", "Coprocessor fitted: no",
+                                 "Base memory: 640 KiB", "Extended memory as configured: 384 KiB"});
+  CHECK(parcel_under("at-64", without(at_64_image(), {0x10, 0x12})).fields.front() ==
+        "Display: own-firmware");
+  Layout conditional = built_in_layout("at-64");
+  for (Field& field : conditional.fields)
+    if (field.id == "floppy_a") field.when = Condition{0x34, 0xFF, 0x01};
+  CHECK(parcel_of(at_64_image(), conditional).fields.front() == "Second floppy drive: none");
+}
+
+TEST_CASE("a layout that knows the chip alone has nothing to show and no century") {
+  const Parcel parcel = parcel_under("chip-64", at_64_image());
+  CHECK(parcel.fields.empty());
+  CHECK(parcel.checks.empty());
+  CHECK(parcel.century == std::nullopt);
+  CHECK(parcel.leave_alone.empty());
+}
+
+TEST_CASE("a shutdown reason that would divert the restart is left alone") {
+  // RBIL61 C0006: 04h to 0Ch go elsewhere than into the self-test.
+  const auto left_alone = [](std::uint8_t reason) {
+    return parcel_under("at-64", with_bytes(at_64_image(), {{0x0F, reason}})).leave_alone;
+  };
+  CHECK(left_alone(0x03).empty());
+  CHECK(left_alone(0x04) == Addresses{0x0F});
+  CHECK(left_alone(0x0C) == Addresses{0x0F});
+  CHECK(left_alone(0x0D).empty());
+  CHECK(parcel_under("at-64", without(at_64_image(), {0x0F, 0x0F})).leave_alone.empty());
+}
+
+TEST_CASE("a century that no check covers is written with the time, one that is covered is RAM") {
+  Parcel parcel = at_64();
+  CHECK(plan_writing(parcel).century == Address{0x32});
+  CHECK_FALSE(among(plan_writing(parcel).order, 0x32));
+  parcel.checks[0].over[0].range.last = 0x32;
+  CHECK(plan_writing(parcel).century == std::nullopt);
+  CHECK(among(plan_writing(parcel).order, 0x32));
+  parcel = at_64();
+  parcel.century = Address{0x2E};
+  CHECK(plan_writing(parcel).century == std::nullopt);
+  CHECK(plan_writing(parcel).order.back() == 0x2F);
+  parcel.century = std::nullopt;
+  CHECK(plan_writing(parcel).century == std::nullopt);
+  parcel.century = Address{0x50};
+  CHECK(plan_writing(parcel).century == std::nullopt);
+}
+
+TEST_CASE("an unknown century is left alone like any unknown byte") {
+  Parcel parcel = at_64();
+  parcel.image.forget(0x32);
+  const WritePlan plan = plan_writing(parcel);
+  CHECK(plan.century == std::nullopt);
+  CHECK(plan.left_alone == Addresses{0x32});
+  CHECK_FALSE(among(plan.order, 0x32));
+}
+
+TEST_CASE("unknown check bytes are not written, the known ones come last") {
+  Parcel parcel = at_64();
+  parcel.image.forget(0x2F);
+  const WritePlan plan = plan_writing(parcel);
+  CHECK(plan.order.back() == 0x2E);
+  CHECK(plan.left_alone == Addresses{0x2F});
+}
+
+TEST_CASE("a parcel of unknown RAM has nothing to write") {
+  Parcel parcel = at_64();
+  parcel.image = without(parcel.image, {0x0E, 0x3F});
+  CHECK_THROWS_WITH(plan_writing(parcel), Catch::Contains("there is no RAM byte to write"));
+}
+
+TEST_CASE("every way writes a parcel whose layout keeps no century") {
+  Parcel parcel = at_64();
+  parcel.century = std::nullopt;
+  for (const Way way : all_ways()) {
+    INFO(name(way));
+    const Delivery delivery = deliver(parcel, way);
+    CHECK(delivery.left_alone.empty());
+    CHECK(delivery.code == image_code(parcel.image));
+    CHECK_FALSE(delivery.steps.empty());
+  }
+}
+
+TEST_CASE("what a parcel shows is plain on the old screen, and cut at its edge") {
+  Parcel parcel = at_64();
+  parcel.fields = {"Drive\xC3\xA9\x07 " + std::string(100, 'x')};
+  const std::string program = deliver(parcel, Way::dos_program).content;
+  CHECK(program.find("  Drive??? " + std::string(68, 'x') + "\r\n") != std::string::npos);
+}
+
+TEST_CASE("a layout of more checks than the old machine has room for is refused") {
+  Parcel parcel = at_64();
+  parcel.checks[0].over.assign(500, {{0x10, 0x10}, std::nullopt});
+  CHECK_THROWS_WITH(deliver(parcel, Way::dos_program),
+                    Catch::Contains("its checks are too many for the program on the old machine"));
+}
+
+}  // namespace rtcmend::test
