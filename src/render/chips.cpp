@@ -39,9 +39,9 @@ std::string package_text(const Part& part) {
       return "potted: crystal and cell are cast in, and the cell cannot be changed without "
              "cutting";
     case Package::module:
-      return "a module with crystal and cell";
+      break;
   }
-  return {};
+  return "a module with crystal and cell";
 }
 
 std::string clear_text(const Part& part) {

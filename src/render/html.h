@@ -14,7 +14,6 @@ class Html {
  public:
   Html() = default;
   const std::string& text() const { return text_; }
-  bool empty() const { return text_.empty(); }
   Html& operator+=(const Html& other);
   friend Html operator+(Html a, const Html& b) { return std::move(a += b); }
 

@@ -25,7 +25,8 @@ std::string place(const Field& field) {
                           ? fmt::format("{}.{}", hex2(slice.at), slice.high)
                           : fmt::format("{}.{}-{}", hex2(slice.at), slice.high, slice.low));
   }
-  if (!whole.empty()) parts.insert(parts.begin(), narrow(addresses(field)));
+  std::sort(whole.begin(), whole.end());
+  if (!whole.empty()) parts.insert(parts.begin(), narrow(whole));
   return join(parts, " ");
 }
 

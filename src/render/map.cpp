@@ -115,14 +115,16 @@ bool any_concealed(const Card& card) {
 std::string legend(const Card& card, const std::vector<Owner>& all) {
   std::string text = "\n";
   for (const Owner& owner : all)
-    if (!owner.at.empty())
-      text +=
-          fmt::format("  {}  {:<8} {}\n", owner.letter, narrow(owner.at), hanging(owner.what, 14));
+    text +=
+        fmt::format("  {}  {:<8} {}\n", owner.letter, narrow(owner.at), hanging(owner.what, 14));
   text += "  .           nobody's: the layout gives it no meaning\n";
   for (std::size_t i = 0; i < card.layout.checks.size() && i < 9; ++i)
     text += fmt::format("  {}           {}\n", i + 1,
                         hanging("covered by check " + card.layout.checks[i].id, 14));
-  if (card.layout.checks.size() > 1) text += "  +           covered by several checks\n";
+  if (card.layout.checks.size() > 9)
+    text += "  +           covered by several checks, or by one after the ninth\n";
+  else if (card.layout.checks.size() > 1)
+    text += "  +           covered by several checks\n";
   if (!card.dump.image.all_known()) text += "  ??          unknown: the dump does not hold it\n";
   if (any_concealed(card)) text += "  **          a password's: never shown\n";
   return text;

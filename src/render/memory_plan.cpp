@@ -91,7 +91,6 @@ std::string group_letter(std::size_t group) {
 }
 
 std::string group_title(std::string group) {
-  if (group.empty()) return "Fields";
   group[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(group[0])));
   return group;
 }

@@ -1,4 +1,5 @@
 // The fields of the bench sheet, a table a group.
+#include <algorithm>
 #include <fmt/format.h>
 
 #include "base/text.h"
@@ -21,8 +22,9 @@ std::vector<std::string> place_of(const Field& field) {
     else
       parts.push_back(fmt::format("{} bits {}-{}", hex2(slice.at), slice.high, slice.low));
   }
-  if (!whole.empty()) parts.insert(parts.begin(), to_text(addresses(field)));
-  if (field.escape && whole.empty()) parts.push_back(hex2(field.escape->at));
+  std::sort(whole.begin(), whole.end());
+  if (!whole.empty()) parts.insert(parts.begin(), to_text(whole));
+  if (field.escape) parts.push_back(hex2(field.escape->at));
   return parts;
 }
 

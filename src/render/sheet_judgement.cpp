@@ -12,12 +12,11 @@ namespace rtcmend {
 
 namespace {
 
-/// A check that is stored in a password's bytes, or covers nothing else, would give them away.
+/// A check that covers nothing but a password's bytes would give them away.
 bool tells_on_passwords(const Check& check, const Layout& layout) {
-  const auto hidden = [&](Address at) { return concealed(layout, at); };
-  const Addresses stored = stored_addresses(check), covered = covered_addresses(check);
-  return std::any_of(stored.begin(), stored.end(), hidden) ||
-         std::all_of(covered.begin(), covered.end(), hidden);
+  const Addresses covered = covered_addresses(check);
+  return std::all_of(covered.begin(), covered.end(),
+                     [&](Address at) { return concealed(layout, at); });
 }
 
 std::string value_text(const Check& check, const std::optional<std::uint16_t>& value,
@@ -30,7 +29,6 @@ std::string standing(const CheckResult& result) {
   if (!result.counts) return "does not count here";
   if (!result.unknown.empty()) return "cannot be judged: unknown " + to_text(result.unknown);
   if (result.blank) return "proves nothing: every byte is the same";
-  if (!result.stored || !result.computed) return "cannot be judged";
   return result.ok() ? "holds" : "DOES NOT HOLD";
 }
 

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "render/json.h"
 #include "small_layout.h"
 
 using namespace rtcmend;
@@ -80,4 +81,14 @@ TEST_CASE("a password is set or not set, and nothing else is said about it") {
   const std::string text = show_text(shown.card(), RegisterDetail::a_line_each, Ink());
   CHECK(text.find("Password ..................... set          word\n") != std::string::npos);
   CHECK(text.find("A7") == std::string::npos);
+}
+
+TEST_CASE("a clock in binary and twelve hours is told as such") {
+  // MC146818A: DM (bit 2 of 0Bh) is binary, 24/12 (bit 1) clear is twelve hours; 89h = 9 in the
+  // afternoon.
+  const Shown shown(with_bytes(at_64_image(), {{0x0B, 0x04}, {0x04, 0x89}}));
+  const std::string text = show_text(shown.card(), RegisterDetail::a_line_each, Ink());
+  CHECK(text.find("  kept in    binary, 12 hours\n") != std::string::npos);
+  CHECK(show_json(shown.card())["clock"]["encoding"] == "binary");
+  CHECK(show_json(shown.card())["clock"]["hours"] == 12);
 }

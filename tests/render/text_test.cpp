@@ -78,3 +78,28 @@ TEST_CASE("a long name keeps its end on the tab of the card") {
   CHECK(text.find("-' ..." + std::string(48, 'x') + "/dump.bin '") != std::string::npos);
   CHECK(tab("a.bin", Ink()) == " .-------.\n-' a.bin '" + std::string(69, '-') + "\n");
 }
+
+TEST_CASE("every tone has its colour") {
+  // ECMA-48: 1 bold, 2 faint, 31 red, 32 green, 33 yellow.
+  CHECK(Ink(true)(Tone::strong, "a") == "\x1b[1ma\x1b[0m");
+  CHECK(Ink(true)(Tone::good, "a") == "\x1b[32ma\x1b[0m");
+  CHECK(Ink(true)(Tone::doubtful, "a") == "\x1b[33ma\x1b[0m");
+  CHECK(Ink(true)(Tone::quiet, "a") == "\x1b[2ma\x1b[0m");
+}
+
+TEST_CASE("a finding without a remedy does not ask for anything") {
+  const Finding finding{"no-check", Severity::note, {}, "Nothing ties the bytes.", "", ""};
+  CHECK(findings_text({finding}, Ink()) ==
+        "Findings\n"
+        "  note     no-check\n"
+        "           Nothing ties the bytes.\n");
+}
+
+TEST_CASE("a clock without a known weekday or a named fault is told without them") {
+  ClockReading clock;
+  clock.known = true;
+  clock.running = true;
+  CHECK(clock_words(clock) == "no legal date and time; running");
+  clock.time = DateTime{1994, 2, 28, 23, 59, 58};
+  CHECK(clock_words(clock) == "1994-02-28 23:59:58; running");
+}
