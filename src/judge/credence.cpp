@@ -6,6 +6,7 @@
 #include "check/check.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
+#include "layout/kinship.h"
 
 namespace rtcmend {
 
@@ -68,17 +69,12 @@ class Evaluations {
   /// Good until the next question.
   const CheckResult& of(const Check& check) {
     const auto known = std::find_if(results_.begin(), results_.end(), [&](const auto& result) {
-      return alike(*result.check, check);
+      return same_check(*result.check, check);
     });
     return known != results_.end() ? *known : results_.emplace_back(evaluate(check, image_));
   }
 
  private:
-  static bool alike(const Check& a, const Check& b) {
-    return a.stored_at == b.stored_at && a.over == b.over && a.order == b.order &&
-           a.rule == b.rule && a.when == b.when;
-  }
-
   const Image& image_;
   std::vector<CheckResult> results_;
 };

@@ -262,9 +262,14 @@ Evidence evidence_of_fields(const Layout& layout, const Image& image) {
     ++(reading.legal ? legal : illegal);
     if (relation < 0) ++broken;
   }
-  if (legal + illegal > 0) all.why.push_back(fmt::format("{} fields make sense", legal));
-  if (illegal > 0) all.why.push_back(fmt::format("{} do not", illegal));
-  if (broken > 0) all.why.push_back(fmt::format("{} contradict others", broken));
+  if (legal + illegal > 0)
+    all.why.push_back(
+        fmt::format("{} {} sense", legal, legal == 1 ? "field makes" : "fields make"));
+  if (illegal > 0)
+    all.why.push_back(fmt::format("{} {} not", illegal, illegal == 1 ? "does" : "do"));
+  if (broken > 0)
+    all.why.push_back(
+        fmt::format("{} {} others", broken, broken == 1 ? "contradicts" : "contradict"));
   return all;
 }
 

@@ -9,7 +9,7 @@ std::string_view name(Severity severity) {
     case Severity::doubt:
       return "doubt";
     case Severity::note:
-      return "note";
+      break;
   }
   return "note";
 }

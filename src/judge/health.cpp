@@ -6,6 +6,7 @@
 #include "judge/credence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
+#include "layout/kinship.h"
 
 namespace rtcmend {
 
@@ -33,12 +34,7 @@ std::vector<Finding> mirror_explanation(const Image& half, std::span<const Layou
 
 /// Whether two layouts have the same to say about a dump as a whole.
 bool checks_alike(const Layout& a, const Layout& b) {
-  const auto alike = [](const Check& one, const Check& other) {
-    return one.rule == other.rule && one.over == other.over && one.stored_at == other.stored_at &&
-           one.order == other.order && one.when == other.when;
-  };
-  return a.size == b.size &&
-         std::equal(a.checks.begin(), a.checks.end(), b.checks.begin(), b.checks.end(), alike);
+  return a.size == b.size && std::ranges::equal(a.checks, b.checks, same_check);
 }
 
 }  // namespace

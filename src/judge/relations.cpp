@@ -11,9 +11,7 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
                                                       const Image& image) {
   std::vector<FieldReading> leaders;
   for (const std::string& id : follows.of) {
-    const Field* field = layout.field(id);
-    if (field == nullptr) return std::nullopt;
-    leaders.push_back(read_value(*field, image));
+    leaders.push_back(read_value(layout.need_field(id), image));
     const FieldReading& reading = leaders.back();
     if (!reading.known || !reading.in_use) return std::nullopt;
     if (std::holds_alternative<std::monostate>(reading.value)) return std::nullopt;
@@ -41,7 +39,7 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
                                     const Image& image) {
   if (!follower.follows) return std::nullopt;
   const auto leaders = read_leaders(*follower.follows, layout, image);
-  if (!leaders || leaders->empty()) return std::nullopt;
+  if (!leaders) return std::nullopt;
   const auto present = std::count_if(leaders->begin(), leaders->end(),
                                      [](const FieldReading& leader) { return leader.raw != 0; });
   switch (follower.follows->how) {
@@ -50,9 +48,9 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
     case Follows::How::any:
       return present > 0;
     case Follows::How::count:
-      return std::max<std::int64_t>(present, follower.follows->least);
+      break;
   }
-  return std::nullopt;
+  return std::max<std::int64_t>(present, follower.follows->least);
 }
 
 bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image) {
@@ -74,8 +72,7 @@ std::vector<BitSlice> resting_bits(const Field& field, const Layout& layout) {
   std::vector<BitSlice> bits;
   add_bits(field, bits);
   if (field.follows)
-    for (const std::string& id : field.follows->of)
-      if (const Field* leader = layout.field(id)) add_bits(*leader, bits);
+    for (const std::string& id : field.follows->of) add_bits(layout.need_field(id), bits);
   return bits;
 }
 

@@ -10,12 +10,12 @@ bool same_field(const Field& a, const Field& b) {
   return a.id == b.id && a.meaning == b.meaning && a.bits == b.bits;
 }
 
+}  // namespace
+
 bool same_check(const Check& a, const Check& b) {
-  return a.rule == b.rule && a.stored_at == b.stored_at && a.order == b.order && a.over == b.over &&
+  return a.stored_at == b.stored_at && a.over == b.over && a.order == b.order && a.rule == b.rule &&
          a.when == b.when;
 }
-
-}  // namespace
 
 bool includes_fields(const Layout& special, const Layout& plain) {
   const auto has_field = [&](const Field& wanted) {

@@ -4,6 +4,9 @@
 
 namespace rtcmend {
 
+/// Whether two checks are the same but for their words: the same results in any image.
+bool same_check(const Check& a, const Check& b);
+
 /// Whether `special` says all that `plain` says, and more: the same checks, and every field of
 /// `plain` at the same place beside fields of its own. Where no bytes speak for the extra fields,
 /// `plain` is true as well.

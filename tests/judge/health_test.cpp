@@ -145,6 +145,36 @@ TEST_CASE("a dump of the RAM alone is judged by what it holds") {
   CHECK(ids(without(at_64_image(), {0x00, 0x0D})).empty());
 }
 
+TEST_CASE("a mirrored half of one value did not answer either, though something ticked") {
+  Image image = filled(128, 0x00);
+  image.set(0x40, 0x05);
+  CHECK(ids(image) == Ids{"halves-mirrored", "dump-all-00"});
+}
+
+TEST_CASE("a few known bytes of one value are no dump of one value") {
+  const Image fifteen = without(filled(64, 0xFF), {0x0F, 0x3F});
+  const Image sixteen = without(filled(64, 0xFF), {0x10, 0x3F});
+  CHECK(ids(fifteen) != Ids{"dump-all-ff"});
+  CHECK(ids(sixteen) == Ids{"dump-all-ff"});
+}
+
+TEST_CASE("a layout that is not among those that are known is judged beside them") {
+  // A sum of its own, which fails; read with its nibbles swapped, both it and the clock hold.
+  Layout own = all_layouts().front();
+  for (const Layout& layout : all_layouts())
+    if (layout.id == "at-64") own = layout;
+  own.id = "own";
+  own.checks.front().stored_at = 0x3E;
+  Image image = at_64_image();
+  image.set(0x3E, 0x02);
+  image.set(0x3F, 0x67);
+  image.set(0x2E, 0x55);
+  const LayoutSource others = [] { return std::span<const Layout>(all_layouts()); };
+  CHECK(examine_whole(image, own, others).sound);
+  const Examination swapped = examine_whole(with_nibbles_swapped(image), own, others);
+  CHECK(swapped.findings.front().id == "nibbles-swapped");
+}
+
 TEST_CASE("a dead chip's noise is no fault of the reading") {
   Image image = filled(64, 0x00);
   Dice dice(99);
@@ -170,6 +200,34 @@ TEST_CASE("two dumps that differ elsewhere name the bytes and bits") {
   CHECK(has(findings[0].text, "12h in bit 4, 15h in bit 4, 20h in bit 4"));
   // All in one data line: AD4 is pin 8 (published, DS12885).
   CHECK(has(findings[0].remedy, "AD4 (pin 8 of a 24-pin part)"));
+}
+
+TEST_CASE("what a dump does not know is no difference between two dumps") {
+  const Image second = without(with_bytes(at_64_image(), {{0x12, 0xE0}}), {0x12, 0x15});
+  CHECK(compare_reads(at_64_image(), second).empty());
+  CHECK(compare_reads(second, at_64_image()).empty());
+}
+
+TEST_CASE("a few unsteady bytes point at the cells, many at the supply and the cable") {
+  const Image two = with_bytes(at_64_image(), {{0x12, 0xE0}, {0x15, 0x90}});
+  const auto few = compare_reads(at_64_image(), two);
+  REQUIRE(few.size() == 1);
+  CHECK(has(few[0].remedy, "Few bytes waver: the cells themselves may be weak"));
+  const Image three = with_bytes(at_64_image(), {{0x12, 0xE0}, {0x15, 0x98}, {0x20, 0x81}});
+  const auto many = compare_reads(at_64_image(), three);
+  REQUIRE(many.size() == 1);
+  CHECK(has(many[0].text, "12h in bit 4, 15h in bits 4 and 3, 20h in bits 7 and 0."));
+  CHECK(has(many[0].remedy, "Many bytes waver: check the supply"));
+}
+
+TEST_CASE("no more than eight unsteady bytes are named") {
+  Image second = at_64_image();
+  for (Address at = 0x1A; at < 0x24; ++at) second.set(at, 0x01);
+  const auto findings = compare_reads(at_64_image(), second);
+  REQUIRE(findings.size() == 1);
+  CHECK(has(findings[0].text, ", 21h in bit 0 and 2 more."));
+  CHECK_FALSE(has(findings[0].text, "22h"));
+  CHECK(findings[0].at.size() == 10);
 }
 
 TEST_CASE("dumps of different sizes are not two dumps of one chip") {

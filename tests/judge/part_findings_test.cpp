@@ -124,3 +124,37 @@ TEST_CASE("a trickle charger and a plain lithium cell do not go together") {
         Severity::doubt);
   CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12885").id.empty());
 }
+
+TEST_CASE("a century that the part counts clashes with a check that covers it") {
+  // The C parts keep the century at 32h: DS12885. The field there is gone, the sum reaches over it.
+  Layout layout = built_in_layout("at-64");
+  std::erase_if(layout.fields, [](const Field& field) { return field.id == "century"; });
+  layout.checks.front().over.push_back({{0x30, 0x33}, std::nullopt});
+  const auto text = [&](std::uint8_t byte) {
+    for (const Finding& finding :
+         part_findings(with_bytes(at_64_image(), {{0x32, byte}}), layout, need_part("DS12C887")))
+      if (finding.id == "part-century-clash") return finding.text;
+    return std::string();
+  };
+  CHECK(text(0x20).ends_with(
+      "where this layout keeps a byte that sum-10-2d covers: the byte changes when the century "
+      "does."));
+  CHECK(text(0x2A).ends_with("2Ah is not made of decimal digits and may not survive there."));
+  CHECK(text(0xA2).ends_with("A2h is not made of decimal digits and may not survive there."));
+}
+
+TEST_CASE("an image that does not start a new part's oscillator is told how to") {
+  const auto remedy = [](const Image& image) {
+    return the("part-ships-stopped", image, "at-64", "DS12887").remedy;
+  };
+  CHECK(remedy(at_64_image()).starts_with("This image starts it"));
+  CHECK(remedy(with_bytes(at_64_image(), {{0x0A, 0x66}})).starts_with("Give bits 6 to 4"));
+  CHECK(remedy(without(at_64_image(), {0x0A, 0x0A})).starts_with("Give bits 6 to 4"));
+}
+
+TEST_CASE("RAM at ones behind a clock that stands is not laid to the RAM-clear pin") {
+  CHECK(the("part-ram-cleared", cleared(), "at-64", "DS12887A").id == "part-ram-cleared");
+  for (const Image& image : {with_bytes(cleared(), {{0x0A, 0x66}}),
+                             without(cleared(), {0x0A, 0x0A}), without(cleared(), {0x00, 0x00})})
+    CHECK(the("part-ram-cleared", image, "at-64", "DS12887A").id.empty());
+}

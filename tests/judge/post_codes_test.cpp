@@ -162,3 +162,22 @@ TEST_CASE("with a dump, what it shows comes first") {
   CHECK(explanation.codes[0].causes[0].seen == Words{"oscillator-off"});
   CHECK(explanation.codes[0].causes[1].seen.empty());
 }
+
+TEST_CASE("a code that often takes others along says so, for one and for two of them") {
+  const auto first_step = [](const std::vector<std::string>& codes) {
+    return explain(codes).order.front();
+  };
+  CHECK(first_step({"161", "163"}).ends_with(" 163 often goes away with it."));
+  CHECK(first_step({"161", "162", "163"}).ends_with(" 162 and 163 often go away with it."));
+  CHECK(first_step({"161", "301"}).find("away with it") == std::string::npos);
+}
+
+TEST_CASE("zeros alone are a code as they stand, and an unknown one is tied to no dump") {
+  CHECK(explain({"000"}).codes.front().code == "000");
+  const Explanation explanation =
+      explain({"4711", "161"}, examine(at_64_image(), layout_of("at-64")), layout_of("at-64"));
+  CHECK(explanation.codes[0].known == nullptr);
+  CHECK(explanation.codes[0].causes.empty());
+  CHECK(explanation.codes[1].known != nullptr);
+  CHECK(explanation.order.empty());
+}

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <map>
 
+#include "judge/made_up.h"
 #include "judge/plain_suspects.h"
 #include "judge/random_image.h"
 #include "support/sound_images.h"
@@ -123,4 +124,86 @@ TEST_CASE("a field whose bounds are wider than any chip has no values to try") {
   const auto all = suspects(with_bytes(at_64_image(), {{0x10, 0xC0}}), layout);
   REQUIRE_FALSE(all.empty());
   CHECK(all.front().id == "bit-10-7");
+}
+
+namespace {
+
+/// Fields that follow each other in every way that the language has, under one check.
+Layout of_followers(const std::string& check) {
+  const auto number = [](const std::string& id, const std::string& at, const std::string& rest) {
+    return field_entry(id, R"("at": ")" + at + R"(", )" + rest);
+  };
+  const std::string fields =
+      number("lead", "10", R"("bits": [3, 0], "number": {})") + "," +
+      number("copy", "11", R"("bits": [3, 0], "number": {}, "follows": {"same": "lead"})") + "," +
+      number("scaled", "12", R"("bits": [3, 0], "number": {"scale": 2},
+                                "follows": {"same": "lead"})") +
+      "," + number("short", "13", R"("bits": [2, 0], "number": {"range": [0, 5]},
+                               "follows": {"same": "lead"})") +
+      "," +
+      number("other", "14", R"("bits": [1, 0], "choice": {"0": "none", "1": "one", "2": "two"})") +
+      "," + number("renamed", "15", R"("bits": [2, 1], "choice": {"0": "none", "2": "one"},
+                                 "follows": {"same": "other"})") +
+      "," + number("count", "16", R"("bits": [1, 0], "number": {},
+                               "follows": {"count": ["lead", "other"], "least": 1})") +
+      "," +
+      number("any", "17", R"("bits": [7, 7], "flag": {}, "follows": {"any": ["lead", "other"]})") +
+      "," + number("type", "18", R"("bits": [7, 4], "number": {},
+                              "escape": {"when": 15, "at": "19", "range": [16, 47]})") +
+      "," + number("type_copy", "1A", R"("bits": [7, 4], "number": {}, "follows": {"same": "type"},
+                                   "escape": {"when": 15, "at": "1B", "range": [16, 47]})") +
+      "," + number("type_less", "1C", R"("bits": [7, 4], "number": {}, "follows": {"same": "type"},
+                                   "escape": {"when": 15, "at": "1D", "range": [16, 31]})") +
+      "," + number("type_plain", "1E", R"("number": {}, "follows": {"same": "type"})") + "," +
+      number("sometimes", "1F", R"("number": {}, "follows": {"same": "other_lead"},
+                                   "when": {"at": "20", "bits": [0, 0], "is": 1})") +
+      "," + number("other_lead", "20", R"("number": {})");
+  return made_up(R"("fields": [)" + fields + R"(], "checks": [)" + check_entry("c", check) + "]");
+}
+
+}  // namespace
+
+TEST_CASE("the suspects are those that trying every change finds, whatever follows what") {
+  Dice dice(94);
+  for (const char* check :
+       {R"("sum": {"width": 16}, "over": ["10-2D"], "stored": {"at": "2E", "order": "low-first"})",
+        R"("xor": {}, "over": ["10-2D"], "stored": {"at": "2E"})",
+        R"("xor": {}, "over": ["10-1F", {"range": "20-2D", "when": {"at": "14", "bits": [0, 0],
+           "is": 0}}], "stored": {"at": "2E"})"}) {
+    const Layout layout = of_followers(check);
+    for (int round = 0; round < 12; ++round) {
+      INFO(check << " round " << round);
+      Image image = random_noise(Image::small_size, dice);
+      seal_one(layout.checks[0], image);
+      damage(image, {0x10, 0x20}, dice);
+      hold(image, layout);
+    }
+  }
+}
+
+TEST_CASE("a leader that was changed with all its followers, and not sealed, is found stale") {
+  const Layout layout = of_followers(
+      R"("sum": {"width": 16}, "over": ["10-2D"], "stored": {"at": "2E", "order": "low-first"})");
+  Image image = Image(std::vector<std::uint8_t>(64, 0));
+  image.set(0x26, 0x80);
+  // type 3 everywhere: 30h + 30h + 30h + 03h; lead, other: 0, so that count is 1.
+  for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{
+           {0x16, 1}, {0x18, 0x30}, {0x1A, 0x30}, {0x1C, 0x30}, {0x1E, 3}})
+    image.set(at, byte);
+  seal_one(layout.checks[0], image);
+  // Now type 20, which only some of the followers can take.
+  for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{{0x18, 0xF0},
+                                                                              {0x19, 20},
+                                                                              {0x1A, 0xF0},
+                                                                              {0x1B, 20},
+                                                                              {0x1C, 0xF0},
+                                                                              {0x1D, 20},
+                                                                              {0x1E, 20}})
+    image.set(at, byte);
+  const auto all = suspects(image, layout);
+  REQUIRE_FALSE(all.empty());
+  CHECK(all.front().id == "seal-c");
+  CHECK(all.front().text.find("is stale: it would hold before a change of type from 3 to 20") !=
+        std::string::npos);
+  hold(image, layout);
 }
