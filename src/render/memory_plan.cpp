@@ -80,8 +80,7 @@ MemoryPlan memory_plan(const Image& image, const Layout& layout, const Examinati
 
 MemoryPlan with_suspects(MemoryPlan plan, const std::vector<Suspect>& suspects) {
   if (suspects.empty()) return plan;
-  for (const Patch& patch : suspects.front().changes)
-    if (patch.at < plan.bytes.size()) plan.bytes[patch.at].suspected = true;
+  for (const Patch& patch : suspects.front().changes) plan.bytes.at(patch.at).suspected = true;
   return plan;
 }
 

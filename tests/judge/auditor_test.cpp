@@ -1,8 +1,12 @@
 #include "judge/auditor.h"
 
 #include <catch2/catch.hpp>
+#include <memory>
+#include <string>
+#include <vector>
 
 #include "judge/injected_faults.h"
+#include "judge/made_up.h"
 #include "judge/random_image.h"
 #include "support/sound_images.h"
 
@@ -13,7 +17,9 @@ namespace {
 /// The quick way beside the plain one, over the same rules.
 class Court {
  public:
-  explicit Court(const Layout* named = nullptr) : rules_{all_layouts(), named} {}
+  explicit Court(const Layout* named = nullptr) : Court(all_layouts(), named) {}
+  explicit Court(const std::vector<Layout>& layouts, const Layout* named = nullptr)
+      : rules_{layouts, named} {}
 
   void hold(const Image& image) {
     const Verdict quick = auditor_.judge(image), plain = judge_plainly(image, rules_, names_);
@@ -159,4 +165,88 @@ TEST_CASE("counting verdicts gives what a person would count") {
   CHECK(tally.by_layout.at("at-64").unsound == 2);
   CHECK(tally.by_finding.at("cell-flat") == 2);
   CHECK_FALSE(tally.all_sound());
+}
+
+namespace {
+
+/// Layouts with what no built-in one has: a century that rests on three bytes, values that rest on
+/// eight or more, checks with conditions.
+std::vector<Layout> odd_layouts() {
+  const std::string wide = R"("at": "10-1B", "bytes": {}, "default": "000000000000000000000000")";
+  const std::string eight = R"("order": "low-first", "number": {})";
+  const std::string fields =
+      field_entry("wide", wide) + "," +
+      field_entry("century", R"("at": "32", "bits": [6, 0], "number": {"range": [0, 99]},
+        "escape": {"when": 127, "at": "33", "range": [19, 20]},
+        "when": {"at": "34", "bits": [0, 0], "is": 0})") +
+      "," + field_entry("free", R"("at": "1C", "number": {})") + "," +
+      field_entry("digits", R"("at": "1D", "bcd": {})") + "," +
+      field_entry("scaled", R"("at": "1E", "number": {"scale": 2, "offset": 1})") + "," +
+      field_entry("long_a", R"("at": "20-23", )" + eight) + "," +
+      field_entry("long_b", R"("at": "24-27", "follows": {"same": "long_a"}, )" + eight) + "," +
+      field_entry("part", R"("at": "28", "bits": [4, 0], "number": {"range": [1, 9]},
+        "when": {"at": "34", "bits": [1, 1], "is": 0})") +
+      "," + field_entry("preset", R"("at": "29", "number": {}, "default": 90,
+        "follows": {"same": "free"})") +
+      "," + field_entry("any", R"("at": "2A", "bits": [0, 0], "flag": {},
+        "follows": {"any": ["free", "part"]})") +
+      "," + field_entry("text", R"("at": "35-37", "text": {})") + "," +
+      field_entry("word", R"("at": "38-3F", "private": {})");
+  const auto with = [&](const std::string& id, const std::string& checks) {
+    return made_up(R"("fields": [)" + fields + R"(], "checks": [)" + checks + "]", id);
+  };
+  const std::string sum = check_entry("sum", R"("sum": {"width": 16}, "over": ["10-2D"],
+    "stored": {"at": "2E", "order": "high-first"})");
+  const std::string conditional = check_entry("conditional", R"("xor": {},
+    "over": [{"range": "20-27", "when": {"at": "34", "bits": [2, 2], "is": 1}}],
+    "stored": {"at": "30"}, "when": {"at": "34", "bits": [3, 3], "is": 1})");
+  return {with("odd", sum), with("odd-conditional", sum + "," + conditional), with("odd-bare", "")};
+}
+
+}  // namespace
+
+TEST_CASE("the quick verdict by layouts of unusual fields is the plain one") {
+  const std::vector<Layout> layouts = odd_layouts();
+  Dice dice(87);
+  Court choosing(layouts);
+  std::vector<std::unique_ptr<Court>> named_ones;
+  for (const Layout& layout : layouts)
+    named_ones.push_back(std::make_unique<Court>(layouts, &layout));
+  for (int round = 0; round < 60; ++round) {
+    Image image = random_noise(Image::small_size, dice);
+    for (Address at = 0; at < Image::ram_start; ++at) image.set(at, at_64_image()[at]);
+    if (once_in(dice, 2)) image.set(0x32, once_in(dice, 2) ? 0x7F : 0x14);
+    if (once_in(dice, 2)) image.set(0x33, 0x14);
+    if (once_in(dice, 3))
+      for (Address at = 0x20; at < 0x24; ++at) image.set(at + 4, image[at]);
+    if (once_in(dice, 4))
+      for (Address at = 0x10; at < 0x2E; ++at) image.set(at, 0x00);
+    for (const Check& check : layouts[1].checks) seal_one(check, image);
+    if (once_in(dice, 3)) image = with_damage(image, dice);
+    choosing.hold(image);
+    for (const auto& court : named_ones) court->hold(image);
+  }
+}
+
+TEST_CASE("the quick verdict by a layout of more than twenty checks is the plain one") {
+  std::string checks;
+  for (int i = 0; i < 24; ++i)
+    checks += (i == 0 ? "" : ",") + check_entry("c" + std::to_string(i),
+                                                R"("xor": {}, "over": ["0E-10", "3F"],
+                "stored": {"at": ")" +
+                                                    to_text(Range{static_cast<Address>(0x11 + i),
+                                                                  static_cast<Address>(0x11 + i)}) +
+                                                    R"("})");
+  const std::vector<Layout> layouts = {made_up(R"("checks": [)" + checks + "]", "many"),
+                                       *named("at-64")};
+  Dice dice(88);
+  Court by_many(layouts, &layouts[0]), choosing(layouts);
+  for (int round = 0; round < 20; ++round) {
+    Image image = at_64_image();
+    image.set(0x3F, static_cast<std::uint8_t>(roll(dice, 256)));
+    for (const Check& check : layouts[0].checks) seal_one(check, image);
+    if (once_in(dice, 2)) image = with_damage(image, dice);
+    by_many.hold(image);
+    choosing.hold(image);
+  }
 }

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "examining.h"
+#include "judge/made_up.h"
 #include "judge/random_image.h"
 #include "judge/rearrange.h"
 #include "support/sound_images.h"
@@ -266,4 +267,22 @@ TEST_CASE("no layout is recognised in 64 bytes read as 128, though its half has 
   const Image mirrored = repeated(at_64_image());
   CHECK(identify(mirrored, all_layouts()).clear == "at-64");
   CHECK(recognise(mirrored, all_layouts()) == nullptr);
+}
+
+TEST_CASE("a layout without checks is never clear, however well its fields fit") {
+  std::string fields;
+  for (int at = 0x10; at < 0x18; ++at)
+    fields += (fields.empty() ? "" : ",") +
+              field_entry("f" + std::to_string(at),
+                          R"("at": ")" +
+                              to_text(Range{static_cast<Address>(at), static_cast<Address>(at)}) +
+                              R"(", "choice": {"5": "five"})");
+  Image image = at_64_image();
+  for (Address at = 0x10; at < 0x18; ++at) image.set(at, 5);
+  const auto found =
+      identify(image, {made_up(R"("fields": [)" + fields + "]", "fitting"), layout_of("chip-64")});
+  REQUIRE_FALSE(found.candidates.empty());
+  CHECK(found.candidates.front().layout == "fitting");
+  CHECK(found.candidates.front().score > 50);
+  CHECK(found.clear.empty());
 }

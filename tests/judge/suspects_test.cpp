@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "base/error.h"
 #include "examining.h"
+#include "judge/made_up.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;
@@ -154,4 +156,52 @@ TEST_CASE("a suspect is found by its id, and a wrong id is told the nearest ones
   CHECK(need_suspect(all, "BIT-10-7").id == "bit-10-7");
   CHECK_THROWS_WITH(need_suspect(all, "bit-10-6"), Catch::Contains("not among the suspects"));
   CHECK_THROWS_WITH(need_suspect({}, "bit-10-7"), Catch::Contains("no check fails"));
+  const auto remedy = [&](std::string_view id) -> std::string {
+    try {
+      need_suspect(all, id);
+    } catch (const Error& error) {
+      return error.remedy();
+    }
+    return "accepted";
+  };
+  CHECK(remedy("bit-10-8").starts_with("did you mean bit-10-7"));
+  CHECK(remedy("something-else-entirely") == "one of those that \"rtcmend verify\" lists");
+}
+
+TEST_CASE(
+    "a check that does not count, or cannot be judged, is no trouble that a repair must mind") {
+  const Layout layout = made_up(
+      R"("checks": [)" + check_entry("first", R"("sum": {"width": 16}, "over": ["10-2D"],
+                              "stored": {"at": "2E", "order": "high-first"})") +
+      "," + check_entry("off", R"("xor": {}, "over": ["10-1F"], "stored": {"at": "3D"},
+                                  "when": {"at": "3F", "is": 1})") +
+      "," +
+      check_entry("unknown", R"("xor": {}, "over": ["10-1F", "3E"], "stored": {"at": "3C"})") +
+      "]");
+  const Image image = without(with_bytes(at_64_image(), {{0x10, 0xC0}}), {0x3E, 0x3E});
+  const auto all = suspects(image, layout);
+  REQUIRE_FALSE(all.empty());
+  CHECK(std::any_of(all.begin(), all.end(), [](const Suspect& one) {
+    return one.id == "bit-10-7" && one.mends == std::vector<std::string>{"first"};
+  }));
+}
+
+TEST_CASE("a repair that breaks a check that holds is no repair") {
+  const auto with_second = [](const std::string& over) {
+    return made_up(
+        R"("checks": [)" + check_entry("first", R"("sum": {"width": 16}, "over": ["10-2D"],
+                                           "stored": {"at": "2E", "order": "high-first"})") +
+        "," +
+        check_entry("second", R"("xor": {}, "over": [")" + over + R"("], "stored": {"at": "3D"})") +
+        "]");
+  };
+  Image image = with_bytes(at_64_image(), {{0x12, 0xF1}});
+  const auto has_bit = [&](const Layout& layout) {
+    seal_one(layout.checks[1], image);
+    const auto all = suspects(image, layout);
+    return std::any_of(all.begin(), all.end(),
+                       [](const Suspect& one) { return one.id == "bit-12-0"; });
+  };
+  CHECK(has_bit(with_second("13-1F")));
+  CHECK_FALSE(has_bit(with_second("10-1F")));
 }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "forms/rows.h"
+#include "layout/parts_catalogue.h"
 #include "page_reader.h"
 #include "small_layout.h"
 
@@ -227,4 +228,18 @@ TEST_CASE("with a plan the sheet says how long a new cell lasts, and how it is c
   CHECK(says(plan, "8 to 10 years, limited by its shelf life, not its charge"));
   CHECK(says(plan, "The work"));
   CHECK(with(read_page(sheet_of(shown)), "id", "plan").empty());
+}
+
+TEST_CASE("a plan for a named part whose charge ends first says so on the sheet") {
+  const Shown shown(at_64_image());
+  PlanQuestion question;
+  question.part = need_part("DS12887");
+  question.load.cell = cell_named("1220");
+  question.load.chip_microamps = 5;
+  question.current_given = true;
+  question.fitted = {2026, 11, 25, 12, 0, 0};
+  const std::string page = sheet_html({"", "", shown.card(), {}, {}, plan_cell(question)});
+  const std::string plan = section(read_page(page), "plan");
+  CHECK(says(plan, "PartDS12887"));
+  CHECK(says(plan, "years, limited by charge"));
 }
