@@ -81,3 +81,11 @@ TEST_CASE("a line of JSON is safe on a terminal") {
                      "b\x1b")) == R"("a\u202eb\u001b")");
   CHECK(to_line(Json("\xC3")) == R"("\ufffd")");
 }
+
+TEST_CASE("a code without a meaning has no value, but is known") {
+  const Shown shown(with_bytes(at_64_image(), {{0x10, 0x90}}));
+  const Json field = show_json(shown.card())["fields"][0];
+  CHECK(field["value"].is_null());
+  CHECK(field["text"] == "code 9");
+  CHECK(field["known"] == true);
+}
