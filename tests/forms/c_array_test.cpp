@@ -61,6 +61,17 @@ TEST_CASE("decimal values, suffixes and comments are read") {
   CHECK(image.at(3) == 0);
 }
 
+TEST_CASE("comments end where they end, and may be empty") {
+  CHECK(read("{ /*a*/7, /**/ 8, //\n 9, " + zeros(61) + "}").at(0) == 7);
+  CHECK(read("{ /*a*/7, /**/ 8, //\n 9, " + zeros(61) + "} //").at(2) == 9);
+  CHECK_THAT(refused("{ 4/2, " + zeros(63) + "}"), Contains("\"4/2\" is not a number"));
+}
+
+TEST_CASE("every suffix of an integer is passed over") {
+  const Image image = read("{ 7l, 8L, 9u, 10U, 0x0Bul, 12LL, " + zeros(58) + "}");
+  for (Address at = 0; at < 6; ++at) CHECK(image.at(at) == at + 7);
+}
+
 TEST_CASE("an array of 50 or 114 values is the RAM part") {
   const Image small = read("{ " + zeros(50) + "}");
   CHECK(small.size() == 64);
@@ -72,6 +83,8 @@ TEST_CASE("an array of 50 or 114 values is the RAM part") {
 TEST_CASE("arrays of other sizes are refused") {
   CHECK_THAT(refused("{ " + zeros(63) + "}"), Contains("it holds 63 bytes"));
   CHECK_THAT(refused("{ }"), Contains("it holds 0 bytes"));
+  CHECK_THAT(refused("{}"), Contains("it holds 0 bytes"));
+  CHECK_THAT(refused("{ 1 }"), Contains("it holds 1 byte,"));
   CHECK_THAT(refused("{\n" + zeros(128) + "\n0 }"), StartsWith("dump:3: more than 128 values"));
 }
 
@@ -81,10 +94,18 @@ TEST_CASE("a declared length must be that of the values, for C would fill up wit
              StartsWith("dump:2: the array is declared with 128 values, but 64"));
 }
 
+TEST_CASE("brackets that declare no length are passed over") {
+  for (const char* head : {"128] x = ", "x[128 = ", "128] x[ = ", "x[] = ", "x[SIZE] = "}) {
+    CAPTURE(head);
+    CHECK(read(head + ("{" + zeros(64)) + "}").size() == 64);
+  }
+}
+
 TEST_CASE("what is no byte is refused with its line") {
   CHECK_THAT(refused("{ 0x21,\n 0x100, 0 }"), StartsWith("dump:2: \"0x100\" does not fit a byte"));
   CHECK_THAT(refused("{ 0x21,\n 256 }"), StartsWith("dump:2: \"256\" does not fit a byte"));
   CHECK_THAT(refused("{ 0x21,\n -1 }"), StartsWith("dump:2: \"-1\" does not fit a byte"));
+  CHECK_THAT(refused("{ 0x21,\n 07 }"), StartsWith("dump:2: \"07\" is an octal number"));
   CHECK_THAT(refused("{ 0x21,\n 010 }"), StartsWith("dump:2: \"010\" is an octal number"));
   CHECK_THAT(refused("{ 0x21,\n AB }"), StartsWith("dump:2: \"AB\" is not a number"));
   CHECK_THAT(refused("{ 0x21,\n 0x }"), StartsWith("dump:2: \"0x\" is not a number"));

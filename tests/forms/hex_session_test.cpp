@@ -1,3 +1,5 @@
+#include "forms/hex_session.h"
+
 #include <catch2/catch.hpp>
 
 #include "forms/samples.h"
@@ -62,4 +64,30 @@ TEST_CASE("a broken session is refused with its line") {
   CHECK_THAT(refused("-o 70 10\n-o 71 40\n"), StartsWith("dump:2: the session writes to port 71"));
   CHECK_THAT(refused("-o 70 10\n-i 71\n4G\n"), StartsWith("dump:3: \"4G\" is neither"));
   CHECK_THAT(refused("-o 70 10\n"), Contains("no bytes"));
+}
+
+TEST_CASE("prompts and sentences are told from bytes") {
+  for (const char* line : {"-", " - ", "-d 100 17f", "-q", "C:\\>debug", "C:\\>", "C:\\DUMPS>x",
+                           "Program terminated normally", "Program terminated."}) {
+    CAPTURE(line);
+    CHECK(is_prompt_line(line));
+  }
+  for (const char* line : {"", "--", "-1", "C:", "C:\\", "C:\\DUMPS", "1:\\>", "C:/>", "AB CD",
+                           "word", "x/y z", "10: 40"}) {
+    CAPTURE(line);
+    CHECK_FALSE(is_prompt_line(line));
+  }
+}
+
+TEST_CASE("a debugger needs no blank behind its letter, and takes longer port numbers") {
+  CHECK(read("-o70 10\n-i71\n40\n").at(0x10) == 0x40);
+  CHECK(read("-o 0070,10\n-i 0071\n40\n").at(0x10) == 0x40);
+}
+
+TEST_CASE("what only resembles a debugger's command is refused") {
+  const std::string begin = "-o 70 10\n";
+  for (const char* line : {"o 70", "o 70 10 5", "i", "i 71 5", "o 10000 5", "i 7G"}) {
+    CAPTURE(line);
+    CHECK_THAT(refused(begin + line + "\n"), StartsWith("dump:2: "));
+  }
 }

@@ -188,3 +188,38 @@ TEST_CASE("addresses of two digits without a colon show by following one another
 TEST_CASE("the heading of a hex editor is passed over") {
   CHECK(read("Offset(h) 00 01 02 03\n00000010  40 00 F0 00\n").at(0x12) == 0xF0);
 }
+
+TEST_CASE("od -Ad prints decimal addresses") {
+  CHECK(read("0000000 21 00 58 00 05 00 05 15 02 94 26 02 50 80 00 00\n"
+             "0000016 40 00 f0 00 41 80 02 80 01 27 00 00 00 00 00 00\n"
+             "0000032 00 00 00 00 00 00 00 00 00 00 00 00 00 00 02 9b\n"
+             "0000048 80 01 19 00 41 42 20 43 20 7c 3e 23 3d 2e 2d 7f\n"
+             "0000064\n") == sample_64());
+}
+
+TEST_CASE("where nearly all is left out, the address behind the last byte tells how it is meant") {
+  const std::string zeros = " 00 00 00 00 00 00 00 00 00 00 00 00 00 00 00 00\n*\n";
+  const Image small(std::vector<std::uint8_t>(64, 0)), large(std::vector<std::uint8_t>(128, 0));
+  CHECK(read("0000000" + zeros + "0000064\n") == small);  // od -Ad
+  CHECK(read("0000000" + zeros + "0000100\n") == small);  // od
+  CHECK(read("0000000" + zeros + "0000040\n") == small);  // hexdump
+  CHECK(read("0000000" + zeros + "0000128\n") == large);  // od -Ad
+  CHECK(read("0000000" + zeros + "0000200\n") == large);  // od
+  CHECK(read("0000000" + zeros + "0000080\n") == large);  // hexdump
+}
+
+TEST_CASE("od -Ax -tx2 prints six digits and little-endian words") {
+  CHECK(read("000000 0021 0058 0005 1505 9402 0226 8050 0000\n"
+             "000010 0040 00f0 8041 8002 2701 0000 0000 0000\n"
+             "000020 0000 0000 0000 0000 0000 0000 0000 9b02\n"
+             "000030 0180 0019 4241 4320 7c20 233e 2e3d 7f2d\n"
+             "000040\n") == sample_64());
+}
+
+TEST_CASE("od -Ax of 50 bytes is the RAM part: its addresses are offsets in the file") {
+  CHECK(read("000000 00 00 40 00 f0 00 41 80 02 80 01 27 00 00 00 00\n"
+             "000010 00 00 00 00 00 00 00 00 00 00 00 00 00 00 00 00\n"
+             "000020 02 9b 80 01 19 00 41 42 20 43 20 7c 3e 23 3d 2e\n"
+             "000030 2d 7f\n"
+             "000032\n") == ram_part_of(sample_64()));
+}

@@ -184,3 +184,31 @@ TEST_CASE("what is no text is refused by the forms of text, with its line") {
     CHECK_THAT(refusal(std::string(20000, '\n'), form), Contains("more than 16384 lines"));
   }
 }
+
+TEST_CASE("an address of more than eight digits is none") {
+  CHECK_THAT(refused("000000010: 40\n"), StartsWith("dump:1: \"000000010\" is no address"));
+  CHECK(read("00000010: 40\n").at(0x10) == 0x40);
+}
+
+TEST_CASE("what a star stands for ends behind the rows before it, and not far away") {
+  CHECK_THAT(refused("20: 40\n*\n10: 00\n"),
+             StartsWith("dump:2: what the * stands for is past the chip"));
+  CHECK_THAT(refused("00: 40\n*\n1001:\n"),
+             StartsWith("dump:2: what the * stands for is past the chip"));
+  CHECK_THAT(refused("00: 40\n*\n1000:\n"), Contains("past the"));
+}
+
+TEST_CASE("more than 4096 bytes are more than any dump repeats") {
+  CHECK(read(repeated(64, "00: " + repeated(64, "40 ") + "\n")).at(0x3F) == 0x40);
+  CHECK_THAT(refused(repeated(65, "00: " + repeated(64, "40 ") + "\n")),
+             StartsWith("dump:65: more bytes than any clock chip holds"));
+}
+
+TEST_CASE("comments and headings are passed over, words that are neither are not") {
+  for (const char* head : {"# 41", "; 41", "// 41", "Offset 00 01", "Address  0  1"}) {
+    CAPTURE(head);
+    CHECK(read(std::string(head) + "\n10: 40\n").at(0x10) == 0x40);
+  }
+  CHECK_THAT(refused("/ 41\n10: 40\n"), StartsWith("dump:1: "));
+  CHECK_THAT(refused("10: 40\nOffset 00 01\n"), StartsWith("dump:2: "));
+}
