@@ -26,8 +26,7 @@ bool worth_asking(const Field& field) {
 std::string explanation(const Field& field) {
   std::string text = fmt::format("Field {}, at {}.", field.id, to_prose(addresses(field)));
   if (!field.note.empty()) text += " " + field.note;
-  if (!field.source.empty()) text += " (" + field.source + ")";
-  return "  " + hanging(text, 2) + "\n";
+  return "  " + hanging(text + " (" + field.source + ")", 2) + "\n";
 }
 
 class Interview {

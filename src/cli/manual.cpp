@@ -55,7 +55,7 @@ std::string command_text(const Command& command) {
   std::string text = fmt::format(".SS {}\n{}.\n", command.name, plain(command.summary));
   text += ".PP\n" + code(options.usage());
   for (const Declared& entry : options.declared()) text += declared_item(entry);
-  if (!options.examples().empty()) text += ".PP\nFor example:\n";
+  text += ".PP\nFor example:\n";
   for (const std::string& line : options.examples()) text += code(line);
   return text;
 }
