@@ -155,9 +155,13 @@ TEST_CASE("pieces come in their order, the last one short") {
   CHECK(reader.next(3).empty());
 }
 
-TEST_CASE("an output without a name is refused, and standard output is always allowed") {
+TEST_CASE(
+    "an output without a name, or a folder, is refused, and standard output is always allowed") {
   CHECK_THROWS_WITH(check_output("", {}), "-o: the output has no name");
   CHECK_NOTHROW(check_output("-", {}));
+  const TemporaryFolder folder;
+  const std::string path = folder.path().string();
+  CHECK_THROWS_WITH(check_output(path, {.replace = true, .inputs = {}}), path + ": it is a folder");
 }
 
 TEST_CASE("a socket takes no image") {

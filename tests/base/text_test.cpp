@@ -44,6 +44,7 @@ TEST_CASE("a mistyped name finds its neighbours, a wild one none") {
   CHECK(nearest("flopy_a", names) == std::vector<std::string>{"floppy_a", "floppy_b"});
   CHECK(nearest("disk", names) == std::vector<std::string>{"disk_0_type"});
   CHECK(nearest("zzzzzz", names).empty());
+  CHECK(nearest("", names).empty());
 }
 
 TEST_CASE("text from outside cannot steer the terminal") {
@@ -69,6 +70,7 @@ TEST_CASE("folding keeps words whole and indents what follows") {
   CHECK(fold("one two three", 7, 2) == "one two\n  three");
   CHECK(fold("one", 2, 0) == "one");
   CHECK(fold("", 10, 0).empty());
+  CHECK(fold("one  two ", 10, 0) == "one two");
 }
 
 TEST_CASE("only whole, shortest UTF-8 within Unicode is a character") {

@@ -255,6 +255,8 @@ TEST_CASE("numbers of threads and sizes that make no sense are refused before an
   refused({"new.bin", "--packed", "128", "--layout", "at-64"},
           "--packed: the layout at-64 is for 64 bytes");
   CHECK(audit({"new.bin", "--packed", "64", "--layout", "at-64", "--jobs", "2"}, folder).code == 0);
+  CHECK(audit({"new.bin", "--layout", "at-64"}, folder).code == 0);
+  CHECK(audit({"new.bin", "--layout", "crc-64"}, folder).code == 1);
 }
 
 TEST_CASE("a packed file that is empty, or cannot be read on, is a line") {

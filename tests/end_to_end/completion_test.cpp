@@ -106,6 +106,9 @@ TEST_CASE("values that are one of a few are completed, others are left to their 
 
 TEST_CASE("options and their values are not counted among the words") {
   const Workbench bench;
+  CHECK(candidates(bench, {"layouts", "--json", "p"}) == Words{"print"});
+  CHECK(candidates(bench, {"show", "x", "--form"}) == Words{"--form"});
+  CHECK(candidates(bench, {"seal", "x", "--out"}) == Words{"--output"});
   CHECK(candidates(bench, {"layouts", "--json", "--color", "never", "p"}) == Words{"print"});
   CHECK(candidates(bench, {"layouts", "--json", "print", "at-sum-42"}) ==
         Words{"at-sum-42-79", ":files"});

@@ -195,7 +195,7 @@ TEST_CASE("what a session file names stands beside it, unless it says where from
   std::filesystem::create_directory(bench.path("box"));
   bench.put("box/0.bin", at_64_bytes());
   bench.put("box/mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
-      {"id": "sum", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
+      {"id": "sum-10-2d", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
        "stored": {"at": "2E", "order": "high-first"}}]})");
   bench.put("box/session.json", R"({"layout": "mine.json", "steps": [
       {"dump": "0.bin"}, {"dump": "0.bin"},
@@ -206,6 +206,10 @@ TEST_CASE("what a session file names stands beside it, unless it says where from
   const Ran ran = bench.run({"trace", "box/session.json", "-o", "draft.json", "--json"});
   INFO(ran.err);
   CHECK(json::parse(ran.out).is_object());
+  std::string session = bench.get("box/session.json");
+  session.replace(session.find("mine.json"), 9, "at-64");
+  bench.put("box/session.json", session);
+  CHECK(bench.run({"trace", "box/session.json", "--json"}).out == ran.out);
   const json draft = json::parse(bench.get("draft.json"));
   REQUIRE(draft["fields"].size() == 1);
   CHECK(draft["fields"][0]["id"] == "floppy_a");

@@ -338,3 +338,15 @@ TEST_CASE("standard input gives one file, and says so to the second") {
   bench.put("first.bin", bytes);
   CHECK(bench.run({"verify", "first.bin", "--again", "-"}, dump).code == 0);
 }
+
+TEST_CASE("one side of a comparison may come through standard input") {
+  const Workbench bench;
+  auto bytes = at_64_bytes();
+  bench.put("wanted.bin", bytes);
+  const std::string same(bytes.begin(), bytes.end());
+  bytes[0x20] = 0x01;
+  const std::string other(bytes.begin(), bytes.end());
+  CHECK(bench.run({"compare", "-", "wanted.bin"}, same).code == 0);
+  CHECK(bench.run({"compare", "wanted.bin", "-"}, same).code == 0);
+  CHECK(bench.run({"compare", "wanted.bin", "-"}, other).code == 1);
+}

@@ -29,6 +29,12 @@ TEST_CASE("a terminal gets colour, unless NO_COLOR or --color says otherwise") {
   const Bench bench;
   CHECK(bench.run_there({"verify", "new.bin"}).code == 0);
   CHECK(bench.terminal.written().find("\x1b[") != std::string::npos);
+  Start unset;
+  unset.program = "/usr/bin/env";
+  unset.arguments = {"-u", "NO_COLOR", RTCMEND_PROGRAM, "verify", bench.path("new.bin")};
+  unset.output_to = bench.terminal.name();
+  CHECK(run_program(unset).code == 0);
+  CHECK(bench.terminal.written().find("\x1b[") != std::string::npos);
   CHECK(bench.run_there({"verify", "new.bin"}, "1").code == 0);
   const std::string plain = bench.terminal.written();
   CHECK(plain.find("new.bin") != std::string::npos);

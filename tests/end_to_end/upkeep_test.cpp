@@ -39,6 +39,11 @@ TEST_CASE("plan's JSON holds the figures of the two known cases") {
   CHECK(five["years"].get<double>() == Approx(4.9).margin(0.05));
   CHECK(five["limited_by"] == "charge");
   CHECK(five["microamps"].get<double>() == Approx(5.257).margin(0.0005));
+  for (const char* share : {"0.5", "50%", "50 %"}) {
+    const auto half_on =
+        json_of(bench.run({"plan", "--current", "5uA", "--powered", share, "--json"}));
+    CHECK(half_on["microamps"].get<double>() == Approx(2.757).margin(0.0005));
+  }
 }
 
 TEST_CASE("what makes no sense gets a clear error or a clear verdict") {

@@ -198,3 +198,10 @@ TEST_CASE("a clock that went back, but to no date that firmware sets, was set by
   CHECK(events({first, sample("1990-01-08T00:10:00", "2031-05-08T12:00:00")}).at(0).kind ==
         ClockEvent::Kind::reset);
 }
+
+TEST_CASE("DSE that made no change over a change of the clocks is nothing to tell") {
+  auto before = sample("2031-04-01T12:00:00", "2031-04-01T12:00:00");
+  auto after = sample("2031-04-10T12:00:01", "2031-04-10T12:00:00");
+  before.daylight_saving = after.daylight_saving = true;
+  CHECK(events({before, after}).empty());
+}

@@ -124,3 +124,12 @@ TEST_CASE("two dumps of one day stand in the order of their names") {
               at_64());
   CHECK(told.entries[0].item.name == "2031-05-14 a.bin");
 }
+
+TEST_CASE("a byte that its field does not use now changes no setting") {
+  // Type 2 stands in 12h itself; 19h counts for type 15 alone (RBIL61 C0014, C0020).
+  const Image first = with_bytes(at_64_image(), {{0x12, 0x20}});
+  const Image second = with_bytes(first, {{0x19, 0x28}});
+  const History told =
+      history({item("2031-05-14.bin", first), item("2031-05-15.bin", second)}, at_64());
+  for (const SettingChange& change : told.entries[1].changes) CHECK(change.id != "disk_0_type");
+}

@@ -249,3 +249,11 @@ TEST_CASE("a check that does not count says nothing about who wrote the bytes") 
   const Retention lost = retention({at_64_image(), found, std::nullopt, half_an_hour}, layout);
   CHECK(lost.what == Retained::a_few_bits_lost);
 }
+
+TEST_CASE("a sum of two bytes is the firmware's work when both were written anew") {
+  // 40h and D0h less: 0267h becomes 0157h (RBIL61 CMOS 2Eh).
+  const Retention rewritten = judged(with_bytes(
+      found_after_35_minutes(), {{0x10, 0x00}, {0x12, 0x20}, {0x2E, 0x01}, {0x2F, 0x57}}));
+  CHECK(rewritten.what == Retained::firmware_rewrote);
+  CHECK(rewritten.text.find("the firmware wrote 10h, 12h, 2Eh-2Fh itself") != std::string::npos);
+}
