@@ -150,12 +150,11 @@ unsigned bit_count(const Field& field) {
   return count;
 }
 
-/// How many of the codes that the bits can hold are legal.
+/// How many of the codes that the bits of a number or choice can hold are legal.
 double legal_codes(const Field& field) {
   const double all = std::exp2(bit_count(field));
   if (field.meaning == Meaning::choice) return static_cast<double>(field.choices.size());
-  if (field.meaning != Meaning::number && field.meaning != Meaning::bcd) return all;
-  if (!field.least || !field.most)
+  if (!field.least)
     return field.meaning == Meaning::bcd ? std::pow(10.0, bit_count(field) / 4) : all;
   const auto values = (*field.most - *field.least) / std::max<std::int64_t>(field.scale, 1) + 1;
   return static_cast<double>(values) + (field.escape ? 1 : 0);

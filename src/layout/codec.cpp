@@ -94,7 +94,7 @@ std::string illegal_number(const Field& field, std::int64_t value) {
   const bool off_step =
       field.meaning == Meaning::number && (value - field.offset) % field.scale != 0;
   const bool is_escape_code =
-      field.escape && field.meaning == Meaning::number &&
+      field.escape &&
       value == static_cast<std::int64_t>(field.escape->when) * field.scale + field.offset;
   if (value < least_value(field) || value > most_value(field) || is_escape_code)
     return fmt::format("{} is not among {}", value, legal_values(field));

@@ -96,8 +96,8 @@ void check_shape(const Field& field, const std::string& where) {
   if (!field.escape) return;
   if (field.meaning != Meaning::number) refuse(where, "only a number can have an escape");
   if (field.escape->when > limit) refuse(where, "its escape code does not fit in its bits");
-  if (field.escape->least > field.escape->most || field.escape->most > 0xFF)
-    refuse(where, "its escape range must rise and fit in a byte");
+  if (field.escape->least > field.escape->most)
+    refuse(where, "its escape range ends before it begins");
 }
 
 void check_follows(const Field& field, const Layout& layout, const std::string& where) {

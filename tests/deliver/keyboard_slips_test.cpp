@@ -47,6 +47,18 @@ TEST_CASE("a slip that would pass the code is noticed, whatever its kind") {
   CHECK_FALSE(found_where_wanted_is(""));
 }
 
+TEST_CASE(
+    "a skipped pair and an end two pairs early are noticed where nothing else comes to them") {
+  const auto found = [](const std::string& slip) {
+    return slips_are_found(0xFFFF, "AACCEEGG", code(decode_letters(slip)));
+  };
+  CHECK(found("AACCEEGG"));
+  CHECK_FALSE(found("AA!CEEGG"));
+  CHECK_FALSE(found("AACC"));
+  CHECK_FALSE(found("AA"));
+  CHECK_FALSE(found(""));
+}
+
 TEST_CASE("the code begins with that of the line before") {
   const std::uint16_t before = code({'x', 'y'});
   const auto continued = [](Bytes bytes) {

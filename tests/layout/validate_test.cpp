@@ -111,7 +111,7 @@ TEST_CASE("an escape belongs to a number, and its code and range fit") {
   CHECK(of_field(nibble + R"("escape": {"when": 16, "at": "11", "range": [16, 255]})") ==
         at_field("its escape code does not fit in its bits"));
   CHECK(of_field(nibble + R"("escape": {"when": 15, "at": "11", "range": [99, 16]})") ==
-        at_field("its escape range must rise and fit in a byte"));
+        at_field("its escape range ends before it begins"));
   CHECK(
       of_field(R"("at": "10", "bcd": {}, "escape": {"when": 15, "at": "11", "range": [16, 99]})") ==
       at_field("only a number can have an escape"));
