@@ -135,7 +135,7 @@ TEST_CASE("a description that cannot be met is refused, and nothing is written")
   CHECK(refusal("nolayout.json").find("names no layout") != std::string::npos);
 }
 
-TEST_CASE("--layout stands in for the description's own, and for one that is missing") {
+TEST_CASE("the option --layout stands in for the description's own, and for one that is missing") {
   const Workbench bench;
   bench.put("machine.json", machine);
   bench.put("bare.json", R"({"set": {"floppy_a": "1.44M"}})");
