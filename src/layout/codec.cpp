@@ -273,8 +273,7 @@ std::string illegal_because(const Field& field, const Value& value) {
                          std::any_of(field.choices.begin(), field.choices.end(),
                                      [&](const Choice& choice) { return choice.name == *word; });
       if (known) return {};
-      return word != nullptr ? fmt::format("\"{}\" is not one of its values", printable(*word))
-                             : "it takes one of its names";
+      return word != nullptr ? "that is not one of its values" : "it takes one of its names";
     }
     case Meaning::bytes: {
       const bool fits = word != nullptr && word->size() == field.bits.size() * 2 &&
