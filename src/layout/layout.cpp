@@ -48,6 +48,12 @@ std::vector<const Field*> Layout::fields_at(Address at) const {
   return touching;
 }
 
+bool Layout::is_private(Address at) const {
+  const std::vector<const Field*> touching = fields_at(at);
+  return std::any_of(touching.begin(), touching.end(),
+                     [](const Field* field) { return field->meaning == Meaning::concealed; });
+}
+
 std::vector<const Check*> Layout::checks_over(Address at) const {
   std::vector<const Check*> covering;
   for (const Check& check : checks)

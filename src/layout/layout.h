@@ -40,6 +40,8 @@ struct Layout {
   const Field& need_field(std::string_view id) const;
   /// Fields that touch a byte.
   std::vector<const Field*> fields_at(Address at) const;
+  /// Whether a byte holds bits of a password, so that its value is never shown.
+  bool is_private(Address at) const;
   /// Checks that cover a byte, and checks that store into it.
   std::vector<const Check*> checks_over(Address at) const;
   std::vector<const Check*> checks_at(Address at) const;

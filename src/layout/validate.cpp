@@ -1,5 +1,6 @@
 #include "layout/validate.h"
 
+#include <algorithm>
 #include <array>
 #include <fmt/format.h>
 #include <map>
@@ -153,6 +154,9 @@ void check_coverage(const Check& check, const Layout& layout, const std::string&
     for (const Address at : to_addresses(covered.range))
       if (!seen.insert(at).second) refuse(where, fmt::format("it covers {} twice", hex_prose(at)));
   }
+  if (std::all_of(seen.begin(), seen.end(), [&](Address at) { return layout.is_private(at); }))
+    refuse(where, "it covers nothing but a password, and its value would give that away",
+           "leave the check out, and make a private field of its stored bytes");
   for (const Address at : stored_addresses(check))
     if (seen.contains(at))
       refuse(where, fmt::format("it covers {}, where its own result is stored", hex_prose(at)),

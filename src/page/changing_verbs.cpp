@@ -11,7 +11,6 @@
 #include "page/image_text.h"
 #include "page/request.h"
 #include "page/verbs.h"
-#include "render/concealed.h"
 
 namespace rtcmend::verb {
 
@@ -60,7 +59,7 @@ Json byte(const Json& request, std::vector<Layout>& library) {
   if (!value)
     refuse("byte", fmt::format("\"{}\" is not a byte", printable(digits)),
            "two hex digits, such as 0F");
-  if (concealed(layout, at))
+  if (layout.is_private(at))
     refuse("byte", fmt::format("byte {} belongs to a password, which rtcmend does not change",
                                hex_prose(at)));
   image.set(at, static_cast<std::uint8_t>(*value));

@@ -5,7 +5,6 @@
 
 #include "base/text.h"
 #include "render/columns.h"
-#include "render/concealed.h"
 
 namespace rtcmend {
 
@@ -17,7 +16,7 @@ std::string byte_text(const std::optional<std::uint8_t>& byte, bool hidden) {
 }
 
 std::string difference_line(const Difference& difference, const Layout& layout, const Ink& ink) {
-  const bool hidden = concealed(layout, difference.at);
+  const bool hidden = layout.is_private(difference.at);
   std::string what = join(difference.fields, ", ");
   if (!difference.ignored.empty()) what += (what.empty() ? "" : "; ") + difference.ignored;
   if (what.empty()) what = "nothing that the layout names";

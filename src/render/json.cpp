@@ -1,7 +1,5 @@
 #include "render/json.h"
 
-#include "render/concealed.h"
-
 namespace rtcmend {
 
 namespace {
@@ -120,7 +118,7 @@ Json compare_json(const Comparison& comparison, const Layout& layout) {
   json["differences"] = list_json(comparison.differences, [&](const Difference& difference) {
     Json one;
     one["at"] = difference.at;
-    const bool hidden = concealed(layout, difference.at);
+    const bool hidden = layout.is_private(difference.at);
     one["wanted"] = hidden ? Json(nullptr) : or_null(difference.wanted);
     one["found"] = hidden ? Json(nullptr) : or_null(difference.found);
     one["fields"] = difference.fields;

@@ -6,7 +6,6 @@
 #include "base/text.h"
 #include "chip/registers.h"
 #include "render/columns.h"
-#include "render/concealed.h"
 #include "render/findings.h"
 #include "render/heading.h"
 
@@ -89,7 +88,7 @@ bool blamed(const std::vector<Finding>& findings, Address at) {
 std::string byte_cell(const Card& card, Address at, const Ink& ink) {
   const auto byte = card.dump.image.at(at);
   if (!byte) return ink(Tone::doubtful, "??");
-  if (concealed(card.layout, at)) return ink(Tone::quiet, "**");
+  if (card.layout.is_private(at)) return ink(Tone::quiet, "**");
   return blamed(card.examination.findings, at) ? ink(Tone::bad, hex2(*byte)) : hex2(*byte);
 }
 

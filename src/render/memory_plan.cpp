@@ -4,7 +4,6 @@
 #include <array>
 
 #include "chip/registers.h"
-#include "render/concealed.h"
 
 namespace rtcmend {
 
@@ -72,7 +71,7 @@ MemoryPlan memory_plan(const Image& image, const Layout& layout, const Examinati
     add_checks(byte, image, examination.checks);
     byte.owner = owner_of(byte);
     byte.damage = damage_at(examination.findings, byte.at);
-    byte.concealed = concealed(layout, byte.at);
+    byte.concealed = layout.is_private(byte.at);
     plan.bytes.push_back(std::move(byte));
   }
   return plan;

@@ -3,7 +3,6 @@
 
 #include "base/text.h"
 #include "forms/rows.h"
-#include "render/concealed.h"
 #include "render/sheet_parts.h"
 #include "upkeep/cautions.h"
 
@@ -16,7 +15,7 @@ Image readable_image(const Card& card) {
   Image image = card.dump.image;
   for (std::size_t i = 0; i < image.size(); ++i) {
     const auto at = static_cast<Address>(i);
-    if (concealed(card.layout, at)) image.forget(at);
+    if (card.layout.is_private(at)) image.forget(at);
   }
   return image;
 }

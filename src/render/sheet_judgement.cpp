@@ -4,7 +4,6 @@
 
 #include "base/text.h"
 #include "render/check_words.h"
-#include "render/concealed.h"
 #include "render/sheet_parts.h"
 #include "render/sheet_shapes.h"
 
@@ -12,17 +11,9 @@ namespace rtcmend {
 
 namespace {
 
-/// A check that covers nothing but a password's bytes would give them away.
-bool tells_on_passwords(const Check& check, const Layout& layout) {
-  const Addresses covered = covered_addresses(check);
-  return std::all_of(covered.begin(), covered.end(),
-                     [&](Address at) { return concealed(layout, at); });
-}
-
-std::string value_text(const Check& check, const std::optional<std::uint16_t>& value,
-                       bool readable) {
+std::string value_text(const CheckResult& result, const std::optional<std::uint16_t>& value) {
   if (!value) return "??";
-  return readable ? check_digits(check, *value) : "**";
+  return result.counts ? check_digits(*result.check, *value) : "**";
 }
 
 std::string standing(const CheckResult& result) {
@@ -32,17 +23,15 @@ std::string standing(const CheckResult& result) {
   return result.ok() ? "holds" : "DOES NOT HOLD";
 }
 
-Html check_row(const CheckResult& result, std::size_t index, const Layout& layout,
-               const Sources& sources) {
+Html check_row(const CheckResult& result, std::size_t index, const Sources& sources) {
   const Check& check = *result.check;
-  const bool readable = result.counts && !tells_on_passwords(check, layout);
   Html row = element("th", {{"scope", "row"}},
                      words(fmt::format("{} ", index + 1)) + element("code", check.id));
   row += element("td", describe(check));
   row += element("td", {{"class", "bytes"}}, covered_text(check));
   row += element("td", {{"class", "bytes"}}, to_text(stored_addresses(check)));
-  row += element("td", {{"class", "bytes"}}, value_text(check, result.stored, readable));
-  row += element("td", {{"class", "bytes"}}, value_text(check, result.computed, readable));
+  row += element("td", {{"class", "bytes"}}, value_text(result, result.stored));
+  row += element("td", {{"class", "bytes"}}, value_text(result, result.computed));
   row += element("td", {{"class", result.ok() ? "" : "wrong"}}, standing(result));
   row += element("td", {{"class", "mark"}}, source_mark(sources, check.source));
   return element("tr", row);
@@ -103,7 +92,7 @@ Html checks_part(const Card& card, const Sources& sources) {
     head += element("th", {{"scope", "col"}}, title);
   Html rows;
   for (std::size_t i = 0; i < card.examination.checks.size(); ++i)
-    rows += check_row(card.examination.checks[i], i, card.layout, sources);
+    rows += check_row(card.examination.checks[i], i, sources);
   return wide("Checks", element("table", {{"class", "checks"}},
                                 element("thead", element("tr", head)) + element("tbody", rows)));
 }

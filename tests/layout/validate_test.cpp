@@ -179,6 +179,17 @@ TEST_CASE("the numbers of a check fit its width") {
         at_check("a sum of byte pairs has 16 bits"));
 }
 
+TEST_CASE("a check of nothing but a password would give it away") {
+  const auto password_at = [](const std::string& at) {
+    return complaint(fields(field(R"("private": {}, "at": ")" + at + '"')) +
+                     check(R"("xor": {}, "over": ["10-1F"], "stored": {"at": "2E"})"));
+  };
+  CHECK(password_at("10-1F") ==
+        at_check("it covers nothing but a password, and its value would give that away"));
+  CHECK(password_at("10-1E") == "accepted");
+  CHECK(password_at("11-20") == "accepted");
+}
+
 TEST_CASE("a sum is read with its start, its sign, its pairs and its condition") {
   const Layout layout = load(check(
       R"("sum": {"width": 16, "start": "00FF", "sign": "complemented", "pairs": "low-first"}, )"

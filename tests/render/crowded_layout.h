@@ -8,7 +8,7 @@
 namespace rtcmend::test {
 
 /// A layout with what the small one lacks: conditions, checks over one another, a number in pieces
-/// that is only shown, a check of a password. Not sound on anything.
+/// that is only shown, a check with a password in it. Not sound on anything.
 inline Layout crowded_layout() {
   return load_layout(
       R"({"id": "crowded", "title": "A crowded layout", "chip": "chip-64", "fields": [
@@ -27,7 +27,7 @@ inline Layout crowded_layout() {
      "stored": {"at": "30"}, "source": "measured"},
     {"id": "sum-34-35", "sum": {"width": 8}, "over": ["34-35"], "stored": {"at": "36"},
      "when": {"at": "23", "is": 2}, "source": "measured"},
-    {"id": "word-check", "xor": {}, "over": ["38"], "stored": {"at": "39"}, "source": "measured"},
+    {"id": "word-check", "xor": {}, "over": ["37-38"], "stored": {"at": "39"}, "source": "measured"},
     {"id": "sum-3a", "sum": {"width": 8}, "over": ["3A", "3C"], "stored": {"at": "3B"},
      "source": "measured"}]})",
       "crowded", [](std::string_view) { return std::string_view(); });

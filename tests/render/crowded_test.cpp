@@ -115,11 +115,6 @@ TEST_CASE("a check over bytes that are all the same proves nothing where no othe
   CHECK(has(section(broken, "checks"), "5 sum-3a8-bit sum3A, 3C3B0000proves nothing"));
 }
 
-TEST_CASE("a check of a password alone keeps its value on a sheet") {
-  const Crowded set(with_bytes(at_64_image(), {{0x38, 0xA7}, {0x39, 0xA7}}));
-  CHECK(has(section(set, "checks"), "4 word-checkall bytes xored3839****holds"));
-}
-
 TEST_CASE("checks over the same bytes have lines one under the other, and a plus on the map") {
   const Crowded counted(with_bytes(at_64_image(), {{0x23, 0x01}}));
   const std::string map = map_text(counted.card(), Ink());
