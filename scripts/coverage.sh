@@ -22,7 +22,7 @@ for program in build/coverage/rtcmend build/coverage/tests/tests_*; do
 done
 # shellcheck disable=SC2086  # a list of words is meant
 "$tools/llvm-cov" export -instr-profile build/coverage/counts.profdata $objects \
-  -ignore-filename-regex='(tests|fuzz|build|page)/|^/usr/' > build/coverage/counts.json
+  -ignore-filename-regex='(tests|fuzz|page)/|^/usr/' > build/coverage/counts.json
 python3 scripts/coverage/report.py build/coverage/counts.json > build/coverage/report.txt
 sed '/^$/,$d' build/coverage/report.txt
 sed '1,/^$/d' build/coverage/report.txt > build/coverage/missed.txt

@@ -3,17 +3,21 @@
 line, then a blank line and every line and branch that is not reached."""
 import collections
 import json
+import os
 import sys
 
 files = json.load(open(sys.argv[1]))["data"][0]["files"]
+source = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "src", "")
+source = os.path.normpath(source) + os.sep
 sums = collections.defaultdict(lambda: [0, 0, 0, 0])
 missed = []
 for file in sorted(files, key=lambda file: file["filename"]):
-    path = file["filename"]
-    if "/src/" not in path:
+    # A compiler that was given paths from the folder of the build names them so.
+    path = os.path.normpath(file["filename"])
+    if not path.startswith(source):
         continue
-    name = "src/" + path.split("/src/", 1)[1]
-    source = open(path).read().split("\n")
+    name = "src/" + path[len(source):]
+    lines = open(path).read().split("\n")
     summary = file["summary"]
     for key in (name.rsplit("/", 1)[0], "together"):
         for i, (what, which) in enumerate((("lines", "covered"), ("lines", "count"),
@@ -22,7 +26,7 @@ for file in sorted(files, key=lambda file: file["filename"]):
     # A segment says how often what follows it ran; a line is missed when nothing on it ran.
     for line, column, count, counted, entry, gap in file["segments"]:
         if counted and entry and not gap and count == 0:
-            missed.append(f"{name}:{line}: never    | {source[line - 1].strip()}")
+            missed.append(f"{name}:{line}: never    | {lines[line - 1].strip()}")
     # A branch of a template is listed once for each time it is made: reached once is reached.
     reached = collections.defaultdict(lambda: [0, 0])
     for line, column, _, _, true, false, *_ in file["branches"]:
@@ -31,7 +35,7 @@ for file in sorted(files, key=lambda file: file["filename"]):
     for (line, column), (true, false) in reached.items():
         if bool(true) != bool(false):
             way = "true" if false else "false"
-            missed.append(f"{name}:{line}:{column}: never {way}    | {source[line - 1].strip()}")
+            missed.append(f"{name}:{line}:{column}: never {way}    | {lines[line - 1].strip()}")
 
 print("folder             lines            branches")
 for name, (lines, of, branches, outof) in sums.items():

@@ -35,7 +35,7 @@ class SmallDisk {
   }
   bool mounted() const { return mounted_; }
   bool close_to_writers() const {
-    return ::mount(nullptr, place_.c_str(), nullptr, MS_REMOUNT | MS_RDONLY, nullptr) == 0;
+    return ::mount("none", place_.c_str(), "tmpfs", MS_REMOUNT | MS_RDONLY, "") == 0;
   }
   std::size_t files() const {
     const fs::directory_iterator all(place_);

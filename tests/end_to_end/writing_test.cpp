@@ -161,7 +161,7 @@ TEST_CASE("a dump taken with a flat cell may be written: no write changes VRT") 
   CHECK(bench.bytes("out.bin") == bytes);
 }
 
-TEST_CASE("a file-size limit ends with 3 and leaves the old file as it was") {
+TEST_CASE("a file-size limit ends with 3 and leaves the old file as it was", "[rlimit]") {
   const Workbench bench;
   bench.put("new.bin", at_64_bytes());
   bench.put("old.bin", "what was there before");
