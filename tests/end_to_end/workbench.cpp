@@ -5,6 +5,7 @@
 #include <iterator>
 #include <sstream>
 #include <stdexcept>
+#include <unistd.h>
 
 namespace rtcmend::test {
 
@@ -27,6 +28,13 @@ Ran Workbench::shell(const std::string& line) const {
   start.arguments = {"-c", line, RTCMEND_PROGRAM};
   start.folder = folder_.path().string();
   return run_program(start);
+}
+
+std::optional<std::string> Workbench::rtcmend_as_nobody() const {
+  const std::string line =
+      ::geteuid() == 0 ? "setpriv --reuid 65534 --regid 65534 --clear-groups \"$0\" " : "\"$0\" ";
+  if (shell(line + "--version").code != 0) return std::nullopt;
+  return line;
 }
 
 void Workbench::put(const std::string& name, std::string_view content) const {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <initializer_list>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,6 +20,10 @@ class Workbench {
   Ran run(Start start) const;
   /// Runs a line of the shell, $0 being rtcmend.
   Ran shell(const std::string& line) const;
+
+  /// What starts rtcmend in a line of the shell as a user who owns nothing; nothing where that
+  /// cannot be done. With a blank behind it.
+  std::optional<std::string> rtcmend_as_nobody() const;
 
   std::string path(const std::string& name) const { return (folder_ / name).string(); }
   void put(const std::string& name, std::string_view content) const;

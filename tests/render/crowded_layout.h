@@ -1,9 +1,6 @@
 #pragma once
 
-#include "judge/examine.h"
-#include "layout/load.h"
-#include "render/card.h"
-#include "support/sound_images.h"
+#include "render/small_layout.h"
 
 namespace rtcmend::test {
 
@@ -34,19 +31,8 @@ inline Layout crowded_layout() {
 }
 
 /// A dump under the crowded layout.
-struct Crowded {
-  explicit Crowded(const Image& image)
-      : dump{image, Form::raw, "", ""},
-        layout(crowded_layout()),
-        examination(examine(dump.image, layout)) {}
-  Crowded(const Crowded&) = delete;
-  Crowded& operator=(const Crowded&) = delete;
-  Card card() const { return {name, dump, layout, examination}; }
-
-  std::string name = "dump.bin";
-  Dump dump;
-  Layout layout;
-  Examination examination;
+struct Crowded : Shown {
+  explicit Crowded(const Image& image) : Shown(image, crowded_layout()) {}
 };
 
 }  // namespace rtcmend::test

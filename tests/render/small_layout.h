@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string_view>
+#include <utility>
 
 #include "judge/examine.h"
 #include "layout/load.h"
@@ -33,9 +34,9 @@ inline Layout small_layout() {
 
 /// An examined dump that keeps its parts together.
 struct Shown {
-  explicit Shown(const Image& image)
+  explicit Shown(const Image& image, Layout under = small_layout())
       : dump{image, Form::raw, "", ""},
-        layout(small_layout()),
+        layout(std::move(under)),
         examination(examine(dump.image, layout)) {}
   Shown(const Shown&) = delete;
   Shown& operator=(const Shown&) = delete;
