@@ -1,10 +1,12 @@
 #include "cli/completion.h"
 
 #include <algorithm>
-#include <map>
+#include <iterator>
 #include <optional>
+#include <string_view>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_choice.h"
@@ -169,20 +171,24 @@ Completions of_ways(const Line& line) {
   return found;
 }
 
-/// Values that are one of a few words, by the name that they were declared with.
-const std::map<std::string, Words> few_words = {
-    {"BITS", {"8", "16"}},
-    {"BYTES", {"64", "128"}},
-    {"FORMAT", {"360K", "720K", "1.2M", "1.44M"}},
-    {"KIND", {"sum", "xor", "crc", "balance"}},
-    {"POLICY", {"keep", "image", "ask"}},
-    {"SHELL", {"bash", "zsh", "fish"}},
-    {"WHAT", {"shift=", "nibbles", "bit-order", "mirror"}},
+/// A value that is one of a few words, by the name that it was declared with.
+struct FewWords {
+  std::string_view value, words;
+};
+constexpr FewWords few_words[] = {
+    {"BITS", "8 16"},
+    {"BYTES", "64 128"},
+    {"FORMAT", "360K 720K 1.2M 1.44M"},
+    {"KIND", "sum xor crc balance"},
+    {"POLICY", "keep image ask"},
+    {"SHELL", "bash zsh fish"},
+    {"WHAT", "shift= nibbles bit-order mirror"},
 };
 
 /// Values that name a file or a folder, by the name that they were declared with.
-const Words file_names = {"DUMP", "DUMP2", "DESCRIPTION", "FILE",    "FOLDER", "FOUND",
-                          "OUT",  "PATH",  "READING",     "SESSION", "WANTED"};
+constexpr std::string_view file_names[] = {"DUMP",    "DUMP2",   "DESCRIPTION", "FILE",
+                                           "FOLDER",  "FOUND",   "OUT",         "PATH",
+                                           "READING", "SESSION", "WANTED"};
 
 /// What fits a value by the name that it was declared with.
 Completions of_value(const Options& options, const Declared& entry, const Line& line) {
@@ -196,10 +202,10 @@ Completions of_value(const Options& options, const Declared& entry, const Line& 
   if (entry.value == "WAY") return of_ways(line);
   if (entry.value == "TIME" && entry.names != Words{"--after-power-off"})
     return of_words(line.typing, {"now"});
-  if (const auto found = few_words.find(entry.value); found != few_words.end())
-    return of_words(line.typing, found->second);
+  for (const auto& [value, words] : few_words)
+    if (entry.value == value) return of_words(line.typing, split(words, ' '));
   Completions found;
-  found.files = std::find(file_names.begin(), file_names.end(), entry.value) != file_names.end();
+  found.files = std::ranges::find(file_names, entry.value) != std::end(file_names);
   return found;
 }
 

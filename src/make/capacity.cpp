@@ -1,7 +1,7 @@
-#include <cctype>
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <map>
+#include <iterator>
 
 #include "base/error.h"
 #include "base/text.h"
@@ -11,9 +11,13 @@ namespace rtcmend {
 
 namespace {
 
-const std::map<std::string, double, std::less<>> units{
-    {"k", 1e3},  {"kb", 1e3},     {"m", 1e6},         {"mb", 1e6},          {"g", 1e9},
-    {"gb", 1e9}, {"kib", 1024.0}, {"mib", 1048576.0}, {"gib", 1073741824.0}};
+struct Unit {
+  std::string_view name;
+  double bytes;
+};
+constexpr Unit units[] = {{"k", 1e3},      {"kb", 1e3},        {"m", 1e6},
+                          {"mb", 1e6},     {"g", 1e9},         {"gb", 1e9},
+                          {"kib", 1024.0}, {"mib", 1048576.0}, {"gib", 1073741824.0}};
 
 [[noreturn]] void refuse_capacity(std::string_view text) {
   refuse("--capacity", fmt::format("\"{}\" is not a capacity", printable(text)),
@@ -46,9 +50,10 @@ std::uint64_t parse_capacity(std::string_view text) {
   const auto end = word.find_first_not_of("0123456789.");
   if (end == std::string::npos) refuse_capacity(text);
   const auto value = plain_decimal(std::string_view(word).substr(0, end));
-  const auto unit = units.find(trim(std::string_view(word).substr(end)));
-  if (!value || *value <= 0 || unit == units.end()) refuse_capacity(text);
-  return static_cast<std::uint64_t>(std::llround(*value * unit->second));
+  const std::string_view name = trim(std::string_view(word).substr(end));
+  const auto unit = std::ranges::find(units, name, &Unit::name);
+  if (!value || *value <= 0 || unit == std::end(units)) refuse_capacity(text);
+  return static_cast<std::uint64_t>(std::llround(*value * unit->bytes));
 }
 
 }  // namespace rtcmend
