@@ -21,6 +21,7 @@ std::optional<RestingBits> RestingBits::of(const std::vector<BitSlice>& slices) 
 }
 
 void RestingBits::add(Address at, std::uint8_t mask) {
+  if (mask == 0) return;
   const auto low = static_cast<unsigned>(std::countr_zero(mask));
   const auto width = static_cast<unsigned>(std::bit_width(mask)) - low;
   parts_[count_++] = {at, static_cast<std::uint8_t>(low), static_cast<std::uint8_t>(width),
