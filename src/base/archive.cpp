@@ -120,7 +120,9 @@ std::optional<Member> Archive::next() {
     const int found = ::archive_read_next_header(reader, &entry);
     if (found == ARCHIVE_EOF) return std::nullopt;
     if (found != ARCHIVE_OK && found != ARCHIVE_WARN) state.fail();
-    const bool wanted = ::archive_entry_filetype(entry) == AE_IFREG;  // a link is of no type
+    // Links have no type, but for hard links with data, as the pax format allows them.
+    const bool wanted =
+        ::archive_entry_filetype(entry) == AE_IFREG && ::archive_entry_hardlink(entry) == nullptr;
     Member member{name_of(entry), {}, {}};
     std::array<char, piece_size> piece;
     for (;;) {

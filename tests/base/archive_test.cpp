@@ -162,6 +162,22 @@ TEST_CASE("a member of a zip that is damaged, or packed in an unknown way, is tr
   CHECK_FALSE(archive.next());
 }
 
+TEST_CASE("a hard link that carries data is passed over like any other") {
+  const Python made(
+      "link = tarfile.TarInfo('link'); link.type = tarfile.LNKTYPE; link.linkname = 'real'\n"
+      "link.size = 3; link.pax_headers = {'comment': 'made for the test'}\n"
+      "real = tarfile.TarInfo('real'); real.size = 3\n"
+      "with open('a.tar', 'wb') as f:\n"
+      "  f.write(link.tobuf(tarfile.PAX_FORMAT) + b'two'.ljust(512, bytes(1)))\n"
+      "  f.write(real.tobuf(tarfile.PAX_FORMAT) + b'one'.ljust(512, bytes(1)) + bytes(1024))\n");
+  Archive archive(made / "a.tar");
+  const auto member = archive.next();
+  REQUIRE(member);
+  CHECK(member->name == "real");
+  CHECK(member->content == "one");
+  CHECK_FALSE(archive.next());
+}
+
 TEST_CASE("folders and links are passed over, however they are written") {
   const Python made(
       "with tarfile.open('a.tar', 'w') as t:\n"
