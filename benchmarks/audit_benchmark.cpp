@@ -3,8 +3,8 @@
 
 #include <benchmark/benchmark.h>
 
-#include "judge/auditor.h"
-#include "judge/random_image.h"
+#include "audit/auditor.h"
+#include "images/random_image.h"
 
 namespace {
 

@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 #include <fstream>
 
-#include "judge/random_image.h"
+#include "images/random_image.h"
 
 namespace {
 

@@ -203,4 +203,9 @@ std::string fold(std::string_view text, std::size_t width, std::size_t indent) {
   return folded;
 }
 
+std::string counted(std::size_t count, std::string_view noun) {
+  if (count == 0) return fmt::format("no {}s", noun);
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
 }  // namespace rtcmend

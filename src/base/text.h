@@ -41,5 +41,7 @@ std::string printable_json(std::string_view json);
 /// Words folded at `width` columns, every line but the first indented by `indent` spaces. A word
 /// longer than the line stands alone.
 std::string fold(std::string_view text, std::size_t width, std::size_t indent);
+/// A number with its noun: "1 fault", "2 faults", "no faults".
+std::string counted(std::size_t count, std::string_view noun);
 
 }  // namespace rtcmend

@@ -9,7 +9,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/finish.h"
-#include "judge/suspects.h"
+#include "repair/suspects.h"
 
 namespace rtcmend {
 

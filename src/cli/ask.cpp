@@ -7,7 +7,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "layout/codec.h"
-#include "render/columns.h"
+#include "terminal/columns.h"
 
 namespace rtcmend {
 

@@ -1,4 +1,4 @@
-#include "judge/audit.h"
+#include "audit/audit.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -15,9 +15,10 @@
 #include "cli/print.h"
 #include "forms/form.h"
 #include "forms/sizes.h"
-#include "judge/auditor.h"
+#include "audit/auditor.h"
 #include "layout/library.h"
-#include "render/audit.h"
+#include "render/audit_json.h"
+#include "terminal/audit.h"
 
 namespace rtcmend {
 

@@ -5,7 +5,8 @@
 #include "cli/commands.h"
 #include "cli/print.h"
 #include "deliver/delivery.h"
-#include "render/delivery.h"
+#include "render/delivery_json.h"
+#include "terminal/delivery.h"
 
 namespace rtcmend {
 

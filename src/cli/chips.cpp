@@ -1,4 +1,5 @@
-#include "render/chips.h"
+#include "render/chips_json.h"
+#include "terminal/chips.h"
 
 #include "cli/commands.h"
 #include "cli/print.h"

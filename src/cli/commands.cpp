@@ -4,7 +4,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
-#include "render/columns.h"
+#include "terminal/columns.h"
 
 namespace rtcmend {
 

@@ -5,8 +5,9 @@
 #include "cli/dump_source.h"
 #include "cli/measures.h"
 #include "cli/print.h"
-#include "render/compare.h"
-#include "render/retention.h"
+#include "terminal/compare.h"
+#include "render/retention_json.h"
+#include "terminal/retention.h"
 
 namespace rtcmend {
 

@@ -12,7 +12,7 @@
 #include "cli/layout_choice.h"
 #include "deliver/delivery.h"
 #include "forms/form.h"
-#include "judge/post_codes.h"
+#include "codes/post_codes.h"
 #include "layout/codec.h"
 #include "layout/library.h"
 #include "layout/parts_catalogue.h"

@@ -8,7 +8,8 @@
 #include "cli/dump_source.h"
 #include "cli/print.h"
 #include "deliver/parcel.h"
-#include "render/delivery.h"
+#include "render/delivery_json.h"
+#include "terminal/delivery.h"
 
 namespace rtcmend {
 

@@ -12,8 +12,9 @@
 #include "cli/dump_source.h"
 #include "cli/layout_choice.h"
 #include "cli/print.h"
-#include "render/columns.h"
-#include "render/drift.h"
+#include "terminal/columns.h"
+#include "render/drift_json.h"
+#include "terminal/drift.h"
 #include "upkeep/drift_log.h"
 
 namespace rtcmend {

@@ -6,7 +6,8 @@
 #include "cli/commands.h"
 #include "cli/layout_choice.h"
 #include "cli/print.h"
-#include "render/drives.h"
+#include "render/drives_json.h"
+#include "terminal/drives.h"
 
 namespace rtcmend {
 

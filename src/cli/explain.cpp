@@ -1,10 +1,11 @@
-#include "judge/explain.h"
+#include "codes/explain.h"
 
 #include "base/error.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
-#include "render/diagnosis.h"
+#include "render/diagnosis_json.h"
+#include "terminal/diagnosis.h"
 
 namespace rtcmend {
 

@@ -7,7 +7,7 @@
 #include "cli/output.h"
 #include "cli/print.h"
 #include "layout/layout.h"
-#include "render/report.h"
+#include "terminal/report.h"
 
 namespace rtcmend {
 

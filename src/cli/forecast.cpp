@@ -1,9 +1,10 @@
-#include "judge/forecast.h"
+#include "codes/forecast.h"
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
-#include "render/diagnosis.h"
+#include "render/diagnosis_json.h"
+#include "terminal/diagnosis.h"
 
 namespace rtcmend {
 

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/commands.h"
-#include "render/columns.h"
+#include "terminal/columns.h"
 
 namespace rtcmend {
 

@@ -11,7 +11,8 @@
 #include "cli/dump_source.h"
 #include "cli/layout_choice.h"
 #include "cli/print.h"
-#include "render/history.h"
+#include "render/history_json.h"
+#include "terminal/history.h"
 
 namespace rtcmend {
 

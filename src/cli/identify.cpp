@@ -1,12 +1,12 @@
-#include "judge/identify.h"
+#include "identify/identify.h"
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
 #include "judge/health.h"
 #include "layout/library.h"
-#include "render/compare.h"
-#include "render/findings.h"
+#include "terminal/compare.h"
+#include "terminal/findings.h"
 
 namespace rtcmend {
 

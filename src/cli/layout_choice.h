@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "forms/form.h"
-#include "judge/identify.h"
+#include "identify/identify.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

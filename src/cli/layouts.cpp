@@ -1,4 +1,4 @@
-#include "render/layouts.h"
+#include "terminal/layouts.h"
 
 #include <fmt/format.h>
 

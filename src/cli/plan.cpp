@@ -1,4 +1,5 @@
-#include "render/plan.h"
+#include "render/plan_json.h"
+#include "terminal/plan.h"
 
 #include "base/error.h"
 #include "cli/clock_option.h"

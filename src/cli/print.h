@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "cli/options.h"
-#include "render/ink.h"
+#include "terminal/ink.h"
 #include "render/json.h"
 
 namespace rtcmend {

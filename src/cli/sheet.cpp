@@ -1,4 +1,4 @@
-#include "render/sheet.h"
+#include "sheet/sheet.h"
 
 #include <fmt/format.h>
 
@@ -11,7 +11,7 @@
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "layout/parts_catalogue.h"
-#include "render/findings.h"
+#include "render/words.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend {

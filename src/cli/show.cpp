@@ -1,9 +1,9 @@
-#include "render/show.h"
+#include "terminal/show.h"
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
-#include "render/map.h"
+#include "terminal/map.h"
 
 namespace rtcmend {
 

@@ -5,7 +5,8 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
-#include "render/solution.h"
+#include "render/solution_json.h"
+#include "terminal/solution.h"
 
 namespace rtcmend {
 

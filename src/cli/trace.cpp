@@ -9,7 +9,8 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
-#include "render/trace.h"
+#include "render/trace_json.h"
+#include "terminal/trace.h"
 
 namespace rtcmend {
 

@@ -3,9 +3,10 @@
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "judge/health.h"
-#include "judge/suspects.h"
-#include "render/diagnosis.h"
-#include "render/show.h"
+#include "repair/suspects.h"
+#include "render/diagnosis_json.h"
+#include "terminal/diagnosis.h"
+#include "terminal/show.h"
 
 namespace rtcmend {
 

@@ -96,5 +96,7 @@ struct WayFigures {
 };
 
 std::vector<WayFigures> way_figures();
+/// What one of those RAM bytes costs to type.
+double keystrokes_per_byte(const WayFigures& way);
 
 }  // namespace rtcmend

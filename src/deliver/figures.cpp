@@ -4,6 +4,8 @@ namespace rtcmend {
 
 namespace {
 
+constexpr std::size_t ram_bytes = Image::small_size - Image::ram_start;
+
 /// 50 RAM bytes, none of them short or alike: the most to type.
 Parcel hardest_parcel() {
   Parcel parcel;
@@ -51,6 +53,10 @@ std::vector<WayFigures> way_figures() {
         {way, delivery.content.size(), delivery.keystrokes, limit.keystrokes, limit.because});
   }
   return all;
+}
+
+double keystrokes_per_byte(const WayFigures& way) {
+  return static_cast<double>(way.keystrokes) / static_cast<double>(ram_bytes);
 }
 
 }  // namespace rtcmend

@@ -110,6 +110,10 @@ std::uint64_t capacity(const DriveType& type) {
   return capacity(geometry_of(type));
 }
 
+std::string_view name(Fit fit) {
+  return fit == Fit::exact ? "exact" : "inside";
+}
+
 Disk disk_of(const Geometry& geometry) {
   check_count(geometry.cylinders, 65535, "--cylinders", "cylinders");
   check_count(geometry.heads, 255, "--heads", "heads");

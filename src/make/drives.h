@@ -39,6 +39,9 @@ enum class Fit {
   inside  ///< smaller, so that it never runs past the disk's end
 };
 
+/// "exact", "inside".
+std::string_view name(Fit fit);
+
 /// A type that the disk can be used with.
 struct DriveMatch {
   DriveType type;

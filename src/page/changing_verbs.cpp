@@ -2,7 +2,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
-#include "judge/suspects.h"
+#include "repair/suspects.h"
 #include "layout/codec.h"
 #include "make/compose.h"
 #include "make/seal.h"

@@ -1,12 +1,12 @@
 #include "page/look.h"
 
 #include "chip/registers.h"
-#include "judge/forecast.h"
+#include "codes/forecast.h"
 #include "judge/health.h"
 #include "page/controls.h"
 #include "page/plan.h"
-#include "render/diagnosis.h"
-#include "render/heading.h"
+#include "render/diagnosis_json.h"
+#include "render/words.h"
 
 namespace rtcmend {
 

@@ -3,8 +3,8 @@
 #include "deliver/delivery.h"
 #include "judge/compare.h"
 #include "judge/health.h"
-#include "judge/identify.h"
-#include "judge/suspects.h"
+#include "identify/identify.h"
+#include "repair/suspects.h"
 #include "layout/library.h"
 #include "layout/load.h"
 #include "make/undo.h"
@@ -12,8 +12,8 @@
 #include "page/look.h"
 #include "page/request.h"
 #include "page/verbs.h"
-#include "render/delivery.h"
-#include "render/diagnosis.h"
+#include "render/delivery_json.h"
+#include "render/diagnosis_json.h"
 
 namespace rtcmend::verb {
 

@@ -2,14 +2,14 @@
 #include "base/text.h"
 #include "deliver/parcel.h"
 #include "forms/form.h"
-#include "judge/forecast.h"
-#include "judge/suspects.h"
+#include "codes/forecast.h"
+#include "repair/suspects.h"
 #include "page/image_text.h"
 #include "page/look.h"
 #include "page/request.h"
 #include "page/verbs.h"
-#include "render/delivery.h"
-#include "render/sheet.h"
+#include "render/delivery_json.h"
+#include "sheet/sheet.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend::verb {

@@ -5,10 +5,10 @@
 #include <vector>
 
 #include "judge/compare.h"
-#include "judge/identify.h"
+#include "identify/identify.h"
 #include "layout/layout.h"
 #include "render/card.h"
-#include "render/report.h"
+#include "terminal/report.h"
 
 namespace rtcmend {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "judge/examine.h"
-#include "judge/suspects.h"
+#include "repair/suspects.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

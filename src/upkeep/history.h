@@ -20,6 +20,8 @@ struct HistoryItem {
   std::optional<Image> image;  ///< nothing for a note, and for what could not be read
   std::string note;            ///< the text of a note
   std::string problem;         ///< why it is neither
+
+  bool is_note() const { return !image && problem.empty(); }
 };
 
 /// The date at the start of a file's name, "2031-05-14" or "20310514", perhaps with a time behind

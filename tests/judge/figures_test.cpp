@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include "judge/health.h"
-#include "judge/identify.h"
-#include "judge/injected_faults.h"
-#include "judge/random_image.h"
-#include "judge/suspects.h"
+#include "identify/identify.h"
+#include "images/injected_faults.h"
+#include "images/random_image.h"
+#include "repair/suspects.h"
 #include "layout/library.h"
 
 using namespace rtcmend;

@@ -2,8 +2,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "judge/injected_faults.h"
-#include "judge/random_image.h"
+#include "images/injected_faults.h"
+#include "images/random_image.h"
 #include "judge/rearrange.h"
 #include "support/sound_images.h"
 

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "small_layout.h"
+#include "render/small_layout.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;

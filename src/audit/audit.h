@@ -1,0 +1,74 @@
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "base/image.h"
+#include "audit/finding_set.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// What an audit says of one image.
+struct Verdict {
+  enum class Standing {
+    sound,
+    unsound,
+    unclear  ///< no layout is clearly the right one, so nothing can be judged by it
+  };
+  Standing standing = Standing::unclear;
+  const Layout* layout = nullptr;  ///< null when unclear
+  FindingSet findings;             ///< when unclear, those about the dump as a whole
+
+  friend bool operator==(const Verdict&, const Verdict&) = default;
+};
+
+/// What an audit judges by. Outlives all verdicts, which point into it.
+struct AuditRules {
+  std::vector<Layout> layouts;    ///< all that are known; those of other sizes are passed over
+  const Layout* named = nullptr;  ///< judge by this one alone; null = identify each image
+};
+
+/// The verdict put together from what verify says: identify(), examine() and health(), with all
+/// their words. What the fast way is held against, and what it falls back on.
+Verdict judge_plainly(const Image& image, const AuditRules& rules, FindingNames& names);
+
+/// How often what was seen.
+struct AuditTally {
+  struct Count {
+    std::size_t sound = 0, unsound = 0;
+  };
+  std::size_t sound = 0, unsound = 0, unclear = 0;
+  std::size_t broken = 0;  ///< files that hold no dump, or could not be read
+  std::map<std::string, Count, std::less<>> by_layout;
+  std::map<std::string, std::size_t, std::less<>> by_finding;
+
+  std::size_t all() const { return sound + unsound + unclear + broken; }
+  bool all_sound() const { return unsound + unclear + broken == 0; }
+};
+
+/// Both together.
+AuditTally sum(AuditTally one, const AuditTally& other);
+
+/// Counts verdicts quickly; turn it into words at the end.
+class AuditCounter {
+ public:
+  void add(const Verdict& verdict);
+  void add_broken() { ++broken_; }
+  AuditTally tally(const FindingNames& names) const;
+
+ private:
+  struct LayoutCount {
+    const Layout* layout;
+    AuditTally::Count count;
+  };
+  LayoutCount& count_of(const Layout* layout);
+
+  std::size_t unclear_ = 0, broken_ = 0;
+  std::vector<LayoutCount> layouts_;
+  std::array<std::size_t, FindingNames::most> findings_{};
+};
+
+}  // namespace rtcmend

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "base/image.h"
+#include "audit/finding_set.h"
+#include "audit/recall.h"
+
+namespace rtcmend {
+
+/// What the chip's own bytes say, remembered byte by byte. For images with every byte known.
+class QuickClock {
+ public:
+  explicit QuickClock(FindingNames& names);
+
+  struct Answer {
+    FindingSet findings;    ///< of registers, time and alarms; not of the date and the weekday
+    bool time_is_legal;     ///< seconds, minutes and hours
+    double least_credence;  ///< chip_credence() is this or more
+  };
+  Answer operator()(const Image& image);
+
+ private:
+  struct Said {
+    FindingSet findings;
+    double credence = 0;
+  };
+  /// A register, or a clock byte read in the mode of register B: BCD or binary, 12 or 24 hours.
+  struct Part {
+    Address at;
+    bool is_register;
+    std::array<Recall<Said>, 4> by_mode;
+  };
+  Said ask(const Part& part, const Image& image);
+
+  FindingNames& names_;
+  std::vector<Part> parts_;
+};
+
+/// An image in which only these bytes of another one are known.
+Image only_known(const Image& image, std::initializer_list<Address> known);
+
+}  // namespace rtcmend

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+
+#include "base/image.h"
+#include "audit/finding_set.h"
+#include "audit/recall.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// The findings about date, weekday and century, remembered. For images with every byte known.
+class QuickDate {
+ public:
+  /// For layouts that keep the century as this one does. The names must outlive it.
+  QuickDate(const Layout& layout, FindingNames& names);
+
+  bool is_for(const Layout& layout) const;
+  FindingSet operator()(const Image& image, bool time_is_legal);
+
+ private:
+  /// What every date of a year comes to that exists and has the right weekday.
+  struct Year {
+    FindingSet findings;
+    std::optional<int> year;  ///< nothing when it cannot be read
+  };
+  FindingSet findings_of(const Image& dated);
+  FindingSet ask_date(const Image& image, bool time_is_legal);
+  Year ask_year(const Image& image, bool time_is_legal);
+
+  FindingNames& names_;
+  Layout layout_;  ///< the field of the century alone, which is all that a date needs
+  RestingBits date_bits_, year_bits_;
+  std::optional<RestingBits> century_bits_;
+  Recall<FindingSet> dates_{64, 13};
+  Recall<Year> years_;
+};
+
+}  // namespace rtcmend

@@ -1,0 +1,57 @@
+#include "audit/quick_layout.h"
+
+#include <algorithm>
+
+#include "judge/examine.h"
+#include "judge/findings.h"
+
+namespace rtcmend {
+
+namespace {
+
+bool has_conditions(const Check& check) {
+  return check.when || std::any_of(check.over.begin(), check.over.end(),
+                                   [](const Covered& covered) { return covered.when.has_value(); });
+}
+
+/// What a check contributes to the findings' ids, in three bits.
+std::uint64_t outcome(const CheckResult& result) {
+  return std::uint64_t{result.counts} | std::uint64_t{result.blank} << 1 |
+         std::uint64_t{result.stored == result.computed} << 2;
+}
+
+constexpr std::size_t most_checks = 20;  // three bits each in a word
+
+}  // namespace
+
+QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date,
+                         FindingNames& names)
+    : layout_(layout), fields_(fields), date_(date), names_(names) {
+  for (const Field& field : layout.fields)
+    if (const auto number = fields.prepare(field, layout)) own_fields_.push_back(*number);
+  // Without a check the RAM itself is looked at; under a condition other bytes have a say.
+  checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
+                       std::none_of(layout.checks.begin(), layout.checks.end(), has_conditions);
+}
+
+FindingSet QuickLayout::ask_checks(const Image& image) {
+  return names_.set_of(check_findings(evaluate_all(layout_, image), image));
+}
+
+FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResult> checks) {
+  if (!checks_by_results_) return ask_checks(image);
+  std::uint64_t key = 0;
+  for (const CheckResult& result : checks) key = key << 3 | outcome(result);
+  return checks_(key, [&] { return ask_checks(image); });
+}
+
+FindingSet QuickLayout::operator()(const Image& image, const QuickClock::Answer& clock,
+                                   std::span<const CheckResult> checks) {
+  FindingSet found = clock.findings;
+  found |= of_checks(image, checks);
+  found |= date_(image, clock.time_is_legal);
+  for (const std::size_t number : own_fields_) found |= fields_(number, image);
+  return found;
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "base/image.h"
+#include "check/check.h"
+#include "audit/finding_set.h"
+#include "audit/quick_clock.h"
+#include "audit/quick_date.h"
+#include "audit/quick_fields.h"
+#include "audit/recall.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// The findings of examine() under one layout, remembered piece by piece: every field, relation,
+/// check and the date is asked about once for the bytes that it rests on. For images with every
+/// byte known.
+class QuickLayout {
+ public:
+  /// All must outlive it. Layouts share `fields`, and those that keep the century alike `date`.
+  QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date, FindingNames& names);
+
+  /// clock: what QuickClock says of the image; checks: results for each check of the layout.
+  FindingSet operator()(const Image& image, const QuickClock::Answer& clock,
+                        std::span<const CheckResult> checks);
+
+ private:
+  FindingSet ask_checks(const Image& image);
+  FindingSet of_checks(const Image& image, std::span<const CheckResult> checks);
+
+  const Layout& layout_;
+  QuickFields& fields_;
+  QuickDate& date_;
+  FindingNames& names_;
+  std::vector<std::size_t> own_fields_;  ///< numbers in fields_
+  bool checks_by_results_ = true;        ///< the results alone say what the findings are
+  Recall<FindingSet> checks_;
+};
+
+}  // namespace rtcmend

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "judge/examine.h"
+#include "codes/post_codes.h"
+#include "layout/layout.h"
+
+namespace rtcmend {
+
+/// A code that a machine with this image would show at power-on.
+struct Foretold {
+  const PostCode* code = nullptr;
+  std::vector<std::string> because;  ///< ids of findings, each once
+  std::vector<std::string> why;      ///< the causes that they speak for, in words
+};
+
+/// The codes that an image would raise, in the order of work. Only what lies in the chip can be
+/// foreseen: a drive that is not there raises its code with the best of images.
+std::vector<Foretold> forecast(const Examination& examination, const Layout& layout);
+
+}  // namespace rtcmend

@@ -1,0 +1,40 @@
+#include "render/delivery_json.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace rtcmend {
+
+Json carried_json(const Carried& carried) {
+  const Delivery& delivery = carried.delivery;
+  Json json;
+  json["output"] = carried.output;
+  json["way"] = name(carried.way);
+  json["bytes"] = delivery.content.size();
+  json["keystrokes"] = delivery.keystrokes;
+  json["steps"] = delivery.steps;
+  json["cautions"] = delivery.cautions;
+  json["sheet"] = delivery.sheet.empty() ? Json(nullptr) : Json(delivery.sheet);
+  return json;
+}
+
+Json ways_json(const std::vector<WayFigures>& figures) {
+  Json list = Json::array();
+  for (const WayFigures& way : figures) {
+    Json entry;
+    entry["way"] = name(way.way);
+    entry["captures"] = can_capture(way.way);
+    entry["bytes"] = way.bytes;
+    entry["keystrokes"] = way.keystrokes;
+    entry["keystrokes_per_byte"] = keystrokes_per_byte(way);
+    entry["least_keystrokes"] = way.least;
+    entry["least_because"] = way.least_because;
+    list.push_back(entry);
+  }
+  Json json;
+  json["ways"] = list;
+  return json;
+}
+
+}  // namespace rtcmend

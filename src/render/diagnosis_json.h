@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "codes/explain.h"
+#include "codes/forecast.h"
+#include "render/json.h"
+#include "repair/suspects.h"
+
+namespace rtcmend {
+
+/// All of them: [{id, text, odds, changes [{at, from, to}], mends [check ids]}].
+Json suspects_json(const std::vector<Suspect>& suspects);
+
+/// {codes [{code, means, because [finding ids], why, do}]}.
+Json forecast_json(const std::vector<Foretold>& codes);
+
+/// {codes [{code, known, chip, means, causes [{text, seen [finding ids]}], do, standing}], order}.
+Json explain_json(const Explanation& explanation);
+
+}  // namespace rtcmend

@@ -1,0 +1,59 @@
+#include "render/words.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace rtcmend {
+
+namespace {
+
+std::size_t count(const std::vector<Finding>& findings, Severity severity) {
+  return static_cast<std::size_t>(std::count_if(
+      findings.begin(), findings.end(), [&](const Finding& f) { return f.severity == severity; }));
+}
+
+std::string running_words(const ClockReading& clock) {
+  if (!clock.running) return "running or not: unknown";
+  return *clock.running ? "running" : "NOT running";
+}
+
+std::string time_words(const ClockReading& clock) {
+  if (!clock.known) return "date and time unknown";
+  if (!clock.time) {
+    const std::string why = clock.faults.empty() ? "" : ": " + clock.faults.front().what;
+    return "no legal date and time" + why;
+  }
+  std::string words = to_iso(*clock.time);
+  words[words.find('T')] = ' ';
+  if (clock.weekday) words += fmt::format(", {}", weekday_name(*clock.weekday));
+  return clock.century_assumed ? words + " (century assumed)" : words;
+}
+
+}  // namespace
+
+std::string verdict(bool sound, const std::vector<Finding>& findings) {
+  std::vector<std::string> counts;
+  const auto add = [&](Severity severity, std::string_view noun) {
+    if (const auto found = count(findings, severity)) counts.push_back(counted(found, noun));
+  };
+  add(Severity::fault, "fault");
+  add(Severity::doubt, "doubt");
+  add(Severity::note, "note");
+  std::string text = sound ? "sound" : "not sound";
+  return counts.empty() ? text : text + ": " + join(counts, ", ");
+}
+
+std::string dump_words(const Dump& dump) {
+  std::string words = fmt::format("{}, {} bytes", name(dump.form), dump.image.size());
+  if (const Addresses unknown = dump.image.unknown(); !unknown.empty())
+    words += fmt::format("; {} of them unknown ({})", unknown.size(), to_text(unknown));
+  return words;
+}
+
+std::string clock_words(const ClockReading& clock) {
+  return time_words(clock) + "; " + running_words(clock);
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,137 @@
+#include "sheet/sheet.h"
+
+#include <fmt/format.h>
+
+#include "render/words.h"
+#include "sheet/record_card.h"
+#include "sheet/sheet_parts.h"
+#include "sheet/sheet_style.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// Folders say nothing to the reader of a sheet, and something about its maker.
+std::string file_name(const std::string& path) {
+  const auto slash = path.find_last_of("/\\");
+  return slash == std::string::npos ? path : path.substr(slash + 1);
+}
+
+std::string title_of(const Sheet& sheet) {
+  return sheet.title.empty() ? file_name(sheet.card.name) : sheet.title;
+}
+
+Html section(const SheetSection& part) {
+  const std::string heading = std::string(part.id) + "-heading";
+  return element("section", {{"id", part.id}, {"aria-labelledby", heading}},
+                 element("h2", {{"id", heading}}, part.heading) + part.content);
+}
+
+Html pair(const std::string& name, const Html& value) {
+  return element("div", element("dt", name) + element("dd", value));
+}
+
+Html facts(const Sheet& sheet) {
+  const Card& card = sheet.card;
+  Html all;
+  if (!sheet.title.empty()) all += pair("File", words(file_name(card.name)));
+  all += pair("Dump", words(dump_words(card.dump)));
+  all +=
+      pair("Layout", element("code", card.layout.id) + own_markup(" ") + words(card.layout.title));
+  const std::string& note = sheet.note.empty() ? card.dump.note : sheet.note;
+  if (!note.empty()) all += pair("Machine", word_lines(note));
+  return element("dl", {{"class", "facts"}}, all);
+}
+
+/// Lines for the pen: paper only.
+Html by_hand() {
+  Html lines;
+  for (const char* what :
+       {"Machine", "Owner", "Date", "Worked on by", "Chip, as marked", "Cell, volts measured"})
+    lines += element("div", element("span", what));
+  return element("div", {{"class", "by-hand"}}, lines);
+}
+
+Html verdict_stamp(const Examination& examination) {
+  const char* kind = examination.sound ? "stamp verdict sound" : "stamp verdict fault";
+  return element("p", {{"class", kind}}, verdict(examination.sound, examination.findings));
+}
+
+Html banner(const Sheet& sheet) {
+  Html all = element("p", {{"class", "kind"}}, "Bench sheet");
+  all += element("h1", title_of(sheet)) + verdict_stamp(sheet.card.examination);
+  return element("header", all + facts(sheet) + by_hand());
+}
+
+Html contents(const std::vector<SheetSection>& parts) {
+  Html items;
+  for (const SheetSection& part : parts)
+    items += element("li", element("a", {{"href", std::string("#") + part.id}}, part.heading));
+  return element("nav", {{"aria-label", "On this sheet"}}, element("ul", items));
+}
+
+std::vector<SheetSection> sections(const Sheet& sheet) {
+  const Card& card = sheet.card;
+  const Sources sources = sources_of(sheet);
+  const MemoryPlan plan =
+      with_suspects(memory_plan(card.dump.image, card.layout, card.examination), sheet.suspects);
+  const Html memory =
+      wide("Plan of the memory", memory_drawing(plan, card)) + memory_key(plan, card);
+  std::vector<SheetSection> parts{
+      {"memory", "Memory", memory},
+      {"findings", "Findings", findings_part(sheet, sources)},
+      {"codes", "Codes to expect at power-on", codes_part(sheet, sources)},
+      {"checks", "Checks", checks_part(card, sources)},
+      {"clock", "Clock and registers", clock_part(card, sources)},
+      {"rows", "Bytes for typing", rows_part(card)},
+      {"cautions", "Cautions for the bench", cautions_part()}};
+  if (sheet.plan) parts.push_back({"plan", "The next cell", plan_part(*sheet.plan)});
+  parts.push_back({"fields", "Fields", fields_part(card, plan, sources)});
+  parts.push_back({"sources", "Where each fact comes from", sources_part(sheet, sources)});
+  return parts;
+}
+
+/// The policy keeps the page from running or fetching anything, whatever stands in it.
+Html head(const Sheet& sheet) {
+  Html all = lone("meta", {{"charset", "utf-8"}});
+  all += lone("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+  all += lone("meta", {{"http-equiv", "Content-Security-Policy"},
+                       {"content",
+                        "default-src 'none'; style-src 'unsafe-inline'; "
+                        "base-uri 'none'; form-action 'none'"}});
+  all += element("title", "Bench sheet: " + title_of(sheet));
+  return element("head",
+                 all + element("style", own_markup(record_card_css()) + own_markup(sheet_css())));
+}
+
+}  // namespace
+
+Html wide(const std::string& label, const Html& content) {
+  return element("div",
+                 {{"class", "wide"}, {"role", "group"}, {"aria-label", label}, {"tabindex", "0"}},
+                 content);
+}
+
+Html bytes_text(const Addresses& addresses) {
+  return element("span", {{"class", "bytes"}}, to_text(addresses));
+}
+
+std::string sheet_html(const Sheet& sheet) {
+  const std::vector<SheetSection> parts = sections(sheet);
+  Html main;
+  for (const SheetSection& part : parts) main += section(part);
+  const Html caution_line =
+      element("p", {{"class", "first"}},
+              words("Before anything is opened or soldered, read ") +
+                  element("a", {{"href", "#cautions"}}, "the cautions") + words("."));
+  const Html body =
+      element("div", {{"class", "card"}},
+              banner(sheet) + contents(parts) + element("main", caution_line + main) +
+                  element("footer", element("p",
+                                            "Made by rtcmend. Bytes of passwords are left out "
+                                            "on purpose.")));
+  return "<!doctype html>\n" +
+         element("html", {{"lang", "en"}}, head(sheet) + element("body", body)).text() + "\n";
+}
+
+}  // namespace rtcmend

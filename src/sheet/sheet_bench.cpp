@@ -1,0 +1,51 @@
+// The parts of the bench sheet for hands and eyes at the bench: rows to type, and cautions.
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "forms/rows.h"
+#include "sheet/sheet_parts.h"
+#include "upkeep/cautions.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// The image without the bytes of passwords.
+Image readable_image(const Card& card) {
+  Image image = card.dump.image;
+  for (std::size_t i = 0; i < image.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (card.layout.is_private(at)) image.forget(at);
+  }
+  return image;
+}
+
+}  // namespace
+
+Html rows_part(const Card& card) {
+  const Image image = readable_image(card);
+  const std::string written = write_rows(image);
+  Html rows;
+  for (const std::string_view row : lines(written))
+    if (!row.empty()) rows += element("span", {{"class", "row"}}, row) + own_markup("\n");
+  std::string about =
+      "Address, sixteen bytes, and a code over both. Type them as they stand: rtcmend reads them "
+      "back and names the row that has a slip.";
+  if (!image.all_known())
+    about +=
+        " ?? is a byte that the dump does not hold or that belongs to a password: leave it as "
+        "it is in the chip.";
+  return element("p", about) +
+         wide("Bytes in rows", element("pre", {{"class", "rows"}}, element("code", rows)));
+}
+
+Html cautions_part() {
+  Html items;
+  for (const Caution& caution : bench_cautions())
+    items +=
+        element("li", element("b", caution.topic + ".") + own_markup(" ") + words(caution.text));
+  return element("ul", {{"class", "cautions"}}, items) +
+         element("p", {{"class", "small"}}, cautions_limit());
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/html.h"
+#include "render/memory_plan.h"
+#include "sheet/sheet.h"
+
+namespace rtcmend {
+
+/// The sources that a sheet rests on, each once, in the order in which the sheet meets them.
+using Sources = std::vector<std::string>;
+/// What the meanings of clock bytes and registers rest on.
+inline constexpr const char* chip_source = "MC146818A; DS12885";
+Sources sources_of(const Sheet& sheet);
+/// The number of a source as a mark that leads to the list; empty for an unnamed one.
+Html source_mark(const Sources& sources, const std::string& source);
+
+/// One part of a sheet, with its heading.
+struct SheetSection {
+  const char* id;
+  const char* heading;
+  Html content;
+};
+
+// One function a part. Each takes what it shows and nothing else.
+
+/// The drawing of the memory, an SVG with its description.
+Html memory_drawing(const MemoryPlan& plan, const Card& card);
+/// What the drawing's letters, lines and marks mean, and which bytes they are about.
+Html memory_key(const MemoryPlan& plan, const Card& card);
+
+Html clock_part(const Card& card, const Sources& sources);
+Html fields_part(const Card& card, const MemoryPlan& plan, const Sources& sources);
+Html checks_part(const Card& card, const Sources& sources);
+Html findings_part(const Sheet& sheet, const Sources& sources);
+Html codes_part(const Sheet& sheet, const Sources& sources);
+Html rows_part(const Card& card);
+Html cautions_part();
+Html plan_part(const CellPlan& plan);
+Html sources_part(const Sheet& sheet, const Sources& sources);
+
+/// A stretch that may be wider than a narrow screen: it scrolls by itself, also by keyboard.
+Html wide(const std::string& label, const Html& content);
+/// Addresses as bytes are written: "10-12, 2E".
+Html bytes_text(const Addresses& addresses);
+
+}  // namespace rtcmend

@@ -1,0 +1,99 @@
+#include "terminal/layouts.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "layout/codec.h"
+#include "terminal/columns.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::size_t text_column = 14;
+
+/// "10.7-4": byte 10, bits 7 to 4; whole bytes are named by their address alone.
+std::string place(const Field& field) {
+  std::vector<std::string> parts;
+  Addresses whole;
+  for (const BitSlice& slice : field.bits) {
+    if (slice.mask() == 0xFF)
+      whole.push_back(slice.at);
+    else
+      parts.push_back(slice.high == slice.low
+                          ? fmt::format("{}.{}", hex2(slice.at), slice.high)
+                          : fmt::format("{}.{}-{}", hex2(slice.at), slice.high, slice.low));
+  }
+  std::sort(whole.begin(), whole.end());
+  if (!whole.empty()) parts.insert(parts.begin(), narrow(whole));
+  return join(parts, " ");
+}
+
+std::string remarks(const Field& field) {
+  std::vector<std::string> parts;
+  if (field.escape)
+    parts.push_back(fmt::format("{}-{} go to byte {}", field.escape->least, field.escape->most,
+                                hex2(field.escape->at)));
+  if (const std::string follows = describe_follows(field); !follows.empty())
+    parts.push_back(follows);
+  if (field.is_volatile) parts.push_back("changes by itself");
+  if (field.read_only) parts.push_back("shown only");
+  return join(parts, "; ");
+}
+
+std::string indented(std::string_view text) {
+  return std::string(text_column, ' ') + hanging(text, text_column) + "\n";
+}
+
+std::string field_text(const Field& field, const Ink& ink) {
+  std::string text = fmt::format("  {:<11} {}  {}\n", place(field),
+                                 ink(Tone::strong, printable(field.id)), printable(field.label));
+  text += indented(legal_values(field));
+  if (const std::string more = remarks(field); !more.empty()) text += indented(more);
+  if (!field.note.empty()) text += indented(field.note);
+  return text;
+}
+
+std::string check_text(const Check& check) {
+  std::vector<std::string> over;
+  for (const Covered& covered : check.over)
+    over.push_back(to_text(covered.range) + (covered.when ? " (under a condition)" : ""));
+  return fmt::format(
+      "  {:<11} {}\n", narrow(stored_addresses(check)),
+      hanging(fmt::format("{}: {} over {}", check.id, describe(check), join(over, ", ")),
+              text_column));
+}
+
+std::string list_text(std::string_view title, const std::vector<std::string>& entries,
+                      const Ink& ink) {
+  if (entries.empty()) return {};
+  std::string text = ink(Tone::strong, title) + "\n";
+  for (const std::string& entry : entries) text += "  " + hanging(entry, 2) + "\n";
+  return text;
+}
+
+}  // namespace
+
+std::string layouts_text(const std::vector<Layout>& layouts, const Ink& ink) {
+  std::size_t widest = 0;
+  for (const Layout& layout : layouts) widest = std::max(widest, layout.id.size());
+  std::string text;
+  for (const Layout& layout : layouts)
+    text += fmt::format("  {}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", layout.id, widest)),
+                        hanging(layout.title, widest + 4));
+  return text;
+}
+
+std::string layout_text(const Layout& layout, const Ink& ink) {
+  std::string text =
+      fmt::format("{}: {}\n", ink(Tone::strong, printable(layout.id)), printable(layout.title));
+  text += ink(Tone::strong, "Fields") + " (10.7-4 is byte 10, bits 7 to 4)\n";
+  for (const Field& field : layout.fields) text += field_text(field, ink);
+  text += ink(Tone::strong, "Checks") + "\n";
+  if (layout.checks.empty()) text += "  none\n";
+  for (const Check& check : layout.checks) text += check_text(check);
+  return text + list_text("Notes", layout.notes, ink) + list_text("Sources", layout.sources, ink);
+}
+
+}  // namespace rtcmend

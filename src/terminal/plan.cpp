@@ -1,0 +1,154 @@
+#include "terminal/plan.h"
+
+#include <fmt/format.h>
+
+#include "terminal/columns.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::size_t text_column = 24;
+
+std::string line(std::string_view word, std::string_view text) {
+  return fmt::format("  {} {}\n", dotted(word, text_column - 3), hanging(text, text_column));
+}
+
+std::string date(const DateTime& day) {
+  return fmt::format("{:04}-{:02}-{:02}", day.year, day.month, day.day);
+}
+
+std::string years(double count) {
+  return fmt::format("{:.1f} years", count);
+}
+
+std::string volts(double least, double most) {
+  if (least == most) return fmt::format("{:.1f} V", least);
+  return fmt::format("{:.1f} to {:.1f} V", least, most);
+}
+
+std::string cautions_text(const CellPlan& plan, const Ink& ink) {
+  std::string text = ink(Tone::strong, "Cautions, before anything else") + "\n";
+  for (const Caution& caution : plan.cautions) text += line(caution.topic, caution.text);
+  return text + "  " + hanging(cautions_limit(), 2) + "\n";
+}
+
+std::string powered_words(double share) {
+  if (share == 0) return "never: the cell feeds the chip all the time";
+  return fmt::format("{:.0f} % of the time the machine is on and feeds the chip", share * 100);
+}
+
+std::string load_text(const CellPlan& plan, const Ink& ink) {
+  const Cell& cell = plan.load.cell;
+  std::string text = ink(Tone::strong, "What was asked") + "\n";
+  text += line("part", plan.part ? plan.part->name : "a potted part, number not told");
+  text += line("cell", fmt::format("{}, {:g} mAh, {:g} V ({})", cell.designation, cell.capacity_mah,
+                                   cell.nominal_volts, cell.source));
+  text += line("the chip draws",
+               fmt::format("{:g} uA ({})", plan.load.chip_microamps, plan.current_source));
+  text +=
+      line("the cell loses", fmt::format("{:.3f} uA by itself, at {:g} C",
+                                         plan.life.self_discharge_microamps, plan.load.celsius));
+  text += line("in all", fmt::format("{:.3f} uA", plan.life.drain_microamps +
+                                                      plan.life.self_discharge_microamps));
+  return text + line("powered", powered_words(plan.load.powered_share));
+}
+
+std::string limit_phrase(Limit limit) {
+  switch (limit) {
+    case Limit::charge:
+      return "its charge, which the chip draws";
+    case Limit::self_discharge:
+      return "its charge, most of which it loses by itself";
+    case Limit::shelf:
+      break;
+  }
+  return "its shelf life, not its charge";
+}
+
+std::string life_text(const CellPlan& plan, const Ink& ink) {
+  const CellLife& life = plan.life;
+  std::string text =
+      fmt::format("{}: {}, limited by {}\n", ink(Tone::strong, "Expected life"),
+                  ink(Tone::strong, years(life.years)), limit_phrase(life.limited_by));
+  text += line("by the chip alone", life.drain_years > 0 ? years(life.drain_years)
+                                                         : "without end: it never draws from it");
+  text += line("by self-discharge", years(life.self_discharge_years) + " alone");
+  text += line("by charge", years(life.charge_years) + ", both together");
+  text += line("by shelf life", years(life.shelf_years) + ", the most to count on");
+  text += line("to plan with",
+               fmt::format("{:.1f} to {:.1f} years: cells and chips differ (rtcmend's own margins, "
+                           "no source)",
+                           life.least_years, life.most_years));
+  return text + line("replace it by", fmt::format("{}, when fitted on {}", date(plan.replace_by),
+                                                  date(plan.fitted)));
+}
+
+std::string diode_words(Diode diode) {
+  switch (diode) {
+    case Diode::silicon:
+      return "silicon: costs 0.3 to 0.4 V at under 1 uA (an estimate, from memory)";
+    case Diode::schottky:
+      return "Schottky: costs 0.1 to 0.3 V (an estimate, from memory)";
+    case Diode::none:
+      break;
+  }
+  return "none: right for a part with its own switch-over, wrong for a bare RAM";
+}
+
+std::string voltage_text(const CellPlan& plan, const Ink& ink) {
+  const CellVoltage& at = plan.volts;
+  std::string text = ink(Tone::strong, "At the chip's cell input") + "\n";
+  text += line("the chip takes",
+               volts(at.chip_least, at.chip_most) + " (DS12885; the upper limit is from memory)");
+  text += line("diode", diode_words(plan.load.diode));
+  text += line("fresh", volts(at.fresh_least, at.fresh_most));
+  text += line("at its end", volts(at.end, at.end));
+  const Tone tone = plan.supply == Supply::too_low || plan.supply == Supply::too_high ? Tone::bad
+                    : plan.supply == Supply::not_quite ? Tone::doubtful
+                                                       : Tone::good;
+  return text + "  " + ink(tone, hanging(supply_words(plan), 2)) + "\n";
+}
+
+std::string steps_text(const CellPlan& plan, const Ink& ink) {
+  std::string text = ink(Tone::strong, "The work") + fmt::format(" ({})\n", plan.steps_source);
+  std::size_t number = 1;
+  for (const WorkStep& step : plan.steps)
+    text += fmt::format("  {}. {}\n     {}\n", number++, ink(Tone::strong, step.title),
+                        hanging(step.text, 5));
+  return text;
+}
+
+std::string alternatives_text(const CellPlan& plan, const Ink& ink) {
+  std::string text = ink(Tone::strong, "Or another part instead") + "\n";
+  if (!plan.part)
+    return text + "  " +
+           hanging(
+               "Say which part it is (--part, the number on its back), and the ones that can "
+               "take its place are listed here; \"rtcmend chips\" has them all.",
+               2) +
+           "\n";
+  if (plan.alternatives.empty())
+    return text +
+           fmt::format("  Nothing in the catalogue takes the place of the {}.\n", plan.part->name);
+  for (const Alternative& other : plan.alternatives) {
+    text += fmt::format("  {}\n     {}\n", ink(Tone::strong, other.part),
+                        hanging(fmt::format("{} ({})", other.changes, other.source), 5));
+    for (const std::string& change : other.image)
+      text += "     " + hanging("In the image: " + change, 5) + "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string plan_text(const CellPlan& plan, const Ink& ink) {
+  std::string text = cautions_text(plan, ink) + "\n" + load_text(plan, ink) + "\n";
+  if (plan.rework == Rework::never)
+    text += ink(Tone::bad, "No plain lithium cell may be on this part: it has a charger.") + "\n\n";
+  else
+    text += life_text(plan, ink) + "\n" + voltage_text(plan, ink) + "\n";
+  return text + steps_text(plan, ink) + "\n" + alternatives_text(plan, ink);
+}
+
+}  // namespace rtcmend

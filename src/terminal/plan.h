@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "terminal/ink.h"
+#include "render/plan_json.h"
+#include "upkeep/cell_plan.h"
+
+namespace rtcmend {
+
+/// Cautions first; then the cell's life, its voltage, the work and the other parts that fit.
+std::string plan_text(const CellPlan& plan, const Ink& ink);
+
+}  // namespace rtcmend

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "discover/solve.h"
+#include "terminal/ink.h"
+#include "render/solution_json.h"
+
+namespace rtcmend {
+
+/// The arithmetic of evidence, the models found, and what to dump next.
+std::string solution_text(const Solution& solution, const Ink& ink);
+
+}  // namespace rtcmend

@@ -1,0 +1,104 @@
+#include "terminal/audit.h"
+#include "render/audit_json.h"
+
+#include <catch2/catch.hpp>
+
+#include "layout/library.h"
+
+using namespace rtcmend;
+
+namespace {
+
+struct Fixture {
+  FindingNames names;
+  Layout layout = built_in_layout("at-64");
+  AuditText text{names, Ink()};
+  AuditJson json{names};
+
+  Verdict judged(Verdict::Standing standing) {
+    const std::vector<Finding> findings = {{"cell-low", Severity::doubt, {}, "", "", ""},
+                                           {"blank", Severity::fault, {}, "", "", ""}};
+    const bool clear = standing != Verdict::Standing::unclear;
+    const bool sound = standing == Verdict::Standing::sound;
+    return {standing, clear ? &layout : nullptr, sound ? FindingSet{} : names.set_of(findings)};
+  }
+};
+
+using Standing = Verdict::Standing;
+
+}  // namespace
+
+TEST_CASE_METHOD(Fixture, "the line of a dump has its standing, its layout and its findings") {
+  const auto line = [&](Standing standing) {
+    const auto wording = text.wording(judged(standing));
+    return wording.before + text.name({"a.bin", "", {}}) + wording.behind;
+  };
+  CHECK(line(Standing::sound) == "sound      at-64                a.bin\n");
+  CHECK(line(Standing::unsound) == "not sound  at-64                a.bin: blank, cell-low\n");
+  CHECK(line(Standing::unclear) == "unclear    -                    a.bin: blank, cell-low\n");
+}
+
+TEST_CASE_METHOD(Fixture, "the JSON line of a dump has the same, null where nothing can be said") {
+  const auto line = [&](Standing standing) {
+    const auto wording = json.wording(judged(standing));
+    return wording.before + json.name({"a.bin", "", {}}) + wording.behind;
+  };
+  CHECK(
+      line(Standing::sound) ==
+      "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":true,\"findings\":[],\"error\":null}\n");
+  CHECK(line(Standing::unsound) ==
+        "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":false,"
+        "\"findings\":[\"blank\",\"cell-low\"],\"error\":null}\n");
+  CHECK(line(Standing::unclear) ==
+        "{\"path\":\"a.bin\",\"layout\":null,\"sound\":null,"
+        "\"findings\":[\"blank\",\"cell-low\"],\"error\":null}\n");
+}
+
+TEST_CASE_METHOD(Fixture,
+                 "what holds no dump says why, with the number of its image if it has one") {
+  CHECK(text.broken({"a.zip", "b.bin", {}}, "it is empty") ==
+        "no dump    -                    a.zip: b.bin: it is empty\n");
+  CHECK(text.broken({"many.bin", "", 12}, "it is cut short") ==
+        "no dump    -                    many.bin [12]: it is cut short\n");
+  CHECK(json.broken({"a.zip", "b.bin", {}}, "it is empty") ==
+        "{\"path\":\"a.zip\",\"member\":\"b.bin\",\"layout\":null,\"sound\":null,"
+        "\"findings\":[],\"error\":\"it is empty\"}\n");
+  CHECK(json.broken({"many.bin", "", 12}, "it is cut short") ==
+        "{\"path\":\"many.bin\",\"number\":12,\"layout\":null,\"sound\":null,"
+        "\"findings\":[],\"error\":\"it is cut short\"}\n");
+}
+
+TEST_CASE_METHOD(Fixture, "names that could upset a terminal or a reader are made safe") {
+  CHECK(text.name({"a\x1b[2J.bin", "", {}}) == "a\\x1B[2J.bin");
+  CHECK(text.name({"caf\xC3\xA9\x7F", "", {}}).find('\x7F') == std::string::npos);
+  CHECK(json.name({"a\"b\\c", "", {}}) == R"({"path":"a\"b\\c")");
+  CHECK(json.name({"\xC3\xA9", "", {}}) == R"({"path":"\u00e9")");
+  CHECK(json.name({"a\tb", "", {}}) == R"({"path":"a\tb")");
+}
+
+TEST_CASE_METHOD(Fixture, "the summary counts by standing, by layout and by finding") {
+  AuditTally tally;
+  tally.sound = 3;
+  tally.unsound = 1;
+  tally.broken = 2;
+  tally.by_layout["at-64"] = {3, 1};
+  tally.by_finding["blank"] = 1;
+  CHECK(text.summary(tally, true) ==
+        "\n6 dumps: 3 sound, 1 not sound, 2 no dump\n"
+        "\nLayouts              sound    not sound\n"
+        "  at-64                         3          1\n"
+        "\nFindings             dumps\n"
+        "  blank                         1\n");
+  CHECK(json.summary(tally, true) ==
+        "{\"summary\":{\"complete\":true,\"dumps\":6,\"sound\":3,\"unsound\":1,\"unclear\":0,"
+        "\"broken\":2,\"layouts\":{\"at-64\":{\"sound\":3,\"unsound\":1}},"
+        "\"findings\":{\"blank\":1}}}\n");
+}
+
+TEST_CASE_METHOD(Fixture, "a stopped audit says so before its counts, an empty one has no counts") {
+  CHECK(text.summary({}, true) == "\nno dumps: nothing to judge\n");
+  CHECK(text.summary({}, false) ==
+        "\nStopped before the end: this is about what was judged until then.\n"
+        "no dumps: nothing to judge\n");
+  CHECK(json.summary({}, false).starts_with("{\"summary\":{\"complete\":false,\"dumps\":0,"));
+}

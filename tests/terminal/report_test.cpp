@@ -1,0 +1,118 @@
+#include "terminal/report.h"
+
+#include <catch2/catch.hpp>
+
+#include "terminal/compare.h"
+#include "render/json.h"
+#include "terminal/layouts.h"
+#include "render/small_layout.h"
+
+using namespace rtcmend;
+using namespace rtcmend::test;
+
+TEST_CASE("changes name the fields whose bits moved, and the checks stored there") {
+  const Image before = at_64_image();
+  // The low half of 12h is no field of the small layout.
+  const Image after = with_bytes(before, {{0x12, 0xF3}, {0x15, 0x00}, {0x2F, 0x00}});
+  const auto found = changes(before, after, small_layout());
+  REQUIRE(found.size() == 3);
+  CHECK(found[0].at == 0x12);
+  CHECK(found[0].fields.empty());
+  CHECK(found[1].before == 0x80);
+  CHECK(found[1].after == 0x00);
+  CHECK(found[1].fields == std::vector<std::string>{"base_memory_kib"});
+  CHECK(found[2].fields == std::vector<std::string>{"sum-10-2d"});
+}
+
+TEST_CASE("a byte that becomes known is a change of all it belongs to") {
+  const auto found = changes(without(at_64_image(), {0x10, 0x10}), at_64_image(), small_layout());
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].before == std::nullopt);
+  CHECK(found[0].fields == std::vector<std::string>{"floppy_a"});
+}
+
+TEST_CASE("a report says what was written, what changed, and what comes next") {
+  Report report;
+  report.output = "new.bin";
+  report.layout = "small";
+  report.size = 64;
+  report.changes = {{0x12, 0xF0, 0x20, {"disk_0_type"}}, {0x13, std::nullopt, 0x01, {}}};
+  report.sound = report.fit = true;
+  CHECK(report_text(report, Ink()) ==
+        "Wrote new.bin: 64 bytes, raw, layout small; sound.\n"
+        "2 bytes changed:\n"
+        "  12  F0 -> 20  disk_0_type\n"
+        "  13  ?? -> 01\n"
+        "Next: write it into the chip, read the chip back, and let \"rtcmend compare\n"
+        "      new.bin READBACK\" say whether it took.\n");
+  CHECK(to_line(report_json(report)) ==
+        R"({"output":"new.bin","form":"raw","layout":"small","sound":true,"fit":true,"changes":[)"
+        R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
+        R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[],"notes":[]})");
+}
+
+TEST_CASE("a comparison puts what matters first") {
+  const Comparison comparison{
+      false, {{0x00, 0x15, 0x16, {}, "it ticks"}, {0x10, 0x40, std::nullopt, {"floppy_a"}, ""}}};
+  CHECK(compare_text(comparison, small_layout(), Ink()) ==
+        "Different: 1 byte that matters.\n"
+        "Matters\n"
+        "  at  wanted  found  belongs to\n"
+        "  10  40      ??     floppy_a\n"
+        "Does not matter\n"
+        "  at  wanted  found  belongs to\n"
+        "  00  15      16     it ticks\n");
+  CHECK(compare_text({true, {}}, small_layout(), Ink()) == "Equal in everything that matters.\n");
+}
+
+TEST_CASE("candidates stand in columns") {
+  Identification found;
+  found.candidates = {{"at-64", 16.5, "its sum holds"}, {"crc-64", 0, "nothing"}};
+  CHECK(identify_text(found, Ink()) ==
+        "No layout is clearly ahead.\n"
+        "  layout  evidence in bits\n"
+        "  at-64     16.5  its sum holds\n"
+        "  crc-64     0.0  nothing\n");
+}
+
+TEST_CASE("a tie is told below the candidates, on 80 columns") {
+  Identification found;
+  found.candidates = {{"at-64", 16.5, "its sum holds"}, {"at-64-x", 16.5, "its sum holds"}};
+  found.clear = "at-64";
+  found.tied = {"at-64", "at-64-x"};
+  found.settle = {"A disk type of 47 would speak for at-64-x."};
+  const std::string text = identify_text(found, Ink());
+  CHECK(text.find("Clearly at-64.\n") == 0);
+  CHECK(text.ends_with(
+      "The first 2 are tied: the bytes do not tell them apart. What the first says is\n"
+      "true under all.\n"
+      "  A disk type of 47 would speak for at-64-x.\n"));
+}
+
+TEST_CASE("a layout is printed with its legal values") {
+  CHECK(layout_text(small_layout(), Ink()) ==
+        R"(small: A small layout
+Fields (10.7-4 is byte 10, bits 7 to 4)
+  10.7-4      floppy_a  First floppy drive
+              none, 1.44M
+  12.7-4      disk_0_type  First fixed disk, type
+              0-14 or 16-255
+              16-255 go to byte 19
+  15-16       base_memory_kib  Base memory
+              0-65535 KiB
+  0E          start_status  What the self-test found at the last start
+              0-255
+              changes by itself
+  32          century  Century
+              0-99
+  38-3F       word  Password
+              none: it cannot be set
+Checks
+  2E-2F       sum-10-2d: 16-bit sum over 10-2D
+Notes
+  Made for the tests.
+Sources
+  RBIL61
+)");
+  CHECK(layouts_text({small_layout()}, Ink()) == "  small  A small layout\n");
+}
