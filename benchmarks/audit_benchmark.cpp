@@ -45,15 +45,13 @@ void judge_all(benchmark::State& state, const Judge& judge) {
 
 void judge_quickly(benchmark::State& state) {
   const AuditRules rules = rules_for(state);
-  FindingNames names;
-  Auditor auditor(rules, names);
+  Auditor auditor(rules);
   judge_all(state, [&](const Image& image) { return auditor.judge(image); });
 }
 
 void judge_one_plainly(benchmark::State& state) {
   const AuditRules rules = rules_for(state);
-  FindingNames names;
-  judge_all(state, [&](const Image& image) { return judge_plainly(image, rules, names); });
+  judge_all(state, [&](const Image& image) { return judge_plainly(image, rules); });
 }
 
 BENCHMARK(judge_quickly)->ArgNames({"bytes", "named"})->ArgsProduct({{64, 128}, {1, 0}});

@@ -9,14 +9,13 @@
 
 namespace rtcmend {
 
-Verdict judge_plainly(const Image& image, const AuditRules& rules, FindingNames& names) {
+Verdict judge_plainly(const Image& image, const AuditRules& rules) {
   const Layout* layout = rules.named != nullptr ? rules.named : recognise(image, rules.layouts);
   if (layout == nullptr || layout->size != image.size())
-    return {Verdict::Standing::unclear, nullptr, names.set_of(health(image, rules.layouts))};
+    return {nullptr, set_of(health(image, rules.layouts))};
   const Examination judged =
       examine_whole(image, *layout, [&] { return std::span(rules.layouts); });
-  return {judged.sound ? Verdict::Standing::sound : Verdict::Standing::unsound, layout,
-          names.set_of(judged.findings)};
+  return {layout, set_of(judged.findings)};
 }
 
 AuditTally sum(AuditTally one, const AuditTally& other) {
@@ -41,15 +40,15 @@ AuditCounter::LayoutCount& AuditCounter::count_of(const Layout* layout) {
 void AuditCounter::add(const Verdict& verdict) {
   for (std::uint64_t rest = verdict.findings.bits; rest != 0; rest &= rest - 1)
     ++findings_[static_cast<std::size_t>(std::countr_zero(rest))];
-  if (verdict.standing == Verdict::Standing::unclear) {
+  if (!verdict.is_clear()) {
     ++unclear_;
     return;
   }
   AuditTally::Count& count = count_of(verdict.layout).count;
-  ++(verdict.standing == Verdict::Standing::sound ? count.sound : count.unsound);
+  ++(verdict.is_sound() ? count.sound : count.unsound);
 }
 
-AuditTally AuditCounter::tally(const FindingNames& names) const {
+AuditTally AuditCounter::tally() const {
   AuditTally tally;
   tally.unclear = unclear_;
   tally.broken = broken_;
@@ -59,7 +58,7 @@ AuditTally AuditCounter::tally(const FindingNames& names) const {
     tally.unsound += one.count.unsound;
   }
   for (std::size_t i = 0; i < findings_.size(); ++i)
-    if (findings_[i] != 0) tally.by_finding[std::string(names.name(i))] = findings_[i];
+    if (findings_[i] != 0) tally.by_finding[std::string(finding_kinds[i].id)] = findings_[i];
   return tally;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <map>
 #include <string>
@@ -13,14 +14,13 @@ namespace rtcmend {
 
 /// What an audit says of one image.
 struct Verdict {
-  enum class Standing {
-    sound,
-    unsound,
-    unclear  ///< no layout is clearly the right one, so nothing can be judged by it
-  };
-  Standing standing = Standing::unclear;
-  const Layout* layout = nullptr;  ///< null when unclear
-  FindingSet findings;             ///< when unclear, those about the dump as a whole
+  const Layout* layout = nullptr;  ///< null: none is clearly the right one, and nothing is judged
+  FindingSet findings;             ///< without a layout, those about the dump as a whole
+
+  bool is_clear() const { return layout != nullptr; }
+  bool is_sound() const {
+    return is_clear() && standing_of(findings).is_good() && !has_fault(findings);
+  }
 
   friend bool operator==(const Verdict&, const Verdict&) = default;
 };
@@ -33,7 +33,7 @@ struct AuditRules {
 
 /// The verdict put together from what verify says: identify(), examine() and health(), with all
 /// their words. What the fast way is held against, and what it falls back on.
-Verdict judge_plainly(const Image& image, const AuditRules& rules, FindingNames& names);
+Verdict judge_plainly(const Image& image, const AuditRules& rules);
 
 /// How often what was seen.
 struct AuditTally {
@@ -57,7 +57,7 @@ class AuditCounter {
  public:
   void add(const Verdict& verdict);
   void add_broken() { ++broken_; }
-  AuditTally tally(const FindingNames& names) const;
+  AuditTally tally() const;
 
  private:
   struct LayoutCount {
@@ -68,7 +68,7 @@ class AuditCounter {
 
   std::size_t unclear_ = 0, broken_ = 0;
   std::vector<LayoutCount> layouts_;
-  std::array<std::size_t, FindingNames::most> findings_{};
+  std::array<std::size_t, finding_kinds.size()> findings_{};
 };
 
 }  // namespace rtcmend

@@ -83,18 +83,15 @@ bool surely_healthy(const Image& image, const QuickClock::Answer& clock, double 
 /// All that is needed to judge images of one size.
 class Auditor::Bench {
  public:
-  Bench(const AuditRules& rules, FindingNames& names, std::size_t size)
+  Bench(const AuditRules& rules, std::size_t size)
       : rules_(rules),
-        names_(names),
         layouts_(of_size(rules, size)),
         sweep_(checks_of(layouts_)),
-        clock_(names),
-        fields_(names),
         evidence_(rules.named == nullptr ? layouts_ : std::vector<const Layout*>()),
         only_(rules.named != nullptr ? rules.named : only_one_of_size(rules.layouts, size)) {
     std::size_t first = 0;
     for (const Layout* layout : layouts_) {
-      judges_.push_back({QuickLayout(*layout, fields_, date_for(*layout), names), first});
+      judges_.push_back({QuickLayout(*layout, fields_, date_for(*layout)), first});
       first += layout->checks.size();
     }
   }
@@ -108,16 +105,14 @@ class Auditor::Bench {
     const Layout* layout = only_ != nullptr ? only_ : identified(image, clock, checks_of);
     const auto found = std::find(layouts_.begin(), layouts_.end(), layout);
     if (found == layouts_.end()) {
-      if (!surely_healthy(image, clock, 0)) return judge_plainly(image, rules_, names_);
+      if (!surely_healthy(image, clock, 0)) return judge_plainly(image, rules_);
       return {};
     }
     const auto index = static_cast<std::size_t>(found - layouts_.begin());
     const auto checks = checks_of(index);
     if (!surely_healthy(image, clock, proven_by(checks)))
-      return judge_plainly(image, rules_, names_);
-    const FindingSet findings = judges_[index].judge(image, clock, checks);
-    return {findings.fault ? Verdict::Standing::unsound : Verdict::Standing::sound, layout,
-            findings};
+      return judge_plainly(image, rules_);
+    return {layout, judges_[index].judge(image, clock, checks)};
   }
 
  private:
@@ -183,7 +178,7 @@ class Auditor::Bench {
   QuickDate& date_for(const Layout& layout) {
     for (const auto& date : dates_)
       if (date->is_for(layout)) return *date;
-    return *dates_.emplace_back(std::make_unique<QuickDate>(layout, names_));
+    return *dates_.emplace_back(std::make_unique<QuickDate>(layout));
   }
 
   std::size_t index_of(const Layout& layout) const {
@@ -192,7 +187,6 @@ class Auditor::Bench {
   }
 
   const AuditRules& rules_;
-  FindingNames& names_;
   std::vector<const Layout*> layouts_;
   Sweep sweep_;
   QuickClock clock_;
@@ -204,14 +198,14 @@ class Auditor::Bench {
   Recall<bool> stand_ins_;
 };
 
-Auditor::Auditor(const AuditRules& rules, FindingNames& names) : rules_(rules), names_(names) {}
+Auditor::Auditor(const AuditRules& rules) : rules_(rules) {}
 
 Auditor::~Auditor() = default;
 
 Verdict Auditor::judge(const Image& image) {
-  if (!image.all_known()) return judge_plainly(image, rules_, names_);
+  if (!image.all_known()) return judge_plainly(image, rules_);
   auto& bench = image.size() == Image::small_size ? small_ : large_;
-  if (!bench) bench = std::make_unique<Bench>(rules_, names_, image.size());
+  if (!bench) bench = std::make_unique<Bench>(rules_, image.size());
   return bench->judge(image);
 }
 

@@ -16,8 +16,8 @@ namespace rtcmend {
 /// threads at once; each has its own.
 class Auditor {
  public:
-  /// Both must outlive it and its verdicts.
-  Auditor(const AuditRules& rules, FindingNames& names);
+  /// The rules must outlive it and its verdicts.
+  explicit Auditor(const AuditRules& rules);
   ~Auditor();
   Auditor(const Auditor&) = delete;
   Auditor& operator=(const Auditor&) = delete;
@@ -30,7 +30,6 @@ class Auditor {
   class Bench;
 
   const AuditRules& rules_;
-  FindingNames& names_;
   std::unique_ptr<Bench> small_, large_;  ///< for images of 64 and of 128 bytes
 };
 

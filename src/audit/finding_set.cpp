@@ -3,37 +3,46 @@
 #include <algorithm>
 #include <bit>
 
-#include "base/error.h"
-
 namespace rtcmend {
 
-std::size_t FindingNames::number(std::string_view id) {
-  const std::lock_guard lock(mutex_);
-  const auto end = names_.begin() + static_cast<std::ptrdiff_t>(count_.load());
-  const auto found = std::find(names_.begin(), end, id);
-  if (found == names_.end()) refuse("audit", "there are more kinds of findings than it can count");
-  if (found == end) {
-    *found = id;
-    ++count_;
-  }
-  return static_cast<std::size_t>(found - names_.begin());
+namespace {
+
+template <typename Visit>
+void visit_kinds(const FindingSet& set, const Visit& visit) {
+  for (std::uint64_t rest = set.bits; rest != 0; rest &= rest - 1)
+    visit(finding_kinds[static_cast<std::size_t>(std::countr_zero(rest))]);
 }
 
-FindingSet FindingNames::set_of(const std::vector<Finding>& findings) {
+consteval std::uint64_t bits_of_faults() {
+  std::uint64_t bits = 0;
+  for (const KindOfFinding& row : finding_kinds)
+    if (row.severity == Severity::fault) bits |= std::uint64_t{1} << static_cast<unsigned>(row.kind);
+  return bits;
+}
+
+}  // namespace
+
+FindingSet set_of(const std::vector<Finding>& findings) {
   FindingSet set;
-  for (const Finding& finding : findings) {
-    set.bits |= std::uint64_t{1} << number(finding.id);
-    set.fault = set.fault || finding.severity == Severity::fault;
-  }
+  for (const Finding& finding : findings) set.add(finding.kind);
   return set;
 }
 
-std::vector<std::string_view> FindingNames::names(const FindingSet& set) const {
-  std::vector<std::string_view> found;
-  for (std::uint64_t rest = set.bits; rest != 0; rest &= rest - 1)
-    found.push_back(names_[static_cast<std::size_t>(std::countr_zero(rest))]);
-  std::sort(found.begin(), found.end());
-  return found;
+Standing standing_of(const FindingSet& set) {
+  Standing standing;
+  visit_kinds(set, [&](const KindOfFinding& row) { standing = with_effect(standing, row.effect); });
+  return standing;
+}
+
+bool has_fault(const FindingSet& set) {
+  return (set.bits & bits_of_faults()) != 0;
+}
+
+std::vector<std::string_view> ids_of(const FindingSet& set) {
+  std::vector<std::string_view> ids;
+  visit_kinds(set, [&](const KindOfFinding& row) { ids.push_back(row.id); });
+  std::sort(ids.begin(), ids.end());
+  return ids;
 }
 
 }  // namespace rtcmend

@@ -19,12 +19,19 @@ constexpr Address alarm_bytes[] = {reg::seconds_alarm, reg::minutes_alarm, reg::
 constexpr Address date_bytes[] = {reg::weekday, reg::day, reg::month, reg::year};
 constexpr Address registers[] = {reg::a, reg::b, reg::c, reg::d};
 
-constexpr unsigned mode_bits_at = 1;  // of register B: 24 hours in bit 1, binary in bit 2 (DS12885)
+/// What of register B decides how the other bytes are judged, in three bits: 24 hours, binary, and
+/// whether the alarm is on (bits 1, 2 and 5, DS12885).
+std::size_t mode_in(std::uint8_t register_b) {
+  return (register_b >> 1 & 3U) | (register_b >> 3 & 4U);
+}
 
-/// What of the mode a byte rests on: 12 or 24 hours concern the hours alone.
+/// What of the mode a byte rests on: 12 or 24 hours concern the hours alone, and only for a byte of
+/// the alarm it matters whether that is on.
 std::size_t own_mode(Address at, bool is_register, std::size_t mode) {
   if (is_register) return 0;
-  return at == reg::hours || at == reg::hours_alarm ? mode : mode & 2U;
+  const bool of_hours = at == reg::hours || at == reg::hours_alarm;
+  const bool of_alarm = std::find(std::begin(alarm_bytes), std::end(alarm_bytes), at) != std::end(alarm_bytes);
+  return mode & ((of_hours ? 1U : 0U) | 2U | (of_alarm ? 4U : 0U));
 }
 
 bool is_time(Address at) {
@@ -39,10 +46,10 @@ Image only_known(const Image& image, std::initializer_list<Address> known) {
   return partly;
 }
 
-QuickClock::QuickClock(FindingNames& names) : names_(names) {
+QuickClock::QuickClock() {
   const Recall<Said> of_byte(8);
   const auto add = [&](Address at, bool is_register) {
-    parts_.push_back({at, is_register, {of_byte, of_byte, of_byte, of_byte}});
+    parts_.push_back({at, is_register, {of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte}});
   };
   for (const Address at : registers) add(at, true);
   for (const auto& bytes :
@@ -54,19 +61,17 @@ QuickClock::QuickClock(FindingNames& names) : names_(names) {
 QuickClock::Said QuickClock::ask(const Part& part, const Image& image) {
   if (part.is_register) {
     const Image partly = only_known(image, {part.at});
-    return {names_.set_of(register_findings(partly)), chip_credence(partly)};
+    return {set_of(register_findings(partly)), chip_credence(partly)};
   }
   const Image partly = only_known(image, {reg::b, part.at});
   ClockReading clock = judge_clock(partly, std::nullopt);
   clock.known = true;  // that the rest of it is missing is this function's own doing
-  return {names_.set_of(clock_findings(clock, partly)), chip_credence(partly)};
+  return {set_of(clock_findings(clock, partly)), chip_credence(partly)};
 }
 
 QuickClock::Answer QuickClock::operator()(const Image& image) {
   Answer answer{{}, true, -most_by_date};
-  // What register B says besides the mode has no part in whether a byte is legal; that the alarm is
-  // on makes an illegal one a doubt instead of a note, and neither is a fault.
-  const std::size_t mode = image[reg::b] >> mode_bits_at & 3U;
+  const std::size_t mode = mode_in(image[reg::b]);
   // Each clock byte was asked together with register B, which by itself counts nothing.
   for (Part& part : parts_) {
     const Said& said = part.by_mode[own_mode(part.at, part.is_register, mode)](

@@ -12,7 +12,7 @@ namespace rtcmend {
 /// What the chip's own bytes say, remembered byte by byte. For images with every byte known.
 class QuickClock {
  public:
-  explicit QuickClock(FindingNames& names);
+  QuickClock();
 
   struct Answer {
     FindingSet findings;    ///< of registers, time and alarms; not of the date and the weekday
@@ -26,15 +26,15 @@ class QuickClock {
     FindingSet findings;
     double credence = 0;
   };
-  /// A register, or a clock byte read in the mode of register B: BCD or binary, 12 or 24 hours.
+  /// A register, or a clock byte read in the mode of register B: BCD or binary, 12 or 24 hours, the
+  /// alarm on or off.
   struct Part {
     Address at;
     bool is_register;
-    std::array<Recall<Said>, 4> by_mode;
+    std::array<Recall<Said>, 8> by_mode;
   };
   Said ask(const Part& part, const Image& image);
 
-  FindingNames& names_;
   std::vector<Part> parts_;
 };
 

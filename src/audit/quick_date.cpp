@@ -26,9 +26,8 @@ Image at_noon_or_never(const Image& image, bool time_is_legal) {
 
 }  // namespace
 
-QuickDate::QuickDate(const Layout& layout, FindingNames& names)
-    : names_(names),
-      date_bits_({reg::b, reg::weekday, reg::day, reg::month, reg::year}),
+QuickDate::QuickDate(const Layout& layout)
+    : date_bits_({reg::b, reg::weekday, reg::day, reg::month, reg::year}),
       year_bits_({reg::b, reg::year}) {
   layout_.size = layout.size;
   if (const Field* century = layout.field("century")) {
@@ -46,8 +45,8 @@ bool QuickDate::is_for(const Layout& layout) const {
 
 FindingSet QuickDate::findings_of(const Image& dated) {
   const ClockReading clock = judge_clock(dated, century_in(layout_, dated));
-  FindingSet found = names_.set_of(clock_findings(clock, dated));
-  found |= names_.set_of(century_findings(clock, layout_, dated));
+  FindingSet found = set_of(clock_findings(clock, dated));
+  found |= set_of(century_findings(clock, layout_, dated));
   return found;
 }
 

@@ -12,8 +12,8 @@ namespace rtcmend {
 /// The findings about date, weekday and century, remembered. For images with every byte known.
 class QuickDate {
  public:
-  /// For layouts that keep the century as this one does. The names must outlive it.
-  QuickDate(const Layout& layout, FindingNames& names);
+  /// For layouts that keep the century as this one does.
+  explicit QuickDate(const Layout& layout);
 
   bool is_for(const Layout& layout) const;
   FindingSet operator()(const Image& image, bool time_is_legal);
@@ -28,7 +28,6 @@ class QuickDate {
   FindingSet ask_date(const Image& image, bool time_is_legal);
   Year ask_year(const Image& image, bool time_is_legal);
 
-  FindingNames& names_;
   Layout layout_;  ///< the field of the century alone, which is all that a date needs
   RestingBits date_bits_, year_bits_;
   std::optional<RestingBits> century_bits_;

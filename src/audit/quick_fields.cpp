@@ -41,12 +41,12 @@ FindingSet QuickFields::ask_relation(const FieldPool::Entry& entry, const Image&
   const FieldReading reading = read_value(*entry.field, image);
   if (!breaks_relation(reading, *entry.layout, image)) return {};
   if (!broken_relation_)
-    broken_relation_ = names_.set_of(relation_findings({reading}, *entry.layout, image));
+    broken_relation_ = set_of(relation_findings({reading}, *entry.layout, image));
   return *broken_relation_;
 }
 
 FindingSet QuickFields::ask(const FieldPool::Entry& entry, const Image& image) {
-  FindingSet found = names_.set_of(field_findings({read_value(*entry.field, image)}, image));
+  FindingSet found = set_of(field_findings({read_value(*entry.field, image)}, image));
   if (entry.field->follows) found |= ask_relation(entry, image);
   return found;
 }

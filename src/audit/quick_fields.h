@@ -17,9 +17,6 @@ namespace rtcmend {
 /// rests on. For images with every byte known.
 class QuickFields {
  public:
-  /// The names must outlive it.
-  explicit QuickFields(FindingNames& names) : names_(names) {}
-
   /// Makes a field ready, and gives the number to ask by; nothing when there is never a finding
   /// about it. The layout must outlive this.
   std::optional<std::size_t> prepare(const Field& field, const Layout& layout);
@@ -37,7 +34,6 @@ class QuickFields {
   FindingSet ask(const FieldPool::Entry& entry, const Image& image);
   FindingSet ask_relation(const FieldPool::Entry& entry, const Image& image);
 
-  FindingNames& names_;
   FieldPool pool_;
   std::vector<Prepared> prepared_;             ///< by number
   std::optional<FindingSet> broken_relation_;  ///< the same for every one

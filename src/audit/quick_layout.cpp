@@ -24,9 +24,8 @@ constexpr std::size_t most_checks = 20;  // three bits each in a word
 
 }  // namespace
 
-QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date,
-                         FindingNames& names)
-    : layout_(layout), fields_(fields), date_(date), names_(names) {
+QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date)
+    : layout_(layout), fields_(fields), date_(date) {
   for (const Field& field : layout.fields)
     if (const auto number = fields.prepare(field, layout)) own_fields_.push_back(*number);
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
@@ -35,7 +34,7 @@ QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& d
 }
 
 FindingSet QuickLayout::ask_checks(const Image& image) {
-  return names_.set_of(check_findings(evaluate_all(layout_, image), image));
+  return set_of(check_findings(evaluate_all(layout_, image), image));
 }
 
 FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResult> checks) {
@@ -45,12 +44,29 @@ FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResul
   return checks_(key, [&] { return ask_checks(image); });
 }
 
+FindingSet QuickLayout::of_family(Family family, const Image& image,
+                                  const QuickClock::Answer& clock,
+                                  std::span<const CheckResult> checks) {
+  switch (family) {
+    case Family::reading:  // a dump that may have been misread is not judged here
+    case Family::part:     // an audit names no part
+      return {};
+    case Family::chip:
+      return clock.findings;  // those of the time among them
+    case Family::clock:
+      return date_(image, clock.time_is_legal);
+    case Family::settings:
+      break;
+  }
+  FindingSet found = of_checks(image, checks);
+  for (const std::size_t number : own_fields_) found |= fields_(number, image);
+  return found;
+}
+
 FindingSet QuickLayout::operator()(const Image& image, const QuickClock::Answer& clock,
                                    std::span<const CheckResult> checks) {
-  FindingSet found = clock.findings;
-  found |= of_checks(image, checks);
-  found |= date_(image, clock.time_is_legal);
-  for (const std::size_t number : own_fields_) found |= fields_(number, image);
+  FindingSet found;
+  for (const Family family : all_families) found |= of_family(family, image, clock, checks);
   return found;
 }
 

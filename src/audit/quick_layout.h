@@ -21,20 +21,22 @@ namespace rtcmend {
 class QuickLayout {
  public:
   /// All must outlive it. Layouts share `fields`, and those that keep the century alike `date`.
-  QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date, FindingNames& names);
+  QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date);
 
   /// clock: what QuickClock says of the image; checks: results for each check of the layout.
   FindingSet operator()(const Image& image, const QuickClock::Answer& clock,
                         std::span<const CheckResult> checks);
 
  private:
+  /// What one family of findings comes to; each has its place here, so that none is forgotten.
+  FindingSet of_family(Family family, const Image& image, const QuickClock::Answer& clock,
+                       std::span<const CheckResult> checks);
   FindingSet ask_checks(const Image& image);
   FindingSet of_checks(const Image& image, std::span<const CheckResult> checks);
 
   const Layout& layout_;
   QuickFields& fields_;
   QuickDate& date_;
-  FindingNames& names_;
   std::vector<std::size_t> own_fields_;  ///< numbers in fields_
   bool checks_by_results_ = true;        ///< the results alone say what the findings are
   Recall<FindingSet> checks_;

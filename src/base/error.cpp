@@ -16,17 +16,27 @@ std::string within_bounds(std::string words) {
   return words + " ...";
 }
 
+Advice within_bounds(const Advice& advice) {
+  Advice bounded;
+  for (const AdviceStep& step : advice.steps()) bounded.add({within_bounds(step.words), step.act});
+  return bounded;
+}
+
 }  // namespace
 
-Error::Error(Refusal refusal, std::string where, std::string what, std::string remedy)
+Error::Error(Refusal refusal, std::string where, std::string what, Advice advice)
     : refusal_(refusal),
       where_(within_bounds(std::move(where))),
       message_(within_bounds(std::move(what))),
-      remedy_(within_bounds(std::move(remedy))),
+      advice_(within_bounds(advice)),
       whole_(where_ + ": " + message_) {}
 
-void refuse(std::string where, std::string what, std::string remedy) {
-  throw Error(Refusal::input, std::move(where), std::move(what), std::move(remedy));
+void refuse(std::string where, std::string what, Advice advice) {
+  throw Error(Refusal::input, std::move(where), std::move(what), std::move(advice));
+}
+
+void refuse_choice(std::string choice, std::string what, Advice advice) {
+  throw Error(Refusal::input, std::move(choice), std::move(what), std::move(advice)).as_choice();
 }
 
 }  // namespace rtcmend

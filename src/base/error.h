@@ -2,6 +2,9 @@
 
 #include <exception>
 #include <string>
+#include <utility>
+
+#include "base/advice.h"
 
 namespace rtcmend {
 
@@ -14,14 +17,24 @@ enum class Refusal {
 /// The one exception of the program: a refusal that teaches.
 class Error : public std::exception {
  public:
-  /// where: the file with its line or byte, or the option; what: one sentence without a full stop;
-  /// remedy: what to try, may be empty. Each is cut at 8,000 bytes.
-  Error(Refusal refusal, std::string where, std::string what, std::string remedy = {});
+  /// where: the file with its line or byte, or what was chosen; what: one sentence without a full
+  /// stop; advice: what to try, may be empty. Each is cut at 8,000 bytes.
+  Error(Refusal refusal, std::string where, std::string what, Advice advice = {});
 
   Refusal refusal() const { return refusal_; }
   const std::string& where() const { return where_; }
   const std::string& message() const { return message_; }
-  const std::string& remedy() const { return remedy_; }
+  const Advice& advice() const { return advice_; }
+  /// The advice in plain words.
+  std::string remedy() const { return in_plain_words(advice_); }
+  /// Whether `where` names something to choose ("form", "clock") rather than a place in a file: a
+  /// command line has an option of that name.
+  bool about_choice() const { return about_choice_; }
+  /// The same refusal about something to choose.
+  Error as_choice() && {
+    about_choice_ = true;
+    return std::move(*this);
+  }
   /// "WHERE: WHAT", for logs and tests.
   const char* what() const noexcept override { return whole_.c_str(); }
 
@@ -29,11 +42,14 @@ class Error : public std::exception {
   Refusal refusal_;
   std::string where_;
   std::string message_;
-  std::string remedy_;
+  Advice advice_;
   std::string whole_;
+  bool about_choice_ = false;
 };
 
 /// Throws an Error for wrong use or bad input.
-[[noreturn]] void refuse(std::string where, std::string what, std::string remedy = {});
+[[noreturn]] void refuse(std::string where, std::string what, Advice advice = {});
+/// The same about something to choose: "form", "clock", "undo".
+[[noreturn]] void refuse_choice(std::string choice, std::string what, Advice advice = {});
 
 }  // namespace rtcmend

@@ -175,7 +175,8 @@ void check_output(const std::string& path, const WriteRules& rules) {
   if (S_ISDIR(output->st_mode)) refuse(path, "it is a folder", "name a file inside it");
   if (S_ISBLK(output->st_mode) && !rules.replace)
     refuse(path, "it is a disk, and what is on it would be written over",
-           "look twice at its name; --force if it is the one that you mean");
+           Advice{{"Look twice at its name; if it is the one that you mean, replace it",
+                   Act{Act::Kind::choose, "force", {}}}});
   if (!S_ISREG(output->st_mode)) return;
   for (const std::string& name : rules.inputs) {
     std::error_code failure;
@@ -184,7 +185,8 @@ void check_output(const std::string& path, const WriteRules& rules) {
              "choose another name for -o");
   }
   if (!rules.replace)
-    refuse(path, "it exists already", "choose another name, or --force to replace it");
+    refuse(path, "it exists already", Advice{{"Choose another name, or replace it",
+                   Act{Act::Kind::choose, "force", {}}}});
 }
 
 bool same_output(const std::string& one, const std::string& other) {

@@ -129,7 +129,8 @@ void put_file(const std::string& path, std::string_view content, Existing existi
   } else if (!beside.create()) {
     // Creating refuses to replace a file that appeared in the meantime.
     if (errno == EEXIST)
-      refuse(path, "it exists already", "choose another name, or --force to replace it");
+      refuse(path, "it exists already", Advice{{"Choose another name, or replace it",
+                   Act{Act::Kind::choose, "force", {}}}});
     file_system_error(path, "cannot create");
   }
   if (!beside.close()) late_failure(path);

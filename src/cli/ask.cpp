@@ -7,6 +7,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "layout/codec.h"
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -91,7 +92,7 @@ class Interview {
       tried.set.emplace_back(field.id, parse_value(field, word));
       static_cast<void>(compose(tried, layout_));
     } catch (const Error& error) {
-      questions_ << "  " << hanging(fmt::format("No: {}; {}", error.message(), error.remedy()), 2)
+      questions_ << "  " << hanging(fmt::format("No: {}; {}", error.message(), try_text(error.advice())), 2)
                  << "\n";
       return false;
     }

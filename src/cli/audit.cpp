@@ -10,7 +10,7 @@
 #include "base/text.h"
 #include "cli/audit_sources.h"
 #include "cli/commands.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "forms/form.h"
@@ -56,9 +56,8 @@ struct BatchResult {
 /// A thread's part: reads, judges, and writes down.
 class BatchWorker {
  public:
-  BatchWorker(const AuditRules& rules, FindingNames& names, const AuditLines& lines,
-              std::size_t image_size)
-      : auditor_(rules, names), lines_(lines), image_size_(image_size) {}
+  BatchWorker(const AuditRules& rules, const AuditLines& lines, std::size_t image_size)
+      : auditor_(rules), lines_(lines), image_size_(image_size) {}
 
   BatchResult operator()(AuditBatch batch) {
     BatchResult result;
@@ -143,7 +142,7 @@ class BatchWorker {
   struct HashOfVerdict {
     std::size_t operator()(const Verdict& verdict) const {
       const auto layout = std::hash<const void*>{}(verdict.layout);
-      return std::hash<std::uint64_t>{}(verdict.findings.bits * 2 + verdict.findings.fault) ^
+      return std::hash<std::uint64_t>{}(verdict.findings.bits) ^
              layout;
     }
   };
@@ -154,9 +153,9 @@ class BatchWorker {
   std::unordered_map<Verdict, AuditLines::Wording, HashOfVerdict> wordings_;
 };
 
-std::unique_ptr<AuditLines> lines_for(const Voice& voice, const FindingNames& names) {
-  if (voice.json) return std::make_unique<AuditJson>(names);
-  return std::make_unique<AuditText>(names, voice.ink());
+std::unique_ptr<AuditLines> lines_for(const Voice& voice) {
+  if (voice.json) return std::make_unique<AuditJson>();
+  return std::make_unique<AuditText>(voice.ink());
 }
 
 int audit(const AuditOptions& given) {
@@ -170,20 +169,19 @@ int audit(const AuditOptions& given) {
   const AuditRules rules{built_in_outlines(), named ? &*named : nullptr};
   AuditSource source(given.paths, image_size);
 
-  FindingNames names;
-  const auto lines = lines_for(given.voice, names);
+  const auto lines = lines_for(given.voice);
   AuditTally total;
   Patience patience;
   const Watch watch = patience.watch();
   using Work = Ordered<AuditBatch, BatchResult>;
   const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
   const auto make_worker = [&]() -> Work::Worker {
-    return [worker = std::make_shared<BatchWorker>(rules, names, *lines, image_size)](
+    return [worker = std::make_shared<BatchWorker>(rules, *lines, image_size)](
                AuditBatch batch) { return (*worker)(std::move(batch)); };
   };
   const auto take = [&](const BatchResult& result) {
     print(result.text);
-    total = sum(std::move(total), result.counter.tally(names));
+    total = sum(std::move(total), result.counter.tally());
     patience.count(total.all());
   };
   Work::run(jobs, {next, make_worker, take});

@@ -36,7 +36,7 @@ std::optional<Retention> retention_in(const CompareOptions& given, const Opened&
   PowerOff test{wanted.dump.image, found, std::nullopt,
                 parse_duration(given.after_power_off, "--after-power-off")};
   if (!given.again.empty()) test.again = read_dump_from(given.again, given.found_form).image;
-  return retention(test, wanted.layout);
+  return retention(test, *wanted.layout);
 }
 
 bool kept(const std::optional<Retention>& without_power) {
@@ -47,14 +47,14 @@ int compare_dumps(const CompareOptions& given) {
   check_words(given);
   const Opened wanted = open_dump(given.wanted);
   const Dump found = read_dump_from(given.found, given.found_form);
-  const Comparison comparison = compare(wanted.dump.image, found.image, wanted.layout);
+  const Comparison comparison = compare(wanted.dump.image, found.image, *wanted.layout);
   const auto without_power = retention_in(given, wanted, found.image);
   if (given.voice.json) {
-    Json json = compare_json(comparison, wanted.layout);
+    Json json = compare_json(comparison, *wanted.layout);
     if (without_power) json["retention"] = retention_json(*without_power);
     print_json(json);
   } else {
-    print(compare_text(comparison, wanted.layout, given.voice.ink()));
+    print(compare_text(comparison, *wanted.layout, given.voice.ink()));
     if (without_power) print(retention_text(*without_power, given.voice.ink()));
   }
   return comparison.equal && kept(without_power) ? exit_good : exit_bad;

@@ -9,7 +9,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "deliver/delivery.h"
 #include "forms/form.h"
 #include "codes/post_codes.h"
@@ -130,7 +130,7 @@ std::optional<Layout> layout_of(const Options& options, const Line& line) {
     DumpSource source;
     source.path = plain.front();
     source.form = value_given(line.before, "--form");
-    return open_dump(source).layout;
+    return *open_dump(source).layout;
   } catch (const Error&) {
     return std::nullopt;  // while it is being typed, a line need not make sense
   }

@@ -9,7 +9,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/finish.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/part_option.h"
 
 namespace rtcmend {
@@ -94,7 +94,7 @@ int compose_image(const ComposeOptions& given) {
   const Description description = timed(order.description, given.clock);
   const Image image = compose(description, order.layout);
   const Made made{order.name,       image,  order.layout, Form::raw,
-                  description.note, inputs, std::nullopt, given.save == "-"};
+                  description.note, {},     inputs,       std::nullopt, given.save == "-"};
   check_fit(made, given.finish);
   if (!given.save.empty()) write_whole(given.save, to_json(order.description), save_rules);
   return write_and_report(made, given.finish);

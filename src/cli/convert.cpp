@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/output.h"
 #include "cli/print.h"
 #include "make/undo.h"
@@ -52,8 +52,9 @@ int convert(const ConvertOptions& given) {
   const std::string layout =
       given.source.layout.empty()
           ? dump.layout
-          : layout_for(dump, spoken_name(given.source.path), given.source.layout).id;
-  write_image({dump.image, form, layout, dump.note}, given.output, inputs);
+          : layout_for(dump, spoken_name(given.source.path), given_layout(given.source.layout), Shelf())
+                .id;
+  write_image({dump.image, form, layout, dump.note, dump.misread}, given.output, inputs);
   tell(given, dump, form);
   return exit_good;
 }

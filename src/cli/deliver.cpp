@@ -8,6 +8,7 @@
 #include "cli/dump_source.h"
 #include "cli/print.h"
 #include "deliver/parcel.h"
+#include "desk/ready.h"
 #include "render/delivery_json.h"
 #include "terminal/delivery.h"
 
@@ -30,47 +31,57 @@ struct DeliverOptions {
 };
 
 Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
-  Parcel parcel = parcel_of(opened.dump.image, opened.layout);
+  Parcel parcel = parcel_of(opened.dump.image, *opened.layout);
   parcel.clock = clock_policy_named(given.clock);
   parcel.disk = disk_format_named(given.disk);
   parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
   return parcel;
 }
 
-std::vector<std::string> faults_of(const Examination& examination) {
+/// The delivery writes the image's own time only when it is told to.
+Readiness ready_for(const DeliverOptions& given, const Opened& opened) {
+  Leaving leaving;
+  leaving.writes_clock = clock_policy_named(given.clock) == ClockPolicy::image;
+  Readiness ready = readiness(opened.dump.image, *opened.layout, opened.reading, leaving);
+  if (!given.unsound_anyway) need_ready(ready, opened.name);
+  return ready;
+}
+
+std::vector<std::string> faults_of(const Readiness& ready) {
   std::vector<std::string> faults;
-  for (const Finding& finding : examination.findings)
-    if (finding.severity == Severity::fault)
-      faults.push_back(fmt::format("{}: {}", finding.id, finding.text));
+  for (const Finding& finding : ready.obstacles)
+    faults.push_back(fmt::format("{}: {}", finding.id(), finding.text));
   return faults;
 }
 
-void refuse_unsound(const DeliverOptions& given, const Judged& judged) {
-  if (given.unsound_anyway || fit_to_write(judged.examination)) return;
-  refuse(judged.opened.name,
-         "nothing was made, because its image is not sound: " +
-             join(faults_of(judged.examination), "; "),
-         "mend what is named, or make it all the same with --unsound-anyway");
-}
+/// A delivery with the image that it carries.
+struct Made {
+  const Opened& opened;
+  const Readiness& ready;
+  Way way;
+  const Delivery& delivery;
+};
 
-void tell(const DeliverOptions& given, const Judged& judged, Way way, const Delivery& delivery) {
-  std::string what = fmt::format("{} for {}", name(way), judged.opened.layout.id);
-  if (way == Way::boot_floppy)
-    what = fmt::format("{} ({}) for {}", name(way), given.disk, judged.opened.layout.id);
-  const Carried carried{given.output, what, way, delivery};
+void tell(const DeliverOptions& given, const Made& made) {
+  const Layout& layout = *made.opened.layout;
+  std::string what = fmt::format("{} for {}", name(made.way), layout.id);
+  if (made.way == Way::boot_floppy)
+    what = fmt::format("{} ({}) for {}", name(made.way), given.disk, layout.id);
+  const Carried carried{given.output, what, made.way, made.delivery};
   const bool aside = given.output == "-";
   std::string text;
   if (given.voice.json) {
     Json json = carried_json(carried);
-    json["layout"] = judged.opened.layout.id;
-    json["sound"] = judged.examination.sound;
-    json["code"] = delivery.code;
-    json["left_alone"] = delivery.left_alone;
-    json["faults"] = faults_of(judged.examination);
+    json["layout"] = layout.id;
+    json["sound"] = made.ready.examination.sound;
+    json["code"] = made.delivery.code;
+    json["left_alone"] = made.delivery.left_alone;
+    json["faults"] = faults_of(made.ready);
     text = to_line(json) + "\n";
   } else {
-    text = written_bytes_text(delivery) + carried_text(carried, aside ? Ink() : given.voice.ink());
-    for (const std::string& fault : faults_of(judged.examination))
+    text = written_bytes_text(made.delivery) +
+           carried_text(carried, aside ? Ink() : given.voice.ink());
+    for (const std::string& fault : faults_of(made.ready))
       text += "Not sound: " + printable(fault) + "\n";
   }
   if (aside)
@@ -95,12 +106,12 @@ int deliver_dump(const DeliverOptions& given) {
   if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o mend.img");
   const WriteRules rules{given.force, inputs_of(given.source)};
   check_output(given.output, rules);
-  const Judged judged(given.source);
-  refuse_unsound(given, judged);
-  const Delivery delivery = deliver(parcel_from(given, judged.opened), way);
+  const Opened opened = open_dump(given.source);
+  const Readiness ready = ready_for(given, opened);
+  const Delivery delivery = deliver(parcel_from(given, opened), way);
   write_whole(given.output, delivery.content, rules);
-  tell(given, judged, way, delivery);
-  return judged.examination.sound ? exit_good : exit_bad;
+  tell(given, {opened, ready, way, delivery});
+  return ready.examination.sound ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -109,6 +120,7 @@ Action set_up_deliver(Options& options) {
   auto given = std::make_shared<DeliverOptions>();
   options.optional_word(given->source.path, "DUMP", "the dump; - is standard input");
   add_reading(options, given->source);
+  add_again(options, given->source);
   options.value(given->way, "--as", "WAY",
                 "boot-floppy, dos-program, debugger-script, basic-listing or keyboard-program; "
                 "list shows their sizes");

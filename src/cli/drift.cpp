@@ -10,7 +10,7 @@
 #include "cli/clock_option.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/print.h"
 #include "terminal/columns.h"
 #include "render/drift_json.h"
@@ -32,9 +32,11 @@ struct DriftOptions {
 /// The century, where a layout says it: the one given, else the one that the bytes point to.
 std::optional<int> century_of(const Dump& dump, const std::string& name,
                               const std::string& layout) {
-  if (!layout.empty()) return century_in(layout_for(dump, name, layout), dump.image);
+  const Shelf shelf;
+  if (const auto given = given_layout(layout))
+    return century_in(layout_for(dump, name, given, shelf), dump.image);
   try {
-    return century_in(layout_for(dump, name, layout), dump.image);
+    return century_in(layout_for(dump, name, std::nullopt, shelf), dump.image);
   } catch (const Error&) {
     return std::nullopt;  // the clock alone is asked for: no layout is needed to read it
   }

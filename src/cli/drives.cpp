@@ -4,7 +4,7 @@
 
 #include "base/error.h"
 #include "cli/commands.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/print.h"
 #include "render/drives_json.h"
 #include "terminal/drives.h"

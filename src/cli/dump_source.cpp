@@ -2,8 +2,7 @@
 
 #include "base/error.h"
 #include "base/files.h"
-#include "cli/layout_choice.h"
-#include "judge/health.h"
+#include "cli/layout_file.h"
 
 namespace rtcmend {
 
@@ -21,6 +20,11 @@ void add_dump(Options& options, DumpSource& source) {
   add_reading(options, source);
 }
 
+void add_again(Options& options, DumpSource& source) {
+  options.value(source.again, "--again", "DUMP2",
+                "a second dump of the same chip: says which bytes were not read steadily");
+}
+
 std::string spoken_name(const std::string& path) {
   return path == "-" ? "standard input" : path;
 }
@@ -30,7 +34,7 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
   try {
     return form_named(name);
   } catch (const Error& error) {
-    refuse(option, error.message(), error.remedy());
+    refuse(option, error.message(), error.advice());
   }
 }
 
@@ -40,21 +44,24 @@ Dump read_dump_from(const std::string& path, const std::string& form) {
   return read_dump(read_whole(path), spoken_name(path), given);
 }
 
-Opened open_dump(const DumpSource& source) {
-  Dump dump = read_dump_from(source.path, source.form);
-  Layout layout = layout_for(dump, spoken_name(source.path), source.layout);
-  return {spoken_name(source.path), std::move(dump), std::move(layout)};
+std::optional<Layout> given_layout(const std::string& id_or_file) {
+  if (id_or_file.empty()) return std::nullopt;
+  return layout_named(id_or_file);
 }
 
-Judged::Judged(const DumpSource& source)
-    : opened(open_dump(source)),
-      examination(examine_whole(opened.dump.image, opened.layout,
-                                [this] { return std::span(layouts_about(opened.dump.image)); })) {}
+Opened open_dump(const DumpSource& source) {
+  Dump dump = read_dump_from(source.path, source.form);
+  ReadingOrder order;
+  order.layout = given_layout(source.layout);
+  if (!source.again.empty()) order.again = read_dump_from(source.again, "").image;
+  return open_dump(std::move(dump), spoken_name(source.path), order, Shelf());
+}
 
 std::vector<std::string> inputs_of(const DumpSource& source) {
   std::vector<std::string> inputs;
   if (source.path != "-") inputs.push_back(source.path);
-  if (!source.layout.empty()) inputs.push_back(source.layout);
+  for (const std::string& name : {source.layout, source.again})
+    if (!name.empty()) inputs.push_back(name);
   return inputs;
 }
 

@@ -4,10 +4,9 @@
 #include <vector>
 
 #include "cli/options.h"
+#include "desk/open.h"
 #include "forms/form.h"
-#include "judge/examine.h"
 #include "layout/layout.h"
-#include "render/card.h"
 
 namespace rtcmend {
 
@@ -16,12 +15,15 @@ struct DumpSource {
   std::string path;    ///< "-" is standard input
   std::string form;    ///< empty = detected
   std::string layout;  ///< id or file; empty = the dump's own, or the identified one
+  std::string again;   ///< the same chip, read once more; empty = it was not
 };
 
 /// DUMP, --form and --layout.
 void add_dump(Options& options, DumpSource& source);
 /// --form and --layout, for commands whose words are special.
 void add_reading(Options& options, DumpSource& source);
+/// --again, for commands that judge the reading.
+void add_again(Options& options, DumpSource& source);
 
 /// The file's name as messages say it.
 std::string spoken_name(const std::string& path);
@@ -30,27 +32,12 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
 /// Reads a dump from a file or standard input. Throws Error for what is wrong with it.
 Dump read_dump_from(const std::string& path, const std::string& form);
 
-/// A dump with the layout to read it by.
-struct Opened {
-  std::string name;  ///< for messages and headings
-  Dump dump;
-  Layout layout;
-};
-
-/// Reads a dump and settles its layout. Throws Error, also when no layout is clearly the right one.
+/// Reads a dump, settles its layout and judges it. Throws Error, also when no layout is clearly the
+/// right one.
 Opened open_dump(const DumpSource& source);
 
-/// An opened dump with its judgement, faults of the dump as a whole among the findings.
-/// `examination` points into `opened.layout`.
-struct Judged {
-  explicit Judged(const DumpSource& source);
-  Judged(const Judged&) = delete;
-  Judged& operator=(const Judged&) = delete;
-  Card card() const { return {opened.name, opened.dump, opened.layout, examination}; }
-
-  Opened opened;
-  Examination examination;
-};
+/// The layout that --layout names, if it was given. Throws Error for what is wrong with it.
+std::optional<Layout> given_layout(const std::string& id_or_file);
 
 /// The files a command has read, which it must not write over.
 std::vector<std::string> inputs_of(const DumpSource& source);

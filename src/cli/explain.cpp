@@ -23,8 +23,8 @@ Explanation explained(const ExplainOptions& given) {
       refuse("--dump", "--layout and --form need a dump", "rtcmend explain 161 163 --dump FILE");
     return explain(given.codes);
   }
-  const Judged judged(given.source);
-  return explain(given.codes, judged.examination, judged.opened.layout);
+  const Opened opened = open_dump(given.source);
+  return explain(given.codes, opened.examination, *opened.layout);
 }
 
 int explain_codes(const ExplainOptions& given) {

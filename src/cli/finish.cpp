@@ -6,27 +6,20 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/part_option.h"
-#include "judge/examine.h"
+#include "desk/change.h"
+#include "desk/ready.h"
+#include "terminal/report.h"
 
 namespace rtcmend {
 
 namespace {
 
-[[noreturn]] void refuse_unsound(const Made& made, const Examination& examination) {
-  std::vector<std::string> faults;
-  for (const Finding& finding : examination.findings)
-    if (finding.severity == Severity::fault)
-      faults.push_back(fmt::format("{}: {}", finding.id, finding.text));
-  refuse(made.name,
-         "nothing was written, because the image would not be sound: " + join(faults, "; "),
-         "mend what is named, or write it all the same with --unsound-anyway");
-}
-
-Examination checked(const Made& made, const Finish& finish) {
-  Examination examination =
-      with_part(examine(made.image, made.layout), finish.part, made.image, made.layout);
-  if (!fit_to_write(examination) && !finish.unsound_anyway) refuse_unsound(made, examination);
-  return examination;
+Readiness checked(const Made& made, const Finish& finish) {
+  Leaving leaving;
+  if (!finish.part.empty()) leaving.part = &part_given(finish.part);
+  Readiness ready = readiness(made.image, made.layout, made.reading, leaving);
+  if (!finish.unsound_anyway) need_ready(ready, made.name);
+  return ready;
 }
 
 Report report_on(const Made& made, const Finish& finish, const Examination& examination) {
@@ -38,8 +31,8 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.composed = !made.before;
   if (report.composed) report.notes = made.layout.after_composing;
   if (made.before) report.changes = changes(*made.before, made.image, made.layout);
+  report.standing = examination.standing;
   report.sound = examination.sound;
-  report.fit = fit_to_write(examination);
   report.findings = examination.findings;
   return report;
 }
@@ -62,14 +55,20 @@ void add_finish(Options& options, Finish& finish) {
   add_voice(options, finish.voice);
 }
 
+Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs) {
+  return {opened.name,      std::move(image), *opened.layout,    opened.dump.form, opened.dump.note,
+          opened.reading,   std::move(inputs), opened.dump.image, false};
+}
+
 void check_fit(const Made& made, const Finish& finish) {
   checked(made, finish);
 }
 
 int write_and_report(const Made& made, const Finish& finish) {
-  const Examination examination = checked(made, finish);
+  const Examination examination = checked(made, finish).examination;
   const Report report = report_on(made, finish, examination);
-  write_image({made.image, report.form, made.layout.id, made.note}, finish.output, made.inputs);
+  write_image({made.image, report.form, made.layout.id, made.note, confession(made.reading)},
+              finish.output, made.inputs);
   tell(report, finish.voice, made.output_taken || report.output == "-");
   return report.sound ? exit_good : exit_bad;
 }

@@ -6,6 +6,7 @@
 #include "cli/options.h"
 #include "cli/output.h"
 #include "cli/print.h"
+#include "desk/open.h"
 #include "layout/layout.h"
 #include "terminal/report.h"
 
@@ -29,10 +30,14 @@ struct Made {
   const Layout& layout;
   Form form;                        ///< when neither --to nor the output's name says another
   std::string note;                 ///< for the json form
+  std::vector<Finding> reading;     ///< what is wrong with the reading of the dump it began as
   std::vector<std::string> inputs;  ///< files that were read
   std::optional<Image> before;      ///< what it was; nothing = made from nothing
   bool output_taken = false;        ///< standard output, by something else than the image
 };
+
+/// What a changed dump is made into.
+Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs);
 
 /// Refuses (Error) an image that is not fit to be written, naming the faults, unless told
 /// otherwise.

@@ -16,13 +16,13 @@ struct ForecastOptions {
 };
 
 int forecast_codes(const ForecastOptions& given) {
-  const Judged judged(given.source);
-  const auto codes = forecast(judged.examination, judged.opened.layout);
+  const Opened opened = open_dump(given.source);
+  const Forecast foretold = forecast(opened.examination, *opened.layout);
   if (given.voice.json)
-    print_json(forecast_json(codes));
+    print_json(forecast_json(foretold));
   else
-    print(forecast_text(codes, given.voice.ink()));
-  return codes.empty() ? exit_good : exit_bad;
+    print(forecast_text(foretold, given.voice.ink()));
+  return foretold.codes.empty() && !foretold.misread ? exit_good : exit_bad;
 }
 
 }  // namespace

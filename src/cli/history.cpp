@@ -9,8 +9,9 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/print.h"
+#include "judge/health.h"
 #include "render/history_json.h"
 #include "terminal/history.h"
 
@@ -78,7 +79,8 @@ std::vector<Leaf> leaves_of(const std::string& folder) {
 
 /// One layout for all: the one given, else the first that any dump points to clearly, the latest
 /// dump asked first.
-Layout layout_of(std::vector<Leaf> leaves, const std::string& folder, const std::string& given) {
+Layout layout_of(std::vector<Leaf> leaves, const std::string& folder, const std::string& given,
+                 const Shelf& shelf) {
   if (!given.empty()) return layout_named(given);
   std::sort(leaves.begin(), leaves.end(),
             [](const Leaf& a, const Leaf& b) { return a.item.date > b.item.date; });
@@ -86,7 +88,7 @@ Layout layout_of(std::vector<Leaf> leaves, const std::string& folder, const std:
   for (const Leaf& leaf : leaves) {
     if (!leaf.dump) continue;
     try {
-      return layout_for(*leaf.dump, leaf.item.name, given);
+      return layout_for(*leaf.dump, leaf.item.name, std::nullopt, shelf);
     } catch (const Error& error) {
       if (!first_refusal) first_refusal = error;
     }
@@ -97,11 +99,17 @@ Layout layout_of(std::vector<Leaf> leaves, const std::string& folder, const std:
 }
 
 int tell_history(const HistoryOptions& given) {
-  const std::vector<Leaf> leaves = leaves_of(given.folder);
-  const Layout layout = layout_of(leaves, given.folder, given.layout);
+  const Shelf shelf;
+  std::vector<Leaf> leaves = leaves_of(given.folder);
+  const Layout layout = layout_of(leaves, given.folder, given.layout, shelf);
   std::vector<HistoryItem> items;
   items.reserve(leaves.size());
-  for (const Leaf& leaf : leaves) items.push_back(leaf.item);
+  for (Leaf& leaf : leaves) {
+    if (leaf.dump && leaf.dump->image.size() == layout.size)
+      leaf.item.reading =
+          reading_findings(judge_as_read(*leaf.dump, layout, std::nullopt, shelf));
+    items.push_back(std::move(leaf.item));
+  }
   const History told = history(std::move(items), layout);
   if (given.voice.json)
     print_json(history_json(told, layout));

@@ -6,7 +6,7 @@
 #include "base/near_miss.h"
 #include "base/text.h"
 #include "cli/commands.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/print.h"
 #include "layout/library.h"
 

@@ -73,7 +73,7 @@ std::optional<Form> told_form(const Output& output) {
 void write_image(const ToWrite& what, const Output& output,
                  const std::vector<std::string>& inputs) {
   keep_raw_bytes_off_the_terminal(output, what.form);
-  const WriteOptions options{fill_of(output), what.layout, what.note};
+  const WriteOptions options{fill_of(output), what.layout, what.note, what.misread};
   write_whole(output.path, write_dump(what.image, what.form, options), rules(output, inputs));
 }
 

@@ -8,17 +8,13 @@
 
 namespace rtcmend {
 
-namespace {
-
 const Part& part_given(const std::string& name) {
   try {
     return need_part(name);
   } catch (const Error& error) {
-    refuse("--part", error.message(), error.remedy());
+    refuse("--part", error.message(), error.advice());
   }
 }
-
-}  // namespace
 
 void add_part(Options& options, std::string& part) {
   options.value(part, "--part", "PART",

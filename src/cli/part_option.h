@@ -3,6 +3,7 @@
 #include <string>
 
 #include "base/image.h"
+#include "chip/part.h"
 #include "cli/options.h"
 #include "judge/examine.h"
 #include "layout/layout.h"
@@ -13,6 +14,9 @@ namespace rtcmend {
 void add_part(Options& options, std::string& part);
 /// Refuses (Error), before any work is done, an unknown part with the nearest numbers.
 void check_part(const std::string& part);
+
+/// The part with this number. Refuses (Error) an unknown one with the nearest numbers.
+const Part& part_given(const std::string& name);
 
 /// The examination with what that part changes. An empty part changes nothing. Refuses (Error) an
 /// unknown one with the nearest numbers.

@@ -13,6 +13,7 @@
 #include "cli/completion.h"
 #include "cli/guide.h"
 #include "cli/print.h"
+#include "terminal/advice.h"
 
 namespace rtcmend {
 
@@ -66,10 +67,15 @@ int dispatch(std::vector<std::string> arguments) {
   return run_command(command, std::move(arguments));
 }
 
-void complain(const std::string& where, const std::string& what, const std::string& remedy) {
+void complain(const std::string& where, const std::string& what, const Advice& advice) {
   std::string text = fmt::format("rtcmend: {}: {}\n", printable(where), printable(what));
-  if (!remedy.empty()) text += fmt::format("try: {}\n", printable(remedy));
+  if (!advice.empty()) text += fmt::format("try: {}\n", printable(try_text(advice)));
   print_aside(text);
+}
+
+/// What the core calls a choice is an option here.
+std::string place_of(const Error& error) {
+  return error.about_choice() ? "--" + error.where() : error.where();
 }
 
 }  // namespace
@@ -81,7 +87,7 @@ int run(int argc, const char* const* argv) {
     finish_printing();
     return code;
   } catch (const Error& error) {
-    complain(error.where(), error.message(), error.remedy());
+    complain(place_of(error), error.message(), error.advice());
     return error.refusal() == Refusal::input ? exit_wrong_use : exit_file_system;
   } catch (const std::exception& error) {
     complain("rtcmend itself", error.what(), "this is a mistake in the program; please report it");

@@ -17,9 +17,7 @@ int seal_dump(const SealOptions& given) {
   const auto inputs = inputs_of(given.source);
   check_output(given.finish.output, inputs);
   const Opened opened = open_dump(given.source);
-  const Image& image = opened.dump.image;
-  return write_and_report({opened.name, seal(image, opened.layout), opened.layout, opened.dump.form,
-                           opened.dump.note, inputs, image},
+  return write_and_report(made_from(opened, seal(opened.dump.image, *opened.layout), inputs),
                           given.finish);
 }
 
@@ -28,6 +26,7 @@ int seal_dump(const SealOptions& given) {
 Action set_up_seal(Options& options) {
   auto given = std::make_shared<SealOptions>();
   add_dump(options, given->source);
+  add_again(options, given->source);
   add_finish(options, given->finish);
   options.example("rtcmend seal dump.bin -o sealed.bin");
   return [given] { return seal_dump(*given); };

@@ -10,6 +10,7 @@
 #include "cli/dump_source.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
+#include "desk/change.h"
 #include "layout/parts_catalogue.h"
 #include "render/words.h"
 #include "upkeep/cell_plan.h"
@@ -28,15 +29,15 @@ struct SheetOptions {
   Voice voice;
 };
 
-void tell(const SheetOptions& given, const Judged& judged) {
-  const Examination& examination = judged.examination;
+void tell(const SheetOptions& given, const Opened& opened) {
+  const Examination& examination = opened.examination;
   Json json;
   json["output"] = given.output;
-  json["layout"] = judged.opened.layout.id;
+  json["layout"] = opened.layout->id;
   json["sound"] = examination.sound;
   std::string text =
       fmt::format("Wrote {}: a bench sheet, layout {}; {}.\n", printable(given.output),
-                  judged.opened.layout.id, verdict(examination.sound, examination.findings));
+                  opened.layout->id, verdict(examination.standing, examination.findings));
   if (given.voice.json) text = to_line(json) + "\n";
   if (given.output == "-")
     print_aside(text);
@@ -59,19 +60,19 @@ int make_sheet(const SheetOptions& given) {
   const WriteRules rules{given.force, inputs_of(given.source)};
   check_output(given.output, rules);
   check_part(given.part);
-  Judged judged(given.source);
-  const Layout& layout = judged.opened.layout;
-  judged.examination =
-      with_part(std::move(judged.examination), given.part, judged.opened.dump.image, layout);
+  Opened opened = open_dump(given.source);
+  const Layout& layout = *opened.layout;
+  const Image& image = opened.dump.image;
+  opened.examination = with_part(std::move(opened.examination), given.part, image, layout);
   const Sheet sheet{given.title,
                     given.note,
-                    judged.card(),
-                    forecast(judged.examination, layout),
-                    suspects(judged.opened.dump.image, layout),
+                    card_of(opened),
+                    forecast(opened.examination, layout),
+                    open_suspects(image, layout, opened.reading),
                     cell_plan_for(given.part)};
   write_whole(given.output, sheet_html(sheet), rules);
-  tell(given, judged);
-  return judged.examination.sound ? exit_good : exit_bad;
+  tell(given, opened);
+  return opened.examination.sound ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -84,6 +85,7 @@ Action set_up_sheet(Options& options) {
                 "what the machine is called; the dump's name when left out");
   options.value(given->note, "--note", "TEXT",
                 "about the machine, for its folder; the dump's own note when left out");
+  add_again(options, given->source);
   add_part(options, given->part);
   options.flag(given->force, "--force", "replace OUT when it exists");
   add_voice(options, given->voice);

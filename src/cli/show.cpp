@@ -22,12 +22,12 @@ std::string picture(const Card& card, const ShowOptions& given) {
 }
 
 int show(const ShowOptions& given) {
-  const Judged judged(given.source);
+  const Opened opened = open_dump(given.source);
   if (given.voice.json)
-    print_json(show_json(judged.card()));
+    print_json(show_json(card_of(opened)));
   else
-    print(picture(judged.card(), given));
-  return judged.examination.sound ? exit_good : exit_bad;
+    print(picture(card_of(opened), given));
+  return opened.examination.sound ? exit_good : exit_bad;
 }
 
 }  // namespace

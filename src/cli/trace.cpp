@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/layout_choice.h"
+#include "cli/layout_file.h"
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"

@@ -2,8 +2,7 @@
 #include "cli/dump_source.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
-#include "judge/health.h"
-#include "repair/suspects.h"
+#include "desk/change.h"
 #include "render/diagnosis_json.h"
 #include "terminal/diagnosis.h"
 #include "terminal/show.h"
@@ -15,33 +14,25 @@ namespace {
 struct VerifyOptions {
   DumpSource source;
   std::string part;
-  std::string again;  ///< a second dump of the same chip; empty = none
   Voice voice;
 };
 
-/// What a second dump of the same chip tells about the reading.
-std::vector<Finding> unsteady(const VerifyOptions& given, const Image& first) {
-  if (given.again.empty()) return {};
-  return compare_reads(first, read_dump_from(given.again, "").image);
-}
-
 int verify(const VerifyOptions& given) {
   check_part(given.part);
-  Judged judged(given.source);
-  judged.examination = with_part(std::move(judged.examination), given.part,
-                                 judged.opened.dump.image, judged.opened.layout);
-  const Image& image = judged.opened.dump.image;
-  judged.examination = with_findings(std::move(judged.examination), unsteady(given, image));
-  const auto blamed = suspects(image, judged.opened.layout);
+  Opened opened = open_dump(given.source);
+  const Image& image = opened.dump.image;
+  opened.examination =
+      with_part(std::move(opened.examination), given.part, image, *opened.layout);
+  const auto blamed = open_suspects(image, *opened.layout, opened.reading);
   if (given.voice.json) {
-    Json json = verify_json(judged.card());
+    Json json = verify_json(card_of(opened));
     json["suspects"] = suspects_json(blamed);
     print_json(json);
   } else {
     const Ink ink = given.voice.ink();
-    print(verify_text(judged.card(), ink) + suspects_text(blamed, given.source.path, ink));
+    print(verify_text(card_of(opened), ink) + suspects_text(blamed, given.source.path, ink));
   }
-  return judged.examination.sound ? exit_good : exit_bad;
+  return opened.examination.sound ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -50,8 +41,7 @@ Action set_up_verify(Options& options) {
   auto given = std::make_shared<VerifyOptions>();
   add_dump(options, given->source);
   add_part(options, given->part);
-  options.value(given->again, "--again", "DUMP2",
-                "a second dump of the same chip: says which bytes were not read steadily");
+  add_again(options, given->source);
   add_voice(options, given->voice);
   options.example("rtcmend verify dump.bin && echo fine");
   options.example("rtcmend verify dump.bin --part DS12887A");

@@ -1,6 +1,7 @@
 #include "codes/forecast.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace rtcmend {
 
@@ -21,7 +22,8 @@ Foretold foretell(const PostCode& code, const Examination& examination, const La
 
 }  // namespace
 
-std::vector<Foretold> forecast(const Examination& examination, const Layout& layout) {
+Forecast forecast(const Examination& examination, const Layout& layout) {
+  if (examination.standing.dump == Standing::Dump::misread) return {{}, true};
   std::vector<Foretold> codes;
   for (const PostCode& code : post_codes()) {
     Foretold foretold = foretell(code, examination, layout);
@@ -30,7 +32,7 @@ std::vector<Foretold> forecast(const Examination& examination, const Layout& lay
   std::stable_sort(codes.begin(), codes.end(), [](const Foretold& a, const Foretold& b) {
     return a.code->turn < b.code->turn;
   });
-  return codes;
+  return {std::move(codes), false};
 }
 
 }  // namespace rtcmend

@@ -16,8 +16,14 @@ struct Foretold {
   std::vector<std::string> why;      ///< the causes that they speak for, in words
 };
 
-/// The codes that an image would raise, in the order of work. Only what lies in the chip can be
+/// What an image would raise at power-on.
+struct Forecast {
+  std::vector<Foretold> codes;  ///< in the order of work
+  bool misread = false;         ///< the dump was misread: nothing can be foretold from it
+};
+
+/// The codes that an image would raise. Only what lies in the chip can be
 /// foreseen: a drive that is not there raises its code with the best of images.
-std::vector<Foretold> forecast(const Examination& examination, const Layout& layout);
+Forecast forecast(const Examination& examination, const Layout& layout);
 
 }  // namespace rtcmend

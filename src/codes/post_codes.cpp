@@ -54,7 +54,7 @@ Addresses bytes_spoken_of(const Field& field, const Layout& layout, bool with_le
 bool is_about(const Finding& finding, const std::string& id, const Layout& layout) {
   const Field* field = layout.field(id);
   return field != nullptr &&
-         finding.at == bytes_spoken_of(*field, layout, finding.id == "relation-broken");
+         finding.at == bytes_spoken_of(*field, layout, finding.kind == FindingKind::relation_broken);
 }
 
 bool flag_is_set(const std::string& id, const Examination& examination) {
@@ -68,7 +68,7 @@ bool is_seen(const Symptom& symptom, const Examination& examination, const Layou
   if (!symptom.flag.empty()) return flag_is_set(symptom.flag, examination);
   return std::any_of(examination.findings.begin(), examination.findings.end(),
                      [&](const Finding& finding) {
-                       return finding.id == symptom.finding &&
+                       return finding.id() == symptom.finding &&
                               (symptom.field.empty() || is_about(finding, symptom.field, layout));
                      });
 }
@@ -94,6 +94,7 @@ const PostCode* post_code(std::string_view wanted) {
 std::vector<std::string> symptoms_seen(const Cause& cause, const Examination& examination,
                                        const Layout& layout) {
   std::vector<std::string> ids;
+  if (examination.standing.dump == Standing::Dump::misread) return ids;
   for (const Symptom& symptom : cause.symptoms) {
     if (!is_seen(symptom, examination, layout)) continue;
     const std::string id = symptom.flag.empty() ? symptom.finding : "diagnostic-flag";

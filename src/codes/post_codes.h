@@ -42,7 +42,7 @@ const std::vector<PostCode>& post_codes();
 const PostCode* post_code(std::string_view code);
 
 /// Ids of the findings that speak for a cause, each once, in the order of its symptoms; flags stand
-/// for "diagnostic-flag".
+/// for "diagnostic-flag". None in a misread dump, whose bytes say nothing.
 std::vector<std::string> symptoms_seen(const Cause& cause, const Examination& examination,
                                        const Layout& layout);
 

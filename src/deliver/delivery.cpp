@@ -38,16 +38,18 @@ Delivery fetch(const CaptureOrder& order, Way way) {
     case Way::keyboard_program:
       break;
   }
-  refuse("--as", "a program typed blind cannot show what it reads",
-         "--as debugger-script needs little typing");
+  refuse_choice("as", "a program typed blind cannot show what it reads",
+         Advice{{"The debugger's script needs little typing",
+                 Act{Act::Kind::choose, "as", "debugger-script"}}});
 }
 
 }  // namespace
 
 void refuse_when_lost(const Parcel& parcel) {
   if (parcel.occasion == Occasion::when_lost)
-    refuse("--when-lost", "only a boot floppy or a DOS program can look first",
-           "--as boot-floppy or --as dos-program");
+    refuse_choice("when-lost", "only a boot floppy or a DOS program can look first",
+           Advice{{"Take one of these", Act{Act::Kind::choose, "as", "boot-floppy"}},
+                  {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
 }
 
 std::uint16_t image_code(const Image& image) {

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/advice.h"
 #include "base/image.h"
 #include "check/check.h"
 
@@ -17,8 +18,8 @@ enum class Way { boot_floppy, dos_program, debugger_script, basic_listing, keybo
 
 /// "boot-floppy" and so on.
 std::string_view name(Way way);
-/// Refuses (Error, `where`) an unknown name with the nearest ones.
-Way way_named(std::string_view name, const std::string& where = "--as");
+/// Refuses (Error) an unknown name with the nearest ones.
+Way way_named(std::string_view name);
 std::span<const Way> all_ways();
 /// Whether the way can read a chip out as well.
 bool can_capture(Way way);
@@ -30,14 +31,16 @@ enum class ClockPolicy {
   ask,    ///< the way asks for the time
 };
 
-/// "keep", "image", "ask". Refuses another name.
-ClockPolicy clock_policy_named(std::string_view name, const std::string& where = "--clock");
+/// "keep", "image", "ask".
+std::string_view name(ClockPolicy policy);
+/// Refuses another name.
+ClockPolicy clock_policy_named(std::string_view name);
 
 /// Formats of floppy disk that the firmware of PCs boots from.
 enum class DiskFormat { k360, k720, m1_2, m1_44 };
 
 /// "360K", "720K", "1.2M", "1.44M". Refuses another name.
-DiskFormat disk_format_named(std::string_view name, const std::string& where = "--disk");
+DiskFormat disk_format_named(std::string_view name);
 
 /// When the image is written.
 enum class Occasion {
@@ -69,8 +72,8 @@ struct CaptureOrder {
 struct Delivery {
   std::string content;                ///< of the file: a disk image, a program, or text with CR LF
   std::string sheet;                  ///< for typing it in by hand; empty where nothing is typed
-  std::vector<std::string> steps;     ///< what to do, in order
-  std::vector<std::string> cautions;  ///< what can go wrong, and what then
+  std::vector<Advice> steps;     ///< what to do, in order
+  std::vector<Advice> cautions;  ///< what can go wrong, and what then
   std::size_t keystrokes = 0;         ///< to type it in, line ends included; 0 = not typed
   Addresses left_alone;               ///< bytes of the chip that are not written
   std::uint16_t code = 0;             ///< image_code() of what is written

@@ -4,23 +4,29 @@ namespace rtcmend {
 
 namespace {
 
-using Lines = std::vector<std::string>;
+using Lines = std::vector<Advice>;
 
 constexpr const char* make_disk =
     "Write the image to a floppy sector by sector (on Linux: dd if=FILE of=/dev/fd0; elsewhere "
     "with a "
     "program for raw disk images). Copying the file onto a formatted disk does not work.";
-constexpr const char* look_afterwards =
-    "Restart the machine. When it is content, read the chip once more and run rtcmend compare.";
+
+/// What every way that writes ends with.
+Advice look_afterwards() {
+  return {{"Restart the machine. When it is content, read the chip once more and compare",
+           Act{Act::Kind::compare, {}, {}}}};
+}
 
 /// For every way that writes.
 const Lines common_cautions{
     "Read the chip out first and keep the dump: what is written over is gone.",
     "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
-    "A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or use "
-    "--when-lost.",
-    "When the firmware still asks for its setup: go into it, save, read the chip and run rtcmend "
-    "verify; it may belong to another layout.",
+    {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or "
+      "have it restored at each start",
+      Act{Act::Kind::choose, "when-lost", {}}}},
+    {{"When the firmware still asks for its setup: go into it, save, read the chip and see which "
+      "layouts fit",
+      Act{Act::Kind::identify, {}, {}}}},
 };
 
 Lines when_lost_steps(Way way) {
@@ -56,7 +62,7 @@ Lines delivery_steps(const Parcel& parcel, Way way) {
       return {"Bring the program to the old machine as MEND.COM, on a floppy or over a cable.",
               "At the DOS prompt, without a memory manager or a multitasker running, type MEND.",
               "Compare the check code on its screen with the one above, then press W.",
-              look_afterwards};
+              look_afterwards()};
     case Way::debugger_script:
       return {
           "Either bring the script along as WRITE.SCR and type DEBUG < WRITE.SCR, or start DEBUG "
@@ -64,16 +70,16 @@ Lines delivery_steps(const Parcel& parcel, Way way) {
           "Behind g=100 the debugger shows the registers. BX=0000: every byte took.",
           "Any other BX: when it was typed in, compare it line by line (nothing is written unless "
           "all of it is right); else the byte at BL - 80 did not take.",
-          look_afterwards};
+          look_afterwards()};
     case Way::basic_listing:
       return {"Start BASICA, GW-BASIC or QBasic.",
               "Load the listing, or type it in; SAVE it before you RUN it.",
-              "RUN checks every DATA line first and names one that is mistyped.", look_afterwards};
+              "RUN checks every DATA line first and names one that is mistyped.", look_afterwards()};
     case Way::keyboard_program:
       break;
   }
   return {"Follow the sheet below: it needs nothing but the DOS prompt.",
-          "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards};
+          "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards()};
 }
 
 Lines delivery_cautions(const Parcel& parcel, Way way) {
@@ -81,7 +87,7 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
   if (way == Way::boot_floppy)
     lines = {
         "Push the write protection of the floppy; the program never writes to a disk.",
-        "When the machine does not start from it: the drive may want another --disk format; a "
+        "When the machine does not start from it: the drive may want another disk format; a "
         "lost chip may have made the firmware forget the drive (answer its question with F1, or "
         "go through setup); swap drives A and B; clean the heads; or take another way."};
   if (way == Way::dos_program || way == Way::keyboard_program)
@@ -111,7 +117,8 @@ Lines capture_steps(Way way) {
               "Photograph them, copy them, or press S and catch them at the other end of a serial "
               "cable "
               "(9600 8N1).",
-              "rtcmend show reads the rows and finds a slip by the code behind each."};
+              {{"Read the rows back in: a slip is found by the code behind each",
+                Act{Act::Kind::show, {}, {}}}}};
     case Way::dos_program:
       return {"Bring the program to the old machine as ROWS.COM.",
               "Type ROWS to see the rows, ROWS > A:ROWS.TXT to keep them."};
@@ -119,7 +126,7 @@ Lines capture_steps(Way way) {
       return {
           "Either bring the script along as READ.SCR and type DEBUG < READ.SCR > READ.TXT, or "
           "start DEBUG, type it in and photograph the screen.",
-          "rtcmend show reads the file as it is."};
+          {{"The file is read as it is", Act{Act::Kind::show, {}, {}}}}};
     case Way::basic_listing:
       return {"Start BASICA, GW-BASIC or QBasic, load the listing or type it in, RUN it.",
               "It shows the rows, and writes them to a file if you give it a name."};
@@ -133,7 +140,7 @@ Lines capture_cautions(Way way) {
   Lines lines{"Reading changes nothing in the chip but the flags of register C."};
   if (way == Way::boot_floppy)
     lines.push_back(
-        "When the machine does not start from it: another --disk format, the other drive, "
+        "When the machine does not start from it: another disk format, the other drive, "
         "clean heads, or another way.");
   return lines;
 }

@@ -60,8 +60,9 @@ WritePlan plan_writing(const Parcel& parcel) {
   plan.has_time =
       read_clock(parcel.image, century_value(parcel.image, plan.century)).time.has_value();
   if (parcel.clock == ClockPolicy::image && !plan.has_time)
-    refuse("--clock", "the image holds no date and time that a clock could have",
-           "--clock ask, or rtcmend amend --clock now first");
+    refuse_choice("clock", "the image holds no date and time that a clock could have",
+           Advice{{"Let the program ask for the time", Act{Act::Kind::choose, "clock", "ask"}},
+                  {"Or set the clock of the image first", Act{Act::Kind::set_clock, {}, {}}}});
   make_writable(plan.image);
   const Addresses last = check_bytes(parcel.checks);
   for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {

@@ -41,8 +41,9 @@ Addresses with_century(const WritePlan& plan) {
 
 Runs runs_of(const Parcel& parcel, const WritePlan& plan) {
   if (parcel.clock == ClockPolicy::ask)
-    refuse("--clock", "this way is too small to ask for the time",
-           "--clock keep, and the DOS commands DATE and TIME afterwards");
+    refuse_choice("clock", "this way is too small to ask for the time",
+           Advice{{"Keep the clock, and use the DOS commands DATE and TIME afterwards",
+                   Act{Act::Kind::choose, "clock", "keep"}}});
   Runs runs;
   runs.ram = joined(with_century(plan), plan.image);
   if (parcel.clock != ClockPolicy::image) return runs;

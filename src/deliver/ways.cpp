@@ -18,11 +18,11 @@ constexpr std::array<std::string_view, 4> format_names{"360K", "720K", "1.2M", "
 
 /// Where a name stands in a table of names; refuses one that is not there.
 std::size_t position(std::span<const std::string_view> names, std::string_view name,
-                     const std::string& where) {
+                     const char* choice) {
   for (std::size_t i = 0; i < names.size(); ++i)
     if (names[i] == name) return i;
   std::vector<std::string> known(names.begin(), names.end());
-  refuse(where, "there is no " + printable(name), near_or_all(name, known));
+  refuse_choice(choice, "there is no " + printable(name), near_or_all(name, known));
 }
 
 }  // namespace
@@ -31,8 +31,8 @@ std::string_view name(Way way) {
   return way_names.at(static_cast<std::size_t>(way));
 }
 
-Way way_named(std::string_view name, const std::string& where) {
-  return ways.at(position(way_names, name, where));
+Way way_named(std::string_view name) {
+  return ways.at(position(way_names, name, "as"));
 }
 
 std::span<const Way> all_ways() {
@@ -43,12 +43,16 @@ bool can_capture(Way way) {
   return way != Way::keyboard_program;
 }
 
-ClockPolicy clock_policy_named(std::string_view name, const std::string& where) {
-  return static_cast<ClockPolicy>(position(policy_names, name, where));
+std::string_view name(ClockPolicy policy) {
+  return policy_names.at(static_cast<std::size_t>(policy));
 }
 
-DiskFormat disk_format_named(std::string_view name, const std::string& where) {
-  return static_cast<DiskFormat>(position(format_names, name, where));
+ClockPolicy clock_policy_named(std::string_view name) {
+  return static_cast<ClockPolicy>(position(policy_names, name, "clock"));
+}
+
+DiskFormat disk_format_named(std::string_view name) {
+  return static_cast<DiskFormat>(position(format_names, name, "disk"));
 }
 
 }  // namespace rtcmend

@@ -90,15 +90,15 @@ void find_runs(DumpSet& evidence) {
 }
 
 void check_question(const DumpSet& evidence, const Question& question) {
-  const auto need_known = [&](Address at, const char* option) {
+  const auto need_known = [&](Address at, const char* choice) {
     if (at >= evidence.size() || !evidence.known[at])
-      refuse(option, fmt::format("{} is not known in every dump", hex_prose(at)),
+      refuse_choice(choice, fmt::format("{} is not known in every dump", hex_prose(at)),
              "bytes that all dumps hold");
   };
-  if (question.at) need_known(*question.at, "--at");
+  if (question.at) need_known(*question.at, "at");
   if (!question.over) return;
   for (const Address at : to_addresses(*question.over))
-    if (at >= evidence.size() || !evidence.hole[at]) need_known(at, "--over");
+    if (at >= evidence.size() || !evidence.hole[at]) need_known(at, "over");
 }
 
 DumpSet prepare(std::vector<DumpSet::Bytes> dumps, std::vector<bool> known,

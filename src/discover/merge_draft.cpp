@@ -111,7 +111,7 @@ Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
   draft.layout = Json::parse(earlier.text);
   if (draft.layout["chip"] != found.layout["chip"])
     refuse(earlier.where, "the draft is for a chip of another size than the dumps",
-           "leave --into out for a draft of its own");
+           Advice("make a draft of its own, merged into none"));
   for (const char* list : {"fields", "checks"})
     if (!draft.layout.contains(list)) draft.layout[list] = Json::array();
   std::set<Claim> taken = claims_of_layout(earlier.layout);

@@ -70,8 +70,8 @@ SessionEntry parse_step(std::string_view text) {
   const auto colon = text.find(':', equals == std::string_view::npos ? 0 : equals);
   if (equals == std::string_view::npos || colon == std::string_view::npos || equals == 0 ||
       colon == equals + 1 || colon + 1 == text.size())
-    refuse("--step", fmt::format("\"{}\" is not SETTING=VALUE:DUMP", text),
-           "--step floppy_b=1.44M:dump1.bin");
+    refuse_choice("step", fmt::format("\"{}\" is not SETTING=VALUE:DUMP", text),
+           "floppy_b=1.44M:dump1.bin");
   return {std::string(text.substr(0, equals)),
           std::string(text.substr(equals + 1, colon - equals - 1)),
           std::string(text.substr(colon + 1))};

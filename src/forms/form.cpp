@@ -151,7 +151,7 @@ std::string write_dump(const Image& image, Form form, const WriteOptions& option
     case Form::json:
       break;
   }
-  return write_json(image, options.layout, options.note);
+  return write_json(image, options);
 }
 
 }  // namespace rtcmend

@@ -26,6 +26,8 @@ struct Dump {
   Form form;
   std::string layout;  ///< the layout the project's own JSON names; else empty
   std::string note;    ///< free text of the project's own JSON; else empty
+  /// What the project's own JSON says was wrong with the reading of these bytes, a sentence each.
+  std::vector<std::string> misread = {};
 };
 
 /// Which forms a content may be in, likeliest first; more than one when it is not sure.
@@ -43,6 +45,7 @@ struct WriteOptions {
       fill;            ///< for unknown bytes in raw and c-array; without it they are refused
   std::string layout;  ///< goes into the project's own JSON
   std::string note;    ///< the same
+  std::vector<std::string> misread = {};  ///< the same, a sentence each
 };
 
 std::string write_dump(const Image& image, Form form, const WriteOptions& options = {});

@@ -37,7 +37,7 @@ struct Reader {
 
 void check_keys(const Reader& reader) {
   if (!reader.object.is_object()) reader.fail("", "a dump in JSON is one object in braces");
-  const std::vector<std::string> known{"rtcmend", "size", "layout", "note", "bytes"};
+  const std::vector<std::string> known{"rtcmend", "size", "layout", "note", "misread", "bytes"};
   for (const auto& [key, value] : reader.object.items()) {
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
     const auto near = nearest(key, known, 1);
@@ -58,6 +58,19 @@ std::string text(const Reader& reader, const std::string& key) {
   const json& value = reader.member(key);
   if (!value.is_string()) reader.fail("/" + key, "a text in quotes is wanted here");
   return value.get<std::string>();
+}
+
+std::vector<std::string> texts(const Reader& reader, const std::string& key) {
+  if (!reader.object.contains(key)) return {};
+  const json& list = reader.member(key);
+  if (!list.is_array()) reader.fail("/" + key, "a list of texts in brackets is wanted here");
+  std::vector<std::string> all;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (!list[i].is_string())
+      reader.fail(fmt::format("/{}/{}", key, i), "a text in quotes is wanted here");
+    all.push_back(list[i].get<std::string>());
+  }
+  return all;
 }
 
 DumpByte byte(const Reader& reader, const std::string& path, const std::string& word) {
@@ -105,15 +118,17 @@ Dump read_json(std::string_view content, const std::string& where) {
   const std::int64_t found = number(reader, "rtcmend");
   if (found != version)
     reader.fail("/rtcmend", fmt::format("version {} of this form is not known, only 1", found));
-  return {image(reader), Form::json, text(reader, "layout"), text(reader, "note")};
+  return {image(reader), Form::json, text(reader, "layout"), text(reader, "note"),
+          texts(reader, "misread")};
 }
 
-std::string write_json(const Image& image, const std::string& layout, const std::string& note) {
+std::string write_json(const Image& image, const WriteOptions& options) {
   nlohmann::ordered_json object;
   object["rtcmend"] = version;
   object["size"] = image.size();
-  if (!layout.empty()) object["layout"] = layout;
-  if (!note.empty()) object["note"] = note;
+  if (!options.layout.empty()) object["layout"] = options.layout;
+  if (!options.note.empty()) object["note"] = options.note;
+  if (!options.misread.empty()) object["misread"] = options.misread;
   for (std::size_t at = 0; at < image.size(); at += bytes_a_row)
     object["bytes"].push_back(row_text(image, static_cast<Address>(at)));
   return printable_json(object.dump(2, ' ', false, json::error_handler_t::replace)) + "\n";

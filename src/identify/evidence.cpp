@@ -144,12 +144,6 @@ Word word_of(const CheckResult& result, const Image& image, bool proven) {
   return word_of_failure(result, image, proven);
 }
 
-unsigned bit_count(const Field& field) {
-  unsigned count = 0;
-  for (const BitSlice& slice : field.bits) count += slice.width();
-  return count;
-}
-
 /// How many of the codes that the bits of a number or choice can hold are legal.
 double legal_codes(const Field& field) {
   const double all = std::exp2(bit_count(field));

@@ -98,8 +98,7 @@ std::string sentence(const Layout& plain, const Layout& other, const Image& imag
   if (const Addresses beyond = bytes_beyond(other, plain); !beyond.empty())
     return more_fields(other, beyond);
   return fmt::format(
-      "{} and {} read the same bytes differently: compare \"rtcmend show --layout\" "
-      "of both with what is fitted.",
+      "{} and {} read the same bytes differently: compare what both say with what is fitted.",
       plain.id, other.id);
 }
 

@@ -52,22 +52,20 @@ Finding mismatch(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = stored_addresses(check);
   return {
-      "check-mismatch",
-      Severity::fault,
+      FindingKind::check_mismatch,
       at,
       fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
                   value_text(check, *result.computed), to_prose(at),
                   value_text(check, *result.stored),
                   difference_text(check, *result.stored, *result.computed)),
-      "\"rtcmend verify\" lists the small repairs that would explain it. When every field reads "
-      "right, \"rtcmend seal\" recomputes the check.",
+      {{"Look first at the small repairs that would explain it", Act{Act::Kind::see_repairs, {}, {}}},
+       {"When every field reads right, recompute the check", Act{Act::Kind::seal, {}, {}}}},
       check.source};
 }
 
 Finding not_judged(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
-  return {"check-unknown",
-          Severity::fault,
+  return {FindingKind::check_unknown,
           result.unknown,
           fmt::format("The {} cannot be judged, because {} is unknown.", name_of(check, image),
                       to_prose(result.unknown)),
@@ -75,19 +73,20 @@ Finding not_judged(const CheckResult& result, const Image& image) {
           check.source};
 }
 
-constexpr const char* write_an_image =
-    "Write an image from a good dump, or build one with \"rtcmend compose\".";
+Advice write_an_image() {
+  return {{"Write an image from a good dump, or build one from what is fitted",
+           Act{Act::Kind::compose, {}, {}}}};
+}
 
 Finding blank_check(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = counted_addresses(check, image);
-  return {"blank",
-          Severity::fault,
+  return {FindingKind::blank,
           at,
           fmt::format("Every byte of {} is {}: they hold no configuration, whatever their {} "
                       "comes to.",
                       to_prose(at), hex_prose(image[at.front()]), describe(check)),
-          write_an_image,
+          write_an_image(),
           check.source};
 }
 
@@ -102,21 +101,20 @@ bool ram_is_blank(const Image& image) {
 
 Finding blank_ram(const Image& image) {
   const Range ram{Image::ram_start, static_cast<Address>(image.size() - 1)};
-  return {"blank",
-          Severity::fault,
+  return {FindingKind::blank,
           to_addresses(ram),
           fmt::format("Every byte of the RAM is {}: it holds no configuration.",
                       hex_prose(image[ram.first])),
-          write_an_image,
+          write_an_image(),
           "common practice, no source"};
 }
 
 Finding no_check() {
-  return {"no-check",
-          Severity::note,
+  return {FindingKind::no_check,
           {},
           "This layout ties no bytes together, so nothing proves that the RAM is right.",
-          "If the machine's firmware is known, name its layout; \"rtcmend identify\" ranks them.",
+          {{"If the machine's firmware is known, name its layout; see which ones fit",
+            Act{Act::Kind::identify, {}, {}}}},
           {}};
 }
 

@@ -10,8 +10,6 @@ namespace rtcmend {
 
 namespace {
 
-constexpr const char* set_clock = "Set the clock: \"rtcmend amend --clock now\".";
-
 std::string sentence(std::string text) {
   if (!text.empty())
     text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
@@ -23,12 +21,11 @@ Finding unknown_clock(const Image& image) {
   for (const Address at : {reg::seconds, reg::minutes, reg::hours, reg::weekday, reg::day,
                            reg::month, reg::year, reg::a, reg::b, reg::c, reg::d})
     if (!image.known(at)) missing.push_back(at);
-  return {"clock-unknown",
-          Severity::note,
+  return {FindingKind::clock_unknown,
           missing,
           fmt::format("The dump does not hold {}, so the clock cannot be read.", to_prose(missing)),
-          "Set the clock when the chip is back in its machine, or here with \"rtcmend amend "
-          "--clock now\".",
+          {{"Set the clock when the chip is back in its machine, or here",
+            Act{Act::Kind::set_clock, {}, {}}}},
           {}};
 }
 
@@ -40,18 +37,16 @@ bool is_missing_day(const ClockFault& fault, const ClockMode& mode, const Image&
 
 Finding clock_fault(const ClockFault& fault, const ClockMode& mode, const Image& image) {
   const bool date = is_missing_day(fault, mode, image);
-  return {date ? "clock-date-impossible" : "clock-byte-illegal",
-          Severity::fault,
+  return {date ? FindingKind::clock_date_impossible : FindingKind::clock_byte_illegal,
           {fault.at},
           sentence(fault.what),
-          set_clock,
+          set_the_clock(),
           "DS12885, tables 2A and 2B"};
 }
 
 Finding alarm_fault(const ClockFault& fault, const Image& image) {
   const bool in_use = decode_b(image[reg::b]).alarm;
-  return {"alarm-byte-illegal",
-          in_use ? Severity::doubt : Severity::note,
+  return {in_use ? FindingKind::alarm_byte_illegal : FindingKind::alarm_byte_leftover,
           {fault.at},
           sentence(fault.what),
           in_use ? "The alarm is on in register B: set its time again where the machine offers it."
@@ -62,8 +57,7 @@ Finding alarm_fault(const ClockFault& fault, const Image& image) {
 Finding wrong_weekday(const ClockReading& clock) {
   const DateTime& time = *clock.time;
   const int right = weekday_of(time.year, time.month, time.day);
-  return {"weekday-wrong",
-          Severity::doubt,
+  return {FindingKind::weekday_wrong,
           {reg::weekday},
           fmt::format("The weekday byte says {}, but {:04}-{:02}-{:02} is a {}.",
                       weekday_name(*clock.weekday), time.year, time.month, time.day,
@@ -73,6 +67,10 @@ Finding wrong_weekday(const ClockReading& clock) {
 }
 
 }  // namespace
+
+Advice set_the_clock() {
+  return {{"Set the clock", Act{Act::Kind::set_clock, {}, {}}}};
+}
 
 std::vector<Finding> clock_findings(const ClockReading& clock, const Image& image) {
   std::vector<Finding> findings;
@@ -90,8 +88,7 @@ namespace {
 
 std::vector<Finding> assumed_century(const ClockReading& clock) {
   if (!clock.time) return {};
-  return {{"century-assumed",
-           Severity::note,
+  return {{FindingKind::century_assumed,
            {reg::year},
            fmt::format("No century is stored, so the year is taken as {}: 80-99 as 19xx, 00-79 as "
                        "20xx.",
@@ -100,12 +97,12 @@ std::vector<Finding> assumed_century(const ClockReading& clock) {
            "common practice, no source"}};
 }
 
-Finding century_doubt(std::string id, const Field& field, std::string text) {
-  return {std::move(id),
-          Severity::doubt,
+Finding century_doubt(FindingKind kind, const Field& field, std::string text) {
+  return {kind,
           addresses(field),
           std::move(text),
-          fmt::format("Setting the clock sets the century with it; or \"--set {}=20\".", field.id),
+          {{"Set the clock, which sets the century with it", Act{Act::Kind::set_clock, {}, {}}},
+           {"Or set the century alone", Act{Act::Kind::set_field, field.id, "20"}}},
           field.source};
 }
 
@@ -129,12 +126,12 @@ std::vector<Finding> century_findings(const ClockReading& clock, const Layout& l
   if (!reading.known) return assumed_century(clock);
   const auto* century = std::get_if<std::int64_t>(&reading.value);
   if (century == nullptr)
-    return {century_doubt("century-illegal", *field,
+    return {century_doubt(FindingKind::century_illegal, *field,
                           fmt::format("The century byte holds {}, which is not BCD.",
                                       hex_prose(static_cast<std::uint8_t>(reading.raw))))};
   const std::string why = implausible_century(*century, clock);
   if (why.empty()) return {};
-  return {century_doubt("century-implausible", *field, why)};
+  return {century_doubt(FindingKind::century_implausible, *field, why)};
 }
 
 }  // namespace rtcmend

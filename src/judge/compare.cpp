@@ -8,6 +8,7 @@
 #include "check/check.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
+#include "layout/owners.h"
 
 namespace rtcmend {
 
@@ -15,14 +16,6 @@ namespace {
 
 /// Why each byte that differs does not matter; empty = it matters, or does not differ.
 using Reasons = std::array<std::string, Image::large_size>;
-
-std::uint8_t bits_of(const Field& field, Address at) {
-  std::uint8_t bits = 0;
-  for (const BitSlice& slice : field.bits)
-    if (slice.at == at) bits = static_cast<std::uint8_t>(bits | slice.mask());
-  if (field.escape && field.escape->at == at) bits = 0xFF;
-  return bits;
-}
 
 std::uint8_t volatile_bits(const Layout& layout, Address at) {
   std::uint8_t bits = 0;
@@ -82,14 +75,6 @@ Reasons find_reasons(const Image& wanted, const Image& found, const Layout& layo
         reasons[at] = "the check follows bytes that do not matter";
   }
   return reasons;
-}
-
-std::vector<std::string> owners(const Layout& layout, Address at, std::uint8_t bits) {
-  std::vector<std::string> ids;
-  for (const Field* field : layout.fields_at(at))
-    if ((bits_of(*field, at) & bits) != 0) ids.push_back(field->id);
-  for (const Check* check : layout.checks_at(at)) ids.push_back(check->id);
-  return ids;
 }
 
 }  // namespace

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <functional>
 #include <iterator>
 #include <tuple>
 #include <utility>
 
 #include "base/error.h"
-#include "chip/registers.h"
 #include "judge/findings.h"
 
 namespace rtcmend {
@@ -19,20 +19,15 @@ namespace {
 /// their kind.
 bool comes_before(const Finding& a, const Finding& b) {
   const auto key = [](const Finding& finding) {
-    const bool whole_dump = finding.at.empty() && finding.severity == Severity::fault;
+    const bool whole_dump = finding.at.empty() && finding.is_fault();
     const Address first = finding.at.empty() ? Address{0xFF} : finding.at.front();
-    return std::tuple(!whole_dump, finding.severity, first);
+    return std::tuple(!whole_dump, finding.severity(), first);
   };
   return key(a) < key(b);
 }
 
 void append(std::vector<Finding>& all, std::vector<Finding> some) {
   std::move(some.begin(), some.end(), std::back_inserter(all));
-}
-
-bool cannot_be_written(const Finding& finding) {
-  return !finding.at.empty() && std::all_of(finding.at.begin(), finding.at.end(),
-                                            [](Address at) { return writable_bits(at) == 0; });
 }
 
 }  // namespace
@@ -72,17 +67,14 @@ Examination with_findings(Examination examination, const std::vector<Finding>& m
   append(findings, more);
   std::stable_sort(findings.begin(), findings.end(), comes_before);
 
-  examination.sound = std::none_of(findings.begin(), findings.end(), [](const Finding& finding) {
-    return finding.severity == Severity::fault;
-  });
+  examination.standing = standing_of(findings);
+  // Whatever else a misread dump seems to say, there is one thing to do about it.
+  if (examination.standing.dump == Standing::Dump::misread)
+    for (Finding& finding : findings)
+      if (finding.family() != Family::reading) finding.advice = {};
+  examination.sound = examination.standing.is_good() &&
+                      std::none_of(findings.begin(), findings.end(), std::mem_fn(&Finding::is_fault));
   return examination;
-}
-
-bool fit_to_write(const Examination& examination) {
-  return std::all_of(examination.findings.begin(), examination.findings.end(),
-                     [](const Finding& finding) {
-                       return finding.severity != Severity::fault || cannot_be_written(finding);
-                     });
 }
 
 }  // namespace rtcmend

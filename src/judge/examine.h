@@ -6,6 +6,7 @@
 #include "check/check.h"
 #include "chip/clock.h"
 #include "judge/finding.h"
+#include "judge/standing.h"
 #include "layout/codec.h"
 #include "layout/layout.h"
 
@@ -17,7 +18,8 @@ struct Examination {
   std::vector<FieldReading> fields;  ///< in the layout's order
   std::vector<CheckResult> checks;   ///< in the layout's order
   std::vector<Finding> findings;     ///< worst first, then by address
-  /// No finding is a fault.
+  Standing standing;
+  /// The standing is good in all three respects, and no finding is a fault.
   bool sound = false;
 };
 
@@ -29,11 +31,8 @@ std::vector<CheckResult> evaluate_all(const Layout& layout, const Image& image);
 /// Judges an image whose size is the layout's. Refuses (Error) another size.
 Examination examine(const Image& image, const Layout& layout);
 
-/// The examination with more findings in their places, and sound no longer if one is a fault.
+/// The examination with more findings in their places, judged anew. When the dump was misread, only
+/// findings about the reading keep their advice.
 Examination with_findings(Examination examination, const std::vector<Finding>& more);
-
-/// Whether the image may be written to a chip: sound, or its only faults are about bytes that no
-/// write can change (a cell that was flat when the dump was taken).
-bool fit_to_write(const Examination& examination);
 
 }  // namespace rtcmend

@@ -13,10 +13,10 @@ std::string named(const Field& field) {
   return fmt::format("{} ({})", field.label, field.id);
 }
 
-std::string how_to_set(const Field& field) {
+Advice how_to_set(const Field& field) {
   if (field.read_only) return "The firmware keeps this value itself; let the machine start once.";
-  return fmt::format("Set it: \"rtcmend amend --set {}=VALUE\"; legal: {}.", field.id,
-                     legal_values(field));
+  return {{fmt::format("Set it to what is fitted; legal: {}", legal_values(field)),
+           Act{Act::Kind::set_field, field.id, {}}}};
 }
 
 bool escapes(const FieldReading& reading) {
@@ -25,7 +25,7 @@ bool escapes(const FieldReading& reading) {
 
 Finding illegal(const FieldReading& reading) {
   const Field& field = *reading.field;
-  return {"field-illegal",   Severity::fault,
+  return {FindingKind::field_illegal,
           addresses(field),  fmt::format("{}: {}.", named(field), reading.problem),
           how_to_set(field), field.source};
 }
@@ -33,8 +33,7 @@ Finding illegal(const FieldReading& reading) {
 Finding missing_escape(const FieldReading& reading, const Image& image) {
   const Field& field = *reading.field;
   const Escape& escape = *field.escape;
-  return {"escape-missing",
-          Severity::fault,
+  return {FindingKind::escape_missing,
           addresses(field),
           fmt::format("{}: code {} sends the reader to byte {}, which holds {} where only {} to {} "
                       "mean something.",
@@ -46,12 +45,11 @@ Finding missing_escape(const FieldReading& reading, const Image& image) {
 
 Finding leftover(const FieldReading& reading, const Image& image) {
   const Field& field = *reading.field;
-  return {"escape-leftover",
-          Severity::note,
+  return {FindingKind::escape_leftover,
           {field.escape->at},
           fmt::format("{} does not use byte {}, yet {} is left there.", named(field),
                       hex_prose(field.escape->at), image[field.escape->at]),
-          fmt::format("Harmless. Setting {} clears it.", field.id),
+          fmt::format("Harmless. Setting \"{}\" clears it.", field.label),
           field.source};
 }
 
@@ -62,13 +60,11 @@ bool is_diagnostic(const FieldReading& reading) {
 
 Finding diagnostic(const FieldReading& reading) {
   const Field& field = *reading.field;
-  return {"diagnostic-flag",
-          Severity::doubt,
+  return {FindingKind::diagnostic_flag,
           addresses(field),
           fmt::format("At its last start the firmware noted: {} ({}).", field.label, field.id),
-          fmt::format("Mend the cause. The firmware judges anew at each start; \"--set {}=no\" "
-                      "clears the flag.",
-                      field.id),
+          {{"Mend the cause. The firmware judges anew at each start; to clear the flag, set it to no",
+            Act{Act::Kind::set_field, field.id, "no"}}},
           field.source};
 }
 
@@ -111,12 +107,18 @@ Addresses bytes_of_relation(const Field& follower, const Layout& layout) {
   return at;
 }
 
-std::string relation_remedy(const Field& follower, const Value& expected) {
-  const std::string leaders = join(follower.follows->of, ", ");
+Advice relation_advice(const Field& follower, const Layout& layout, const Value& expected) {
+  std::vector<std::string> leaders;
+  for (const std::string& id : follower.follows->of)
+    leaders.push_back("\"" + layout.need_field(id).label + "\"");
+  const std::string set = fmt::format("Set {} to what is fitted", join(leaders, ", "));
+  const Act first{Act::Kind::set_field, follower.follows->of.front(), {}};
   if (follower.read_only)
-    return fmt::format("Set {} to what is fitted; {} follows by itself.", leaders, follower.id);
-  return fmt::format("Set {} to what is fitted, and this follows; or \"--set {}={}\".", leaders,
-                     follower.id, to_text(follower, expected));
+    return {{set + fmt::format("; \"{}\" follows by itself", follower.label), first}};
+  const std::string value = to_text(follower, expected);
+  return {{set + ", and this follows", first},
+          {fmt::format("Or set \"{}\" to {}", follower.label, value),
+           Act{Act::Kind::set_field, follower.id, value}}};
 }
 
 }  // namespace
@@ -129,10 +131,10 @@ std::vector<Finding> relation_findings(const std::vector<FieldReading>& readings
     const Field& follower = *reading.field;
     const auto expected = expected_value(follower, layout, image);
     findings.push_back(
-        {"relation-broken", Severity::doubt, bytes_of_relation(follower, layout),
+        {FindingKind::relation_broken, bytes_of_relation(follower, layout),
          fmt::format("{} says {}, but {} would make it {}.", named(follower), reading.text,
                      leaders_text(follower, layout, image), to_text(follower, *expected)),
-         relation_remedy(follower, *expected), follower.source});
+         relation_advice(follower, layout, *expected), follower.source});
   }
   return findings;
 }

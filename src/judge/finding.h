@@ -2,29 +2,26 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
+#include "base/advice.h"
 #include "base/ranges.h"
+#include "judge/finding_kind.h"
 
 namespace rtcmend {
 
-/// How much a finding weighs.
-enum class Severity {
-  fault,  ///< impossible, or a check that does not hold: the image is not sound
-  doubt,  ///< possible, but look at it
-  note,   ///< worth knowing
-};
-
 /// One thing noticed about a dump.
 struct Finding {
-  std::string id;  ///< stable, for machines: "check-mismatch"
-  Severity severity = Severity::note;
+  FindingKind kind;
   Addresses at;        ///< the bytes it is about; may be empty
   std::string text;    ///< what was seen, in plain words
-  std::string remedy;  ///< what to do
+  Advice advice;       ///< what to do
   std::string source;  ///< where the rule is published, or its standing
-};
 
-std::string_view name(Severity severity);
+  std::string_view id() const { return kind_of(kind).id; }
+  Severity severity() const { return kind_of(kind).severity; }
+  Family family() const { return kind_of(kind).family; }
+  Effect effect() const { return kind_of(kind).effect; }
+  bool is_fault() const { return severity() == Severity::fault; }
+};
 
 }  // namespace rtcmend

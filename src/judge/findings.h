@@ -11,6 +11,9 @@
 
 namespace rtcmend {
 
+/// "Set the clock", with the act.
+Advice set_the_clock();
+
 // One function a family of findings. Each looks at one aspect and knows nothing of the others;
 // examine() calls them all.
 

@@ -1,6 +1,7 @@
 #include "judge/health.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "judge/credence.h"
@@ -32,6 +33,11 @@ std::vector<Finding> mirror_explanation(const Image& half, std::span<const Layou
   return deeper;
 }
 
+/// Whether nothing but the clock may be wrong: then the layout's own checks vouch for the reading.
+bool vouches(const Standing& standing) {
+  return standing.settings == Standing::Settings::proven;
+}
+
 /// Whether two layouts have the same to say about a dump as a whole.
 bool checks_alike(const Layout& a, const Layout& b) {
   return a.size == b.size && std::ranges::equal(a.checks, b.checks, same_check);
@@ -43,6 +49,18 @@ std::vector<Finding> health(const Image& image, std::span<const Layout> layouts)
   if (auto finding = one_value_finding(image)) return {std::move(*finding)};
   if (halves_mirror(image)) return mirror_explanation(lower_half(image), layouts);
   return explanation(image, layouts);
+}
+
+std::vector<Finding> reading_findings(const Examination& as_read) {
+  std::vector<Finding> reading;
+  std::copy_if(as_read.findings.begin(), as_read.findings.end(), std::back_inserter(reading),
+               [](const Finding& finding) { return finding.family() == Family::reading; });
+  return reading;
+}
+
+Examination examine_changed(const Image& image, const Layout& layout,
+                            const std::vector<Finding>& reading) {
+  return with_findings(examine(image, layout), reading);
 }
 
 Examination examine_whole(const Image& image, const Layout& layout, const LayoutSource& others) {

@@ -23,6 +23,15 @@ namespace rtcmend {
 /// check holds, and whose clock makes sense, has none of these faults.
 std::vector<Finding> health(const Image& image, std::span<const Layout> layouts);
 
+/// Those among an examination's findings that are about the reading. They belong to the dump as it
+/// was read, and stay with it whatever is changed afterwards.
+std::vector<Finding> reading_findings(const Examination& as_read);
+
+/// Judges an image that was made by changing a dump: its own bytes, and what was wrong with the
+/// reading of the dump. The reading is never judged by bytes that were changed.
+Examination examine_changed(const Image& image, const Layout& layout,
+                            const std::vector<Finding>& reading);
+
 /// Gives all layouts that are known, for those who may not need them.
 using LayoutSource = std::function<std::span<const Layout>()>;
 

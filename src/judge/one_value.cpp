@@ -24,8 +24,7 @@ bool all_equal(const std::vector<std::uint8_t>& bytes) {
 }
 
 Finding all_ff() {
-  return {"dump-all-ff",
-          Severity::fault,
+  return {FindingKind::dump_all_ff,
           {},
           "Every byte is FFh: nothing answered. A chip that is read at all shows 0 in most bits of "
           "registers C and D.",
@@ -36,8 +35,7 @@ Finding all_ff() {
 }
 
 Finding all_00() {
-  return {"dump-all-00",
-          Severity::fault,
+  return {FindingKind::dump_all_00,
           {},
           "Every byte is 00h: the bus was held low, or an empty file was saved.",
           "Look for a part in the wrong way round, a missing ground or supply (pins 12 and 24), or "
@@ -47,8 +45,7 @@ Finding all_00() {
 }
 
 Finding one_value(std::uint8_t value) {
-  return {"dump-one-value",
-          Severity::fault,
+  return {FindingKind::dump_one_value,
           {},
           fmt::format("Every byte is {}: one address was read over and over, or the bus floats.",
                       hex_prose(value)),
@@ -72,8 +69,7 @@ std::optional<Finding> cleared_finding(const Image& image) {
   if (ram.size() < enough_bytes || ram.front() != 0xFF || !all_equal(ram)) return std::nullopt;
   // Noise never gets there; see credence.h.
   if (chip_credence(image) < 0) return std::nullopt;
-  return Finding{"ram-cleared",
-                 Severity::fault,
+  return Finding{FindingKind::ram_cleared,
                  {},
                  "Every RAM byte is FFh while the clock makes sense: this is what the RAM-clear "
                  "input of some parts leaves behind.",

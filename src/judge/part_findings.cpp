@@ -17,20 +17,18 @@ using Maybe = std::optional<Finding>;
 Maybe too_small(const Layout& layout, const Part& part) {
   if (part.size >= layout.size) return std::nullopt;
   const Range upper{Image::small_size, Image::large_size - 1};
-  return Finding{"part-too-small",
-                 Severity::fault,
+  return Finding{FindingKind::part_too_small,
                  to_addresses(upper),
                  fmt::format("The {} has {} bytes, and the layout {} uses {}: 40h-7Fh have nowhere "
                              "to go.",
                              part.name, part.size, layout.id, layout.size),
-                 "Fit a part with 128 bytes; \"rtcmend chips\" lists them.",
+                 {{"Fit a part with 128 bytes", Act{Act::Kind::list, "parts", {}}}},
                  part.source};
 }
 
 Maybe larger(const Layout& layout, const Part& part) {
   if (part.size <= layout.size) return std::nullopt;
-  return Finding{"part-larger",
-                 Severity::note,
+  return Finding{FindingKind::part_larger,
                  {},
                  fmt::format("The {} has 128 bytes, and this firmware knows 64: the upper half is "
                              "simply not used.",
@@ -65,8 +63,7 @@ Maybe century_clash(const Image& image, const Layout& layout, const Part& part) 
   if (const auto byte = image.at(part_century); byte && !is_bcd(*byte))
     text += fmt::format(" {} is not made of decimal digits and may not survive there.",
                         hex_prose(*byte));
-  return Finding{"part-century-clash",
-                 Severity::doubt,
+  return Finding{FindingKind::part_century_clash,
                  {part_century},
                  text,
                  "Fit a part that leaves 32h alone, such as the DS12887.",
@@ -96,8 +93,7 @@ std::string clear_input(const Part& part) {
 
 Finding ram_cleared(const Image& image, const Part& part) {
   const Range ram{Image::ram_start, static_cast<Address>(image.size() - 1)};
-  return {"part-ram-cleared",
-          Severity::doubt,
+  return {FindingKind::part_ram_cleared,
           to_addresses(ram),
           fmt::format("Every RAM byte is FFh while the clock is right. That is what the {} leaves "
                       "when {} is pulled low without power: the board may tie it to ground.",
@@ -109,8 +105,7 @@ Finding ram_cleared(const Image& image, const Part& part) {
 }
 
 Finding ram_clear(const Part& part) {
-  return {"part-ram-clear",
-          Severity::note,
+  return {FindingKind::part_ram_clear,
           {},
           fmt::format("The {} clears its RAM when {} is pulled low without power.", part.name,
                       clear_input(part)),
@@ -129,19 +124,18 @@ Maybe ships_stopped(const Image& image, const Part& part) {
   const auto a = image.at(reg::a);
   const bool starts = a && decode_a(*a).oscillator == Oscillator::counting;
   return Finding{
-      "part-ships-stopped",
-      Severity::note,
+      FindingKind::part_ships_stopped,
       {reg::a},
       fmt::format("A new {} comes with its oscillator off, to spare the cell.", part.name),
-      starts ? "This image starts it: bits 6 to 4 of 0Ah are 010."
-             : "Give bits 6 to 4 of 0Ah the value 010; \"rtcmend amend --clock now\" does.",
+      starts ? Advice("This image starts it: bits 6 to 4 of 0Ah are 010.")
+             : Advice{{"Set the clock, which gives bits 6 to 4 of 0Ah the value 010",
+                       Act{Act::Kind::set_clock, {}, {}}}},
       "DS12885"};
 }
 
 Maybe trickle_charger(const Part& part) {
   if (!part.trickle_charger) return std::nullopt;
-  return Finding{"part-trickle-charger",
-                 Severity::doubt,
+  return Finding{FindingKind::part_trickle_charger,
                  {},
                  fmt::format("The {} has a trickle charger, and a plain lithium coin cell must not "
                              "be charged: it may leak or burst.",

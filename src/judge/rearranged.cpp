@@ -33,36 +33,37 @@ Finding shifted(int places, std::size_t size) {
       late ? Range{static_cast<Address>(size - count), static_cast<Address>(size - 1)}
            : Range{0, static_cast<Address>(count - 1)};
   return {
-      "shifted",
-      Severity::fault,
+      FindingKind::shifted,
       {},
       fmt::format("The dump is shifted by {}: what stands at {} belongs at {}.", places,
                   hex_prose(first), hex_prose(meant)),
-      fmt::format("{} \"rtcmend convert DUMP --undo shift={} -o OUT\" moves it back; look twice "
-                  "at {}, for what comes round the end may be anything.",
-                  late ? "Something was put before the first byte, such as a header."
-                       : "The reading began too late, often at 1 instead of 0.",
-                  places, to_prose(to_addresses(round))),
+      {{late ? "Something was put before the first byte, such as a header."
+             : "The reading began too late, often at 1 instead of 0.",
+        std::nullopt},
+       {"Move it back", Act{Act::Kind::take_back, {}, fmt::format("shift={}", places)}},
+       {fmt::format("Then look twice at {}, for what comes round the end may be anything.",
+                    to_prose(to_addresses(round))),
+        std::nullopt}},
       "reasoned: as read nothing fits, moved back it does"};
 }
 
 Finding nibbles_swapped() {
-  return {"nibbles-swapped",
-          Severity::fault,
+  return {FindingKind::nibbles_swapped,
           {},
           "The two hex digits of every byte are swapped.",
-          "\"rtcmend convert DUMP --undo nibbles -o OUT\" puts them right. Look for a reader or a "
-          "listing that takes the low digit first.",
+          {{"Swap them back", Act{Act::Kind::take_back, {}, "nibbles"}},
+           {"Look for a reader or a listing that takes the low digit first.", std::nullopt}},
           "reasoned: as read nothing fits, swapped back it does"};
 }
 
 Finding bits_reversed() {
-  return {"bits-reversed",
-          Severity::fault,
+  return {FindingKind::bits_reversed,
           {},
           "The bits of every byte stand in the reverse order.",
-          "\"rtcmend convert DUMP --undo bit-order -o OUT\" puts them right. Look for data lines "
-          "wired the wrong way round: AD0 where AD7 belongs (pins 4 to 11 of a 24-pin part).",
+          {{"Reverse them again", Act{Act::Kind::take_back, {}, "bit-order"}},
+           {"Look for data lines wired the wrong way round: AD0 where AD7 belongs (pins 4 to 11 of a "
+            "24-pin part).",
+            std::nullopt}},
           "reasoned: as read nothing fits, reversed back it does; pins by DS12885"};
 }
 

@@ -8,8 +8,6 @@ namespace rtcmend {
 
 namespace {
 
-constexpr const char* set_clock = "Set the clock: \"rtcmend amend --clock now\".";
-
 Finding oscillator_off(const RegisterA& a) {
   std::string text = fmt::format(
       "The oscillator is off (divider bits {:03b}), so the clock stands still. Parts are shipped "
@@ -18,22 +16,20 @@ Finding oscillator_off(const RegisterA& a) {
   // 4.194304 MHz and 1.048576 MHz time bases (MC146818A).
   if (a.divider <= 1)
     text += " Only an original 146818 with a faster crystal would count with these bits.";
-  return {"oscillator-off", Severity::fault, {reg::a}, text, set_clock, "DS12885, register A"};
+  return {FindingKind::oscillator_off, {reg::a}, text, set_the_clock(), "DS12885, register A"};
 }
 
 Finding oscillator_held() {
-  return {"oscillator-held",
-          Severity::fault,
+  return {FindingKind::oscillator_held,
           {reg::a},
           "The oscillator runs, but its countdown chain is held in reset, so the clock stands "
           "still.",
-          set_clock,
+          set_the_clock(),
           "DS12885, register A"};
 }
 
 Finding updating() {
-  return {"updating",
-          Severity::note,
+  return {FindingKind::updating,
           {reg::a},
           "An update was under way when the dump was taken (UIP is on), so the time bytes may be "
           "caught half-way.",
@@ -42,27 +38,24 @@ Finding updating() {
 }
 
 Finding frozen() {
-  return {"clock-frozen",
-          Severity::fault,
+  return {FindingKind::clock_frozen,
           {reg::b},
           "SET is on in register B: the time bytes are frozen, and the clock looks stopped.",
-          set_clock,
+          set_the_clock(),
           "DS12885, register B"};
 }
 
 Finding daylight_saving() {
-  return {"daylight-saving",
-          Severity::doubt,
+  return {FindingKind::daylight_saving,
           {reg::b},
           "Daylight saving is on in register B: the chip jumps an hour on the first Sunday in "
           "April and the last in October, a United States rule that ended with 2006.",
-          "Switch it off where the machine's setup offers it; \"rtcmend compose\" leaves it off.",
+          "Switch it off where the machine's setup offers it; a composed image leaves it off.",
           "DS12885, register B"};
 }
 
 Finding reserved_bits(Address at, std::uint8_t bits, std::string_view which) {
-  return {"reserved-bits-set",
-          Severity::doubt,
+  return {FindingKind::reserved_bits_set,
           {at},
           fmt::format("Byte {} has bits set that the chip always reads as 0 ({} of {}): the dump "
                       "may not come from the chip itself.",
@@ -72,8 +65,7 @@ Finding reserved_bits(Address at, std::uint8_t bits, std::string_view which) {
 }
 
 Finding cell_flat() {
-  return {"cell-flat",
-          Severity::fault,
+  return {FindingKind::cell_flat,
           {reg::d},
           "The chip reports that its cell was flat or absent (VRT is 0): clock and RAM are both "
           "suspect, even where the checks hold.",

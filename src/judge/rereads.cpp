@@ -89,7 +89,7 @@ std::vector<Finding> compare_reads(const Image& first, const Image& second) {
   Addresses at;
   for (const Unsteady& byte : bytes) at.push_back(byte.at);
   return {
-      {"unstable-reads", Severity::fault, at,
+      {FindingKind::unstable_reads, at,
        fmt::format("Two dumps of the same chip differ where nothing ticks: {}.", each_byte(bytes)),
        likely_cause(bytes) + " Dump again until two dumps agree.",
        "reasoned; what ticks by DS12885"}};

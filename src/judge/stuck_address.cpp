@@ -49,8 +49,7 @@ bool stuck_high(const Image& image, unsigned line) {
 }
 
 Finding line_finding(unsigned line, bool high) {
-  return {"address-line-stuck",
-          Severity::fault,
+  return {FindingKind::address_line_stuck,
           {},
           fmt::format("Each byte equals the one whose address differs in bit {} alone: address "
                       "line A{} is stuck, most likely at {}. Half of the chip was never read.",
@@ -69,13 +68,13 @@ bool halves_mirror(const Image& image) {
 }
 
 Finding mirror_finding() {
-  return {"halves-mirrored",
-          Severity::doubt,
+  return {FindingKind::halves_mirrored,
           {},
           "Bytes 40h-7Fh repeat 00h-3Fh: a 64-byte part was read as if it had 128 bytes. A stuck "
           "address line A6 would look the same.",
-          "If the part is one of 64 bytes, keep the lower half: \"rtcmend convert DUMP --undo "
-          "mirror -o OUT\". If it has 128, look at address line A6 of the reader.",
+          {{"If the part is one of 64 bytes, keep the lower half",
+            Act{Act::Kind::take_back, {}, "mirror"}},
+           {"If it has 128, look at address line A6 of the reader.", std::nullopt}},
           "RBIL61, CMOS 40h-7Fh"};
 }
 

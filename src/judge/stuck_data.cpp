@@ -71,8 +71,7 @@ bool any_sum_explained(const Image& image, std::span<const Layout> layouts, std:
 }
 
 Finding stuck(unsigned bit, bool high, std::string why) {
-  return {"data-bit-stuck",
-          Severity::fault,
+  return {FindingKind::data_bit_stuck,
           {},
           fmt::format("Data bit {} is {} in every byte{}", bit, high ? 1 : 0, why),
           fmt::format("Look at the wire of {}: the contact in the socket, the reader's cable, a "

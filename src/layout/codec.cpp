@@ -16,12 +16,6 @@ bool is_long(const Field& field) {
          field.meaning == Meaning::concealed;
 }
 
-unsigned bit_count(const Field& field) {
-  unsigned count = 0;
-  for (const BitSlice& slice : field.bits) count += slice.width();
-  return count;
-}
-
 std::uint64_t raw_limit(const Field& field) {
   return (std::uint64_t{1} << bit_count(field)) - 1;
 }
@@ -206,7 +200,8 @@ void need_whole_bytes_or_known(const Field& field, const Image& image) {
       refuse(field.id,
              fmt::format("byte {} is unknown, and the field is only a part of it",
                          hex_prose(slice.at)),
-             fmt::format("give the whole byte first: --byte {}=00", hex2(slice.at)));
+             Advice{{"Give the whole byte first",
+                     Act{Act::Kind::set_byte, hex2(slice.at), "00"}}});
 }
 
 }  // namespace

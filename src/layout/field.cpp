@@ -15,6 +15,12 @@ Addresses addresses(const Field& field) {
   return all;
 }
 
+unsigned bit_count(const Field& field) {
+  unsigned count = 0;
+  for (const BitSlice& slice : field.bits) count += slice.width();
+  return count;
+}
+
 std::string describe_follows(const Field& field) {
   if (!field.follows) return {};
   return "follows " + join(field.follows->of, ", ");

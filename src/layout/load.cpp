@@ -74,7 +74,7 @@ class Reader {
     const std::string_view text = parts_(name);
     if (text.empty())
       refuse(place, fmt::format("there is no part \"{}\"", name),
-             "rtcmend layouts list names the built-in ones");
+             Advice{{"See the built-in ones", Act{Act::Kind::list, "layouts", {}}}});
     open_.push_back(name);
     add(parse(text, name), name);
     open_.pop_back();

@@ -41,12 +41,6 @@ class Claims {
   std::array<std::array<std::string, 8>, Image::large_size> owners_;
 };
 
-unsigned bit_count(const Field& field) {
-  unsigned count = 0;
-  for (const BitSlice& slice : field.bits) count += slice.width();
-  return count;
-}
-
 /// Refuses a range with values that the bits cannot hold: writing one would store another.
 void check_range(const Field& field, const std::string& where) {
   if (!field.least) return;

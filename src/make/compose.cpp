@@ -48,7 +48,7 @@ Setting to_setting(const Layout& layout, const std::string& id, const Value& giv
     const Field& field = layout.need_field(id);
     return {id, value_for(field, given)};
   } catch (const Error& error) {
-    throw Error(error.refusal(), id, error.message(), error.remedy());
+    throw Error(error.refusal(), id, error.message(), error.advice());
   }
 }
 
@@ -86,7 +86,7 @@ Image compose(const Description& description, const Layout& layout) {
     // Refusals about a field name the field; in a file it has a place.
     if (description.origin.empty() || !sets(description, error.where())) throw;
     throw Error(error.refusal(), json_place(description.origin, "/set/" + printable(error.where())),
-                error.message(), error.remedy());
+                error.message(), error.advice());
   }
 }
 

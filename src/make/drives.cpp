@@ -115,9 +115,9 @@ std::string_view name(Fit fit) {
 }
 
 Disk disk_of(const Geometry& geometry) {
-  check_count(geometry.cylinders, 65535, "--cylinders", "cylinders");
-  check_count(geometry.heads, 255, "--heads", "heads");
-  check_count(geometry.sectors, 255, "--sectors", "sectors a track");
+  check_count(geometry.cylinders, 65535, "cylinders", "cylinders");
+  check_count(geometry.heads, 255, "heads", "heads");
+  check_count(geometry.sectors, 255, "sectors", "sectors a track");
   return {geometry, capacity(geometry)};
 }
 

@@ -105,7 +105,7 @@ Image with_followers(const Image& image, const Layout& layout, const std::vector
 Image with_clock(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
                  const DateTime& time) {
   if (!can_be_set(time))
-    refuse("--clock", fmt::format("{} is not a date and time from {} to {}", to_iso(time),
+    refuse_choice("clock", fmt::format("{} is not a date and time from {} to {}", to_iso(time),
                                   first_year, last_year));
   Image running = image;
   start_clock(time, running);

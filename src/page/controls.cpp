@@ -29,20 +29,14 @@ std::string place_words(const Field& field) {
   return text;
 }
 
-unsigned bits_in(const Field& field) {
-  unsigned bits = 0;
-  for (const BitSlice& slice : field.bits) bits += slice.width();
-  return bits;
-}
-
 std::int64_t largest_raw(const Field& field) {
   if (field.escape) return field.escape->most;
   if (field.meaning == Meaning::bcd) {
     std::int64_t most = 1;
-    for (unsigned i = 0; i < bits_in(field) / 4; ++i) most *= 10;
+    for (unsigned i = 0; i < bit_count(field) / 4; ++i) most *= 10;
     return most - 1;
   }
-  return (std::int64_t{1} << bits_in(field)) - 1;
+  return (std::int64_t{1} << bit_count(field)) - 1;
 }
 
 void add_number(const Field& field, Json& json) {

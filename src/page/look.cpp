@@ -2,7 +2,6 @@
 
 #include "chip/registers.h"
 #include "codes/forecast.h"
-#include "judge/health.h"
 #include "page/controls.h"
 #include "page/plan.h"
 #include "render/diagnosis_json.h"
@@ -90,19 +89,16 @@ Json fields_json(const std::vector<FieldReading>& readings) {
 
 }  // namespace
 
-Examination judged(const Image& image, const Layout& layout, const std::vector<Layout>& library) {
-  Examination examination = examine(image, layout);
-  const std::vector<Finding> faults =
-      examination.sound ? health(image, {&layout, 1}) : health(image, library);
-  return with_findings(std::move(examination), faults);
-}
-
-Json look_json(const Image& image, const Layout& layout, const Examination& examination) {
+Json look_json(const Image& image, const Layout& layout, const Readiness& ready) {
+  const Examination& examination = ready.examination;
   const MemoryPlan plan = memory_plan(image, layout, examination);
   Json json;
   json["layout"] = layout_json(layout);
   json["sound"] = examination.sound;
-  json["fit"] = fit_to_write(examination);
+  json["ready"] = ready.is_ready();
+  json["misread"] = ready.misread;
+  json["standing"] = standing_json(examination.standing);
+  json["verdict"] = verdict_sentence(examination.standing);
   json["clock"] = clock_json(examination.clock);
   json["registers"] = registers_json(image);
   json["groups"] = groups_json(plan);

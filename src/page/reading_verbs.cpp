@@ -1,10 +1,14 @@
+#include <fmt/format.h>
+
 #include "base/error.h"
 #include "base/text.h"
 #include "deliver/delivery.h"
+#include "desk/change.h"
+#include "desk/open.h"
+#include "desk/ready.h"
 #include "judge/compare.h"
 #include "judge/health.h"
 #include "identify/identify.h"
-#include "repair/suspects.h"
 #include "layout/library.h"
 #include "layout/load.h"
 #include "make/undo.h"
@@ -19,37 +23,29 @@ namespace rtcmend::verb {
 
 namespace {
 
-bool has_layout(const std::vector<Layout>& library, const std::string& id, std::size_t size) {
-  for (const Layout& layout : library)
-    if (layout.id == id && layout.size == size) return true;
-  return false;
-}
-
-/// The layout to read a dump by: the one it names, else the one its bytes point to.
-Json layout_for(const Dump& dump, const Identification& found, const std::vector<Layout>& library) {
-  if (has_layout(library, dump.layout, dump.image.size())) return dump.layout;
-  if (found.clear.empty() || found.mirrored) return nullptr;
-  return found.clear;
-}
-
 /// A machine description rather than a dump: a JSON object that says what is set.
 bool is_description(const std::string& content) {
   const Json json = Json::parse(content, nullptr, false);
   return json.is_object() && json.contains("set") && !json.contains("bytes");
 }
 
-Json composed(const Json& request, const std::string& content, std::vector<Layout>& library) {
+/// The layout that knows nothing but the chip: to begin with where the bytes do not say more.
+std::string clock_alone(std::size_t size) {
+  return fmt::format("chip-{}", size);
+}
+
+Json composed(const Json& request, const std::string& content, Shelf& shelf) {
   Json order = request;
   order["description"] = content;
-  Json json = compose(order, library);
+  Json json = compose(order, shelf);
   json["composed"] = true;
   return json;
 }
 
 }  // namespace
 
-Json offer(const Json&, std::vector<Layout>& library) {
-  Json json = layouts_json(library);
+Json offer(const Json&, Shelf& shelf) {
+  Json json = layouts_json(shelf.whole());
   json["forms"] = Json::array();
   for (const Form form : all_forms()) json["forms"].push_back(name(form));
   json["ways"] = Json::array();
@@ -62,54 +58,56 @@ Json offer(const Json&, std::vector<Layout>& library) {
   return json;
 }
 
-Json open(const Json& request, std::vector<Layout>& library) {
+Json open(const Json& request, Shelf& shelf) {
   const std::string content = bytes_from_hex(word(request, "content"));
-  if (is_description(content)) return composed(request, content, library);
+  if (is_description(content)) return composed(request, content, shelf);
   const Dump dump =
       request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}} : dump_of(request);
-  const Identification found = identify(dump.image, library);
+  const auto layout = clear_layout_for(dump, word(request, "name"), shelf);
   Json json;
   json["image"] = image_text(dump.image);
+  json["read"] = read_json(dump.image, dump.misread);
   json["size"] = dump.image.size();
   json["form"] = name(dump.form);
   json["note"] = dump.note;
-  json["layout"] = layout_for(dump, found, library);
-  json["identification"] = identify_json(found);
-  json["faults"] = findings_json(health(dump.image, library));
+  json["layout"] = layout ? Json(layout->id) : Json(nullptr);
+  json["begin"] = clock_alone(dump.image.size());
+  json["identification"] = identify_json(identify(dump.image, shelf.all()));
+  json["faults"] = findings_json(health(dump.image, shelf.all()));
   return json;
 }
 
-Json look(const Json& request, std::vector<Layout>& library) {
+Json look(const Json& request, Shelf& shelf) {
   const Image image = image_of(request);
-  const Layout& layout = layout_of(request, library);
+  const Layout layout = layout_of(request, shelf);
   need_fitting(image, layout);
-  return look_json(image, layout, judged(image, layout, library));
+  return look_json(image, layout, readiness(image, layout, reading_of(request, layout, shelf), {}));
 }
 
-Json suspects(const Json& request, std::vector<Layout>& library) {
+Json suspects(const Json& request, Shelf& shelf) {
+  const Layout layout = layout_of(request, shelf);
   Json json;
-  json["suspects"] =
-      suspects_json(rtcmend::suspects(image_of(request), layout_of(request, library)));
+  json["suspects"] = suspects_json(
+      open_suspects(image_of(request), layout, reading_of(request, layout, shelf)));
   return json;
 }
 
-Json compare(const Json& request, std::vector<Layout>& library) {
+Json compare(const Json& request, Shelf& shelf) {
   const Dump found = dump_of(request);
-  const Layout& layout = layout_of(request, library);
+  const Layout layout = layout_of(request, shelf);
   Json json = compare_json(rtcmend::compare(image_of(request), found.image, layout), layout);
   json["form"] = name(found.form);
   return json;
 }
 
-Json read_layout(const Json& request, std::vector<Layout>& library) {
+Json read_layout(const Json& request, Shelf& shelf) {
   const auto parts = [](std::string_view part) { return embedded_text(part); };
   Layout layout =
       load_layout(bytes_from_hex(word(request, "content")), word(request, "name"), parts);
-  std::erase_if(library, [&](const Layout& old) { return old.id == layout.id; });
   Json json;
   json["layout"] = layout.id;
   json["size"] = layout.size;
-  library.push_back(std::move(layout));
+  shelf.add(std::move(layout));
   return json;
 }
 

@@ -4,6 +4,8 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "desk/open.h"
+#include "judge/health.h"
 #include "page/image_text.h"
 
 namespace rtcmend {
@@ -22,12 +24,31 @@ Image image_of(const Json& request) {
   return image_from(word(request, "image"));
 }
 
-const Layout& layout_of(const Json& request, const std::vector<Layout>& library) {
+Layout layout_of(const Json& request, const Shelf& shelf) {
   const std::string id = word(request, "layout");
-  for (const Layout& layout : library)
-    if (layout.id == id) return layout;
+  if (shelf.has(id)) return shelf.named(id);
   refuse("layout", fmt::format("there is none with the name \"{}\"", printable(id)),
          "read its layout file first");
+}
+
+std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf) {
+  const auto read = request.find("read");
+  if (read == request.end() || !read->is_object()) return {};
+  Dump dump{image_of(*read), Form::raw, {}, {}};
+  if (const auto told = read->find("misread"); told != read->end())
+    dump.misread = told->get<std::vector<std::string>>();
+  std::optional<Image> again;
+  if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
+  need_fitting(dump.image, layout);
+  return reading_findings(judge_as_read(dump, layout, again, shelf));
+}
+
+Json read_json(const Image& image, const std::vector<std::string>& misread) {
+  Json json;
+  json["image"] = image_text(image);
+  json["misread"] = misread;
+  json["again"] = nullptr;
+  return json;
 }
 
 void need_fitting(const Image& image, const Layout& layout) {

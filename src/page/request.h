@@ -6,7 +6,9 @@
 
 #include "base/image.h"
 #include "chip/calendar.h"
+#include "desk/shelf.h"
 #include "forms/form.h"
+#include "judge/finding.h"
 #include "layout/layout.h"
 #include "render/json.h"
 
@@ -18,8 +20,12 @@ std::string word(const Json& request, const char* key);
 bool told(const Json& request, const char* key);
 /// The request's image.
 Image image_of(const Json& request);
-/// The request's layout, out of the library. Refuses (Error) an unknown one.
-const Layout& layout_of(const Json& request, const std::vector<Layout>& library);
+/// The request's layout, from the shelf. Refuses (Error) an unknown one.
+Layout layout_of(const Json& request, const Shelf& shelf);
+/// What is wrong with the reading of the dump that the request's image began as.
+std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf);
+/// The dump as it was read, as the page keeps it: {image, misread, again}.
+Json read_json(const Image& image, const std::vector<std::string>& misread);
 /// Refuses (Error) a layout for another size than the image's.
 void need_fitting(const Image& image, const Layout& layout);
 /// The dump in `content`, in `form` when one is given.

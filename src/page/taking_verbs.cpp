@@ -1,9 +1,11 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "deliver/parcel.h"
+#include "desk/change.h"
+#include "desk/ready.h"
 #include "forms/form.h"
 #include "codes/forecast.h"
-#include "repair/suspects.h"
+#include "judge/health.h"
 #include "page/image_text.h"
 #include "page/look.h"
 #include "page/request.h"
@@ -16,20 +18,22 @@ namespace rtcmend::verb {
 
 namespace {
 
-std::vector<std::string> faults_of(const Examination& examination) {
-  std::vector<std::string> faults;
-  for (const Finding& finding : examination.findings)
-    if (finding.severity == Severity::fault) faults.push_back(finding.text);
-  return faults;
-}
+/// What the request's image is, and whether it may be taken away. Refuses (Error) what may not,
+/// unless the request insists.
+struct Taken {
+  Image image;
+  Layout layout;
+  std::vector<Finding> reading;
+  Readiness ready;
 
-/// What is written into a chip must be sound, unless the user says that it need not be.
-void refuse_unsound(const Json& request, const Examination& examination) {
-  if (told(request, "anyway") || fit_to_write(examination)) return;
-  refuse("image",
-         "nothing was made, because it is not sound: " + join(faults_of(examination), "; "),
-         "mend what is named (re-sealing mends checks), or make it all the same");
-}
+  Taken(const Json& request, const Shelf& shelf, const Leaving& leaving)
+      : image(image_of(request)),
+        layout(layout_of(request, shelf)),
+        reading(reading_of(request, layout, shelf)),
+        ready(readiness(image, layout, reading, leaving)) {
+    if (!told(request, "anyway")) need_ready(ready, "image");
+  }
+};
 
 std::optional<std::uint8_t> fill_of(const Json& request) {
   const std::string digits = word(request, "fill");
@@ -41,13 +45,13 @@ std::optional<std::uint8_t> fill_of(const Json& request) {
 
 DiskFormat disk_of(const Json& request) {
   const std::string disk = word(request, "disk");
-  return disk.empty() ? DiskFormat::m1_44 : disk_format_named(disk, "disk");
+  return disk.empty() ? DiskFormat::m1_44 : disk_format_named(disk);
 }
 
 Parcel parcel_from(const Json& request, const Image& image, const Layout& layout) {
   Parcel parcel = parcel_of(image, layout);
   if (const std::string clock = word(request, "clock"); !clock.empty())
-    parcel.clock = clock_policy_named(clock, "clock");
+    parcel.clock = clock_policy_named(clock);
   parcel.disk = disk_of(request);
   parcel.occasion = told(request, "whenLost") ? Occasion::when_lost : Occasion::once;
   return parcel;
@@ -69,50 +73,51 @@ CellPlan usual_plan(const DateTime& today) {
 
 }  // namespace
 
-Json save(const Json& request, std::vector<Layout>& library) {
-  const Image image = image_of(request);
-  const Layout& layout = layout_of(request, library);
-  refuse_unsound(request, examine(image, layout));
-  const WriteOptions options{fill_of(request), layout.id, word(request, "note")};
+Json save(const Json& request, Shelf& shelf) {
+  const Taken taken(request, shelf, {});
+  const WriteOptions options{fill_of(request), taken.layout.id, word(request, "note"),
+                             confession(taken.reading)};
   Json json;
-  json["content"] = hex_text(write_dump(image, form_named(word(request, "form")), options));
+  json["content"] = hex_text(write_dump(taken.image, form_named(word(request, "form")), options));
   return json;
 }
 
-Json sheet(const Json& request, std::vector<Layout>& library) {
-  const Layout& layout = layout_of(request, library);
+Json sheet(const Json& request, Shelf& shelf) {
+  const Layout layout = layout_of(request, shelf);
   const std::string form = word(request, "form"), name = word(request, "name");
   const Dump dump{image_of(request), form.empty() ? Form::raw : form_named(form), layout.id,
                   word(request, "note")};
   need_fitting(dump.image, layout);
-  const Examination examination = judged(dump.image, layout, library);
+  const std::vector<Finding> reading = reading_of(request, layout, shelf);
+  const Examination examination = examine_changed(dump.image, layout, reading);
   const Card card{name, dump, layout, examination};
   Json json;
-  json["html"] = sheet_html({"", "", card, forecast(examination, layout),
-                             rtcmend::suspects(dump.image, layout), usual_plan(time_of(request))});
+  json["html"] =
+      sheet_html({"", "", card, forecast(examination, layout),
+                  open_suspects(dump.image, layout, reading), usual_plan(time_of(request))});
   return json;
 }
 
-Json deliver(const Json& request, std::vector<Layout>& library) {
-  const Image image = image_of(request);
-  const Layout& layout = layout_of(request, library);
-  refuse_unsound(request, judged(image, layout, library));
-  const Way way = way_named(word(request, "way"), "way");
-  const Delivery delivery = rtcmend::deliver(parcel_from(request, image, layout), way);
+Json deliver(const Json& request, Shelf& shelf) {
+  const std::string clock = word(request, "clock");
+  const Taken taken(request, shelf, {clock == name(ClockPolicy::image), nullptr});
+  const Way way = way_named(word(request, "way"));
+  const Delivery delivery =
+      rtcmend::deliver(parcel_from(request, taken.image, taken.layout), way);
   Json json = carried(delivery, way);
   json["code"] = delivery.code;
   json["leftAlone"] = to_prose(delivery.left_alone);
   return json;
 }
 
-Json capture(const Json& request, std::vector<Layout>&) {
+Json capture(const Json& request, Shelf&) {
   CaptureOrder order;
   order.disk = disk_of(request);
   const std::string size = word(request, "size");
   if (!size.empty() && size != "64" && size != "128")
     refuse("size", "a clock chip has 64 or 128 bytes", "64");
   if (!size.empty()) order.size = size == "64" ? Image::small_size : Image::large_size;
-  const Way way = way_named(word(request, "way"), "way");
+  const Way way = way_named(word(request, "way"));
   return carried(rtcmend::capture(order, way), way);
 }
 

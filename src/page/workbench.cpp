@@ -5,7 +5,6 @@
 #include <exception>
 
 #include "base/error.h"
-#include "layout/library.h"
 #include "page/verbs.h"
 
 namespace rtcmend {
@@ -14,7 +13,7 @@ namespace {
 
 struct Verb {
   std::string_view name;
-  Json (*run)(const Json& request, std::vector<Layout>& library);
+  Json (*run)(const Json& request, Shelf& shelf);
 };
 
 constexpr std::array verbs{
@@ -37,26 +36,23 @@ constexpr std::array verbs{
     Verb{"capture", verb::capture},
 };
 
-Json refusal(const std::string& where, const std::string& what, const std::string& remedy) {
+Json refusal(const std::string& where, const std::string& what, const Advice& advice) {
   Json json;
   json["ok"] = false;
   json["where"] = where;
   json["what"] = what;
-  json["try"] = remedy;
+  json["try"] = in_plain_words(advice);
+  json["acts"] = acts_json(advice);
   return json;
 }
 
 }  // namespace
 
-Workbench::Workbench() {
-  for (const std::string& id : built_in_layouts()) library_.push_back(built_in_layout(id));
-}
-
 Json Workbench::answer(const Json& request) {
   const auto wanted = request.at("do").get<std::string>();
   for (const Verb& one : verbs)
     if (one.name == wanted) {
-      Json json = one.run(request, library_);
+      Json json = one.run(request, shelf_);
       json["ok"] = true;
       return json;
     }
@@ -68,9 +64,9 @@ std::string Workbench::call(std::string_view request) {
   try {
     json = answer(Json::parse(request));
   } catch (const Error& error) {
-    json = refusal(error.where(), error.message(), error.remedy());
+    json = refusal(error.where(), error.message(), error.advice());
   } catch (const std::exception& error) {
-    json = refusal("page", error.what(), "");
+    json = refusal("page", error.what(), {});
   }
   return to_line(json);
 }

@@ -2,9 +2,8 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
-#include "layout/layout.h"
+#include "desk/shelf.h"
 #include "render/json.h"
 
 namespace rtcmend {
@@ -14,8 +13,6 @@ namespace rtcmend {
 /// business.
 class Workbench {
  public:
-  Workbench();
-
   /// One call: {"do": VERB, ...} in, {"ok": true, ...} out, or {"ok": false, "where", "what",
   /// "try"} for what the core refuses. Never throws. docs/page.md lists the verbs.
   std::string call(std::string_view request);
@@ -23,7 +20,7 @@ class Workbench {
  private:
   Json answer(const Json& request);
 
-  std::vector<Layout> library_;
+  Shelf shelf_;
 };
 
 }  // namespace rtcmend

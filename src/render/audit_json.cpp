@@ -18,10 +18,10 @@ AuditLines::Wording AuditJson::wording(const Verdict& verdict) const {
     text += ",\"layout\":null,\"sound\":null";
   else
     text += ",\"layout\":" + quoted(verdict.layout->id) +
-            ",\"sound\":" + (verdict.standing == Verdict::Standing::sound ? "true" : "false");
+            ",\"sound\":" + (verdict.is_sound() ? "true" : "false");
   text += ",\"findings\":[";
   const char* mark = "\"";
-  for (const std::string_view id : names_.names(verdict.findings)) {
+  for (const std::string_view id : ids_of(verdict.findings)) {
     text += mark;
     text += id;
     text += '"';

@@ -11,15 +11,11 @@ namespace rtcmend {
 /// sentence). The last line has one key, `summary`.
 class AuditJson : public AuditLines {
  public:
-  explicit AuditJson(const FindingNames& names) : names_(names) {}
   Wording wording(const Verdict& verdict) const override;
   std::string name(const AuditSubject& subject) const override;
   void add_number(std::size_t number, std::string& line) const override;
   std::string broken(const AuditSubject& subject, const std::string& trouble) const override;
   std::string summary(const AuditTally& tally, bool complete) const override;
-
- private:
-  const FindingNames& names_;
 };
 
 }  // namespace rtcmend

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "desk/open.h"
 #include "forms/form.h"
 #include "judge/examine.h"
 #include "layout/layout.h"
@@ -16,5 +17,10 @@ struct Card {
   const Layout& layout;
   const Examination& examination;
 };
+
+/// An opened dump as it was read.
+inline Card card_of(const Opened& opened) {
+  return {opened.name, opened.dump, *opened.layout, opened.examination};
+}
 
 }  // namespace rtcmend

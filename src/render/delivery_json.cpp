@@ -13,8 +13,8 @@ Json carried_json(const Carried& carried) {
   json["way"] = name(carried.way);
   json["bytes"] = delivery.content.size();
   json["keystrokes"] = delivery.keystrokes;
-  json["steps"] = delivery.steps;
-  json["cautions"] = delivery.cautions;
+  json["steps"] = advice_json(delivery.steps);
+  json["cautions"] = advice_json(delivery.cautions);
   json["sheet"] = delivery.sheet.empty() ? Json(nullptr) : Json(delivery.sheet);
   return json;
 }

@@ -33,10 +33,10 @@ Json suspects_json(const std::vector<Suspect>& suspects) {
   return json;
 }
 
-Json forecast_json(const std::vector<Foretold>& codes) {
+Json forecast_json(const Forecast& forecast) {
   Json json;
   json["codes"] = Json::array();
-  for (const Foretold& foretold : codes) {
+  for (const Foretold& foretold : forecast.codes) {
     Json one;
     one["code"] = foretold.code->code;
     one["means"] = foretold.code->means;
@@ -45,6 +45,7 @@ Json forecast_json(const std::vector<Foretold>& codes) {
     one["do"] = foretold.code->remedy;
     json["codes"].push_back(std::move(one));
   }
+  json["misread"] = forecast.misread;
   return json;
 }
 

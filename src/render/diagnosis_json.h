@@ -13,8 +13,8 @@ namespace rtcmend {
 /// All of them: [{id, text, odds, changes [{at, from, to}], mends [check ids]}].
 Json suspects_json(const std::vector<Suspect>& suspects);
 
-/// {codes [{code, means, because [finding ids], why, do}]}.
-Json forecast_json(const std::vector<Foretold>& codes);
+/// {codes [{code, means, because [finding ids], why, do}], misread}.
+Json forecast_json(const Forecast& forecast);
 
 /// {codes [{code, known, chip, means, causes [{text, seen [finding ids]}], do, standing}], order}.
 Json explain_json(const Explanation& explanation);

@@ -64,11 +64,12 @@ Json check_json(const CheckResult& result) {
 
 Json finding_json(const Finding& finding) {
   Json json;
-  json["id"] = finding.id;
-  json["severity"] = name(finding.severity);
+  json["id"] = finding.id();
+  json["severity"] = name(finding.severity());
   json["at"] = finding.at;
   json["text"] = finding.text;
-  json["do"] = finding.remedy;
+  json["do"] = in_plain_words(finding.advice);
+  json["acts"] = acts_json(finding.advice);
   return json;
 }
 
@@ -96,6 +97,7 @@ Json show_json(const Card& card) {
   json["size"] = card.dump.image.size();
   json["form"] = name(card.dump.form);
   json["sound"] = card.examination.sound;
+  json["standing"] = standing_json(card.examination.standing);
   json["clock"] = clock_json(card.examination.clock);
   json["fields"] = list_json(card.examination.fields, field_json);
   json["checks"] = checks_json(card.examination.checks);
@@ -107,6 +109,7 @@ Json verify_json(const Card& card) {
   Json json;
   json["layout"] = card.layout.id;
   json["sound"] = card.examination.sound;
+  json["standing"] = standing_json(card.examination.standing);
   json["checks"] = checks_json(card.examination.checks);
   json["findings"] = findings_json(card.examination.findings);
   return json;
@@ -150,7 +153,7 @@ Json report_json(const Report& report) {
   json["form"] = name(report.form);
   json["layout"] = report.layout;
   json["sound"] = report.sound;
-  json["fit"] = report.fit;
+  json["standing"] = standing_json(report.standing);
   json["changes"] = list_json(report.changes, [](const Change& change) {
     Json one;
     one["at"] = change.at;
@@ -175,6 +178,33 @@ Json layouts_json(const std::vector<Layout>& layouts) {
     one["checks"] = layout.checks.size();
     return one;
   });
+  return json;
+}
+
+Json standing_json(const Standing& standing) {
+  Json json;
+  json["dump"] = name(standing.dump);
+  json["settings"] = name(standing.settings);
+  json["clock"] = name(standing.clock);
+  return json;
+}
+
+Json acts_json(const Advice& advice) {
+  Json list = Json::array();
+  for (const AdviceStep& step : advice.steps()) {
+    if (!step.act) continue;
+    Json one;
+    one["act"] = name(step.act->kind);
+    one["subject"] = step.act->subject;
+    one["value"] = step.act->value;
+    list.push_back(one);
+  }
+  return list;
+}
+
+Json advice_json(const std::vector<Advice>& list) {
+  Json json = Json::array();
+  for (const Advice& advice : list) json.push_back(in_plain_words(advice));
   return json;
 }
 

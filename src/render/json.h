@@ -8,7 +8,7 @@
 #include "identify/identify.h"
 #include "layout/layout.h"
 #include "render/card.h"
-#include "terminal/report.h"
+#include "render/report.h"
 
 namespace rtcmend {
 
@@ -26,6 +26,13 @@ Json layouts_json(const std::vector<Layout>& layouts);
 
 Json findings_json(const std::vector<Finding>& findings);
 Json checks_json(const std::vector<CheckResult>& checks);
+
+/// {dump, settings, clock}, each in a word.
+Json standing_json(const Standing& standing);
+/// [{act, subject, value}]: what of an advice can be done in the program.
+Json acts_json(const Advice& advice);
+/// Each advice in plain words.
+Json advice_json(const std::vector<Advice>& list);
 
 /// One line that is safe on a terminal: everything beyond ASCII is escaped, and bytes that are not
 /// UTF-8 become U+FFFD.

@@ -33,8 +33,8 @@ Damage damage_at(const std::vector<Finding>& findings, Address at) {
   Damage worst = Damage::none;
   for (const Finding& finding : findings) {
     if (std::find(finding.at.begin(), finding.at.end(), at) == finding.at.end()) continue;
-    if (finding.severity == Severity::fault) return Damage::fault;
-    if (finding.severity == Severity::doubt) worst = Damage::doubt;
+    if (finding.is_fault()) return Damage::fault;
+    if (finding.severity() == Severity::doubt) worst = Damage::doubt;
   }
   return worst;
 }

@@ -59,7 +59,7 @@ Json steps_json(const CellPlan& plan) {
   for (const WorkStep& step : plan.steps) {
     Json one;
     one["title"] = step.title;
-    one["text"] = step.text;
+    one["text"] = in_plain_words(step.text);
     all.push_back(one);
   }
   return all;

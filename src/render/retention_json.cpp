@@ -50,7 +50,7 @@ Json retention_json(const Retention& retention) {
   Json json;
   json["verdict"] = verdict_word(retention.what);
   json["text"] = retention.text;
-  json["next"] = retention.next;
+  json["next"] = in_plain_words(retention.next);
   json["bits"] = Json::array();
   for (const LostBit& bit : retention.bits) {
     Json one;

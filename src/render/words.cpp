@@ -11,7 +11,7 @@ namespace {
 
 std::size_t count(const std::vector<Finding>& findings, Severity severity) {
   return static_cast<std::size_t>(std::count_if(
-      findings.begin(), findings.end(), [&](const Finding& f) { return f.severity == severity; }));
+      findings.begin(), findings.end(), [&](const Finding& f) { return f.severity() == severity; }));
 }
 
 std::string running_words(const ClockReading& clock) {
@@ -33,16 +33,14 @@ std::string time_words(const ClockReading& clock) {
 
 }  // namespace
 
-std::string verdict(bool sound, const std::vector<Finding>& findings) {
+std::string verdict(const Standing& standing, const std::vector<Finding>& findings) {
   std::vector<std::string> counts;
-  const auto add = [&](Severity severity, std::string_view noun) {
+  for (const auto& [severity, noun] : {std::pair{Severity::fault, "fault"},
+                                       std::pair{Severity::doubt, "doubt"},
+                                       std::pair{Severity::note, "note"}})
     if (const auto found = count(findings, severity)) counts.push_back(counted(found, noun));
-  };
-  add(Severity::fault, "fault");
-  add(Severity::doubt, "doubt");
-  add(Severity::note, "note");
-  std::string text = sound ? "sound" : "not sound";
-  return counts.empty() ? text : text + ": " + join(counts, ", ");
+  const std::string sentence = verdict_sentence(standing);
+  return counts.empty() ? sentence : sentence + " (" + join(counts, ", ") + ")";
 }
 
 std::string dump_words(const Dump& dump) {

@@ -6,11 +6,13 @@
 #include "chip/clock.h"
 #include "forms/form.h"
 #include "judge/finding.h"
+#include "judge/standing.h"
 
 namespace rtcmend {
 
-/// "sound", or "not sound: 2 faults, 1 doubt".
-std::string verdict(bool sound, const std::vector<Finding>& findings);
+/// The standing as a sentence, and how much was found: "Settings proven; the clock must be set. (1
+/// fault, 2 notes)"
+std::string verdict(const Standing& standing, const std::vector<Finding>& findings);
 /// Form, size and what is missing: "raw, 64 bytes; 14 of them unknown (00-0D)".
 std::string dump_words(const Dump& dump);
 /// Date, time and how the clock runs: "2031-05-14 09:30:00, Wednesday; running".

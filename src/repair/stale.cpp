@@ -21,12 +21,6 @@ constexpr std::int64_t memory_step = 64;
 constexpr unsigned few_bits = 8;
 constexpr double most_steps = 4096;
 
-unsigned bit_count(const Field& field) {
-  unsigned count = 0;
-  for (const BitSlice& slice : field.bits) count += slice.width();
-  return count;
-}
-
 /// From least to most, as far as the field takes them.
 template <typename Visit>
 void visit_numbers(std::int64_t least, std::int64_t most, std::int64_t step, const Visit& visit) {

@@ -125,11 +125,11 @@ const Suspect& need_suspect(const std::vector<Suspect>& all, std::string_view id
     ids.push_back(suspect.id);
   }
   if (all.empty())
-    refuse("--accept", "no check fails, so there is nothing to accept", "leave --accept out");
+    refuse_choice("accept", "no check fails, so there is nothing to accept", "leave it out");
   const auto near = nearest(id, ids);
-  refuse("--accept", fmt::format("\"{}\" is not among the suspects", printable(id)),
-         near.empty() ? "one of those that \"rtcmend verify\" lists"
-                      : "did you mean " + join(near, " or ") + "?");
+  refuse_choice("accept", fmt::format("\"{}\" is not among the suspects", printable(id)),
+         near.empty() ? Advice{{"One of those that are listed", Act{Act::Kind::see_repairs, {}, {}}}}
+                      : Advice("did you mean " + join(near, " or ") + "?"));
 }
 
 Image repaired(const Image& image, const Suspect& suspect) {

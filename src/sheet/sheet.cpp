@@ -54,7 +54,7 @@ Html by_hand() {
 
 Html verdict_stamp(const Examination& examination) {
   const char* kind = examination.sound ? "stamp verdict sound" : "stamp verdict fault";
-  return element("p", {{"class", kind}}, verdict(examination.sound, examination.findings));
+  return element("p", {{"class", kind}}, verdict(examination.standing, examination.findings));
 }
 
 Html banner(const Sheet& sheet) {

@@ -16,7 +16,7 @@ struct Sheet {
   std::string title;  ///< what the machine is called; empty = the dump's name
   std::string note;   ///< about the machine, several lines allowed; empty = the dump's own
   Card card;
-  std::vector<Foretold> codes;
+  Forecast forecast;
   std::vector<Suspect> suspects;
   std::optional<CellPlan> plan = std::nullopt;  ///< nothing = the sheet does without it
 };

@@ -38,14 +38,15 @@ Html check_row(const CheckResult& result, std::size_t index, const Sources& sour
 }
 
 Html finding_item(const Finding& finding, const Sources& sources) {
-  const std::string severity(name(finding.severity));
+  const std::string severity(name(finding.severity()));
   Html head = element("span", {{"class", "stamp " + severity}}, severity) + own_markup(" ") +
-              element("code", finding.id);
+              element("code", std::string(finding.id()));
   if (!finding.at.empty()) head += own_markup(" at ") + bytes_text(finding.at);
   Html body = element("p", {{"class", "what"}},
                       words(finding.text) + own_markup(" ") + source_mark(sources, finding.source));
-  if (!finding.remedy.empty())
-    body += element("p", {{"class", "do"}}, element("b", "Do: ") + words(finding.remedy));
+  if (!finding.advice.empty())
+    body += element("p", {{"class", "do"}},
+                    element("b", "Do: ") + words(in_plain_words(finding.advice)));
   return element("li", element("p", {{"class", "head"}}, head) + body);
 }
 
@@ -111,14 +112,16 @@ Html codes_part(const Sheet& sheet, const Sources& sources) {
   const Html limit =
       element("p", {{"class", "small"}},
               "A drive or adapter that fails raises its own code as well, whatever the chip says.");
-  if (sheet.codes.empty())
+  if (sheet.forecast.misread)
+    return element("p", own_markup("The dump was misread, so nothing can be foretold from it."));
+  if (sheet.forecast.codes.empty())
     return element("p", "Nothing in this image would raise a code at power-on.") + limit;
   Html head;
   for (const char* title : {"Code", "Means", "Do", "Source"})
     head += element("th", {{"scope", "col"}}, title);
   Html rows;
-  for (const Foretold& foretold : sheet.codes) rows += code_row(foretold, sources);
-  const bool many = sheet.codes.size() > 4;
+  for (const Foretold& foretold : sheet.forecast.codes) rows += code_row(foretold, sources);
+  const bool many = sheet.forecast.codes.size() > 4;
   return element("table", {{"class", many ? "codes many" : "codes"}},
                  element("caption", "In the order of work") +
                      element("thead", element("tr", head)) + element("tbody", rows)) +

@@ -36,22 +36,19 @@ std::string numbers_text(const AuditTally& tally) {
 
 }  // namespace
 
-AuditText::AuditText(const FindingNames& names, const Ink& ink)
-    : names_(names),
-      ink_(ink),
+AuditText::AuditText(const Ink& ink)
+    : ink_(ink),
       sound_(ink(Tone::good, padded("sound", standing_width))),
       unsound_(ink(Tone::bad, padded("not sound", standing_width))),
       unclear_(ink(Tone::doubtful, padded("unclear", standing_width))),
       broken_(ink(Tone::bad, padded("no dump", standing_width))) {}
 
 AuditLines::Wording AuditText::wording(const Verdict& verdict) const {
-  const bool clear = verdict.layout != nullptr;
-  const std::string& standing = !clear                                         ? unclear_
-                                : verdict.standing == Verdict::Standing::sound ? sound_
-                                                                               : unsound_;
+  const bool clear = verdict.is_clear();
+  const std::string& standing = !clear ? unclear_ : verdict.is_sound() ? sound_ : unsound_;
   Wording wording{standing + padded(clear ? verdict.layout->id : "-", layout_width), {}};
   const char* mark = ": ";
-  for (const std::string_view id : names_.names(verdict.findings)) {
+  for (const std::string_view id : ids_of(verdict.findings)) {
     wording.behind += mark;
     wording.behind += id;
     mark = ", ";

@@ -10,7 +10,7 @@ namespace rtcmend {
 /// For people.
 class AuditText : public AuditLines {
  public:
-  AuditText(const FindingNames& names, const Ink& ink);
+  explicit AuditText(const Ink& ink);
   Wording wording(const Verdict& verdict) const override;
   std::string name(const AuditSubject& subject) const override;
   void add_number(std::size_t number, std::string& line) const override;
@@ -18,7 +18,6 @@ class AuditText : public AuditLines {
   std::string summary(const AuditTally& tally, bool complete) const override;
 
  private:
-  const FindingNames& names_;
   Ink ink_;
   std::string sound_, unsound_, unclear_, broken_;
 };

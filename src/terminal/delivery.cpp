@@ -3,22 +3,23 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
 
 namespace {
 
-std::string numbered(const std::vector<std::string>& lines) {
+std::string numbered(const std::vector<Advice>& lines) {
   std::string text;
   for (std::size_t i = 0; i < lines.size(); ++i)
-    text += fmt::format(" {:>2}. {}\n", i + 1, hanging(lines[i], 5));
+    text += fmt::format(" {:>2}. {}\n", i + 1, hanging(advice_text(lines[i]), 5));
   return text;
 }
 
-std::string listed(const std::vector<std::string>& lines) {
+std::string listed(const std::vector<Advice>& lines) {
   std::string text;
-  for (const std::string& line : lines) text += fmt::format("  -  {}\n", hanging(line, 5));
+  for (const Advice& line : lines) text += fmt::format("  -  {}\n", hanging(advice_text(line), 5));
   return text;
 }
 

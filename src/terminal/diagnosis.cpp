@@ -46,13 +46,15 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
                fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id));
 }
 
-std::string forecast_text(const std::vector<Foretold>& codes, const Ink& ink) {
+std::string forecast_text(const Forecast& forecast, const Ink& ink) {
   constexpr std::size_t column = 11;
-  if (codes.empty())
+  if (forecast.misread)
+    return "The dump was misread, so nothing can be foretold from it. Read the chip again.\n";
+  if (forecast.codes.empty())
     return "Nothing in this image would raise a code at power-on.\n"
            "A drive or adapter that fails raises its own, whatever the chip says.\n";
   std::string text;
-  for (const Foretold& foretold : codes) {
+  for (const Foretold& foretold : forecast.codes) {
     text += fmt::format("  {:<8} {}\n", ink(Tone::bad, fmt::format("{:<8}", foretold.code->code)),
                         hanging(foretold.code->means, column));
     for (const std::string& why : foretold.why) text += indented("Because: " + why, column);

@@ -16,7 +16,7 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
                           const Ink& ink);
 
 /// The codes that an image would raise, why, and what to do.
-std::string forecast_text(const std::vector<Foretold>& codes, const Ink& ink);
+std::string forecast_text(const Forecast& forecast, const Ink& ink);
 
 /// What codes say, what the dump shows, and the order of work.
 std::string explain_text(const Explanation& explanation, const Ink& ink);

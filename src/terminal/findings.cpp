@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "render/check_words.h"
 #include "render/words.h"
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -41,21 +42,24 @@ std::string check_line(const CheckResult& result, const Ink& ink) {
 }
 
 std::string finding_lines(const Finding& finding, const Ink& ink) {
-  std::string head = printable(finding.id);
+  std::string head = printable(finding.id());
   if (!finding.at.empty()) head += " at " + to_prose(finding.at);
   std::string text = fmt::format(
-      "  {} {}\n", ink(tone_of(finding.severity), fmt::format("{:<8}", name(finding.severity))),
+      "  {} {}\n", ink(tone_of(finding.severity()), fmt::format("{:<8}", name(finding.severity()))),
       ink(Tone::strong, hanging(head, 11)));
   text += std::string(11, ' ') + hanging(finding.text, 11) + "\n";
-  if (!finding.remedy.empty())
-    text += std::string(11, ' ') + hanging("Do: " + finding.remedy, 11) + "\n";
+  if (!finding.advice.empty())
+    text += std::string(11, ' ') + hanging("Do: " + advice_text(finding.advice), 11) + "\n";
   return text;
 }
 
 }  // namespace
 
-std::string verdict(bool sound, const std::vector<Finding>& findings, const Ink& ink) {
-  return ink(sound ? Tone::good : Tone::bad, verdict(sound, findings));
+std::string verdict(const Standing& standing, const std::vector<Finding>& findings, const Ink& ink) {
+  const bool broken = standing.dump == Standing::Dump::misread ||
+                      standing.settings == Standing::Settings::broken;
+  const Tone tone = standing.is_good() ? Tone::good : broken ? Tone::bad : Tone::doubtful;
+  return ink(tone, verdict(standing, findings));
 }
 
 std::string checks_text(const std::vector<CheckResult>& checks, const Ink& ink) {

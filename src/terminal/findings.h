@@ -5,12 +5,13 @@
 
 #include "check/check.h"
 #include "judge/finding.h"
+#include "judge/standing.h"
 #include "terminal/ink.h"
 
 namespace rtcmend {
 
 /// The verdict in its colour.
-std::string verdict(bool sound, const std::vector<Finding>& findings, const Ink& ink);
+std::string verdict(const Standing& standing, const std::vector<Finding>& findings, const Ink& ink);
 /// A line or two for each check: where it is stored, what it is, how it stands.
 std::string checks_text(const std::vector<CheckResult>& checks, const Ink& ink);
 /// What was noticed and what to do about it; empty when there is nothing.

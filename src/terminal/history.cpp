@@ -19,8 +19,8 @@ std::string day(const DateTime& date) {
 std::string verdict_words(const HistoryEntry& entry, const Ink& ink) {
   if (!entry.item.problem.empty()) return ink(Tone::doubtful, "not read");
   if (entry.item.is_note()) return "note";
-  if (entry.sound) return ink(Tone::good, "sound");
-  return ink(Tone::bad, "not sound: " + counted(entry.faults.size(), "fault"));
+  const Tone tone = entry.sound ? Tone::good : entry.is_good() ? Tone::doubtful : Tone::bad;
+  return ink(tone, verdict_sentence(entry.standing));
 }
 
 std::string under(std::string_view text) {

@@ -80,7 +80,7 @@ std::string cover_of(const Layout& layout, Address at) {
 
 bool blamed(const std::vector<Finding>& findings, Address at) {
   return std::any_of(findings.begin(), findings.end(), [&](const Finding& finding) {
-    return finding.severity == Severity::fault &&
+    return finding.is_fault() &&
            std::find(finding.at.begin(), finding.at.end(), at) != finding.at.end();
   });
 }

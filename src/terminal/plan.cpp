@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -115,7 +116,7 @@ std::string steps_text(const CellPlan& plan, const Ink& ink) {
   std::size_t number = 1;
   for (const WorkStep& step : plan.steps)
     text += fmt::format("  {}. {}\n     {}\n", number++, ink(Tone::strong, step.title),
-                        hanging(step.text, 5));
+                        hanging(advice_text(step.text), 5));
   return text;
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -28,7 +29,7 @@ std::string retention_text(const Retention& retention, const Ink& ink) {
   if (retention.cell_low) text += line("cell", low_words);
   if (!retention.clock_text.empty() && retention.what != Retained::clock_lost)
     text += line("clock", retention.clock_text);
-  return text + line("next", retention.next);
+  return text + line("next", advice_text(retention.next));
 }
 
 }  // namespace rtcmend

@@ -29,12 +29,12 @@ double warmth(double celsius) {
 void check_load(const CellLoad& load) {
   // Written so that NaN fails each of them.
   if (!(load.chip_microamps > 0 && load.chip_microamps <= 1000))
-    refuse("--current", "the chip's current must be more than 0 and at most 1,000 uA",
+    refuse_choice("current", "the chip's current must be more than 0 and at most 1,000 uA",
            "the family draws about 0.5 uA with its oscillator running");
   if (!(load.powered_share >= 0 && load.powered_share <= 1))
-    refuse("--powered", "the share of time the machine is on lies between 0 and 1");
+    refuse_choice("powered", "the share of time the machine is on lies between 0 and 1");
   if (!(load.celsius >= load.cell.coldest && load.celsius <= load.cell.hottest))
-    refuse("--temperature",
+    refuse_choice("temperature",
            fmt::format("the cell is made for {:g} to {:g} C", load.cell.coldest, load.cell.hottest),
            "outside that range it may leak; move the machine, not the limit");
 }

@@ -6,6 +6,7 @@
 
 #include "judge/compare.h"
 #include "judge/examine.h"
+#include "judge/health.h"
 
 namespace rtcmend {
 
@@ -52,9 +53,10 @@ void hold_against(HistoryEntry& entry, const Examination& judged, const HistoryE
 }
 
 void judge(HistoryEntry& entry, const Examination& judged) {
+  entry.standing = judged.standing;
   entry.sound = judged.sound;
   for (const Finding& finding : judged.findings)
-    if (finding.severity == Severity::fault) entry.faults.push_back(finding);
+    if (finding.is_fault()) entry.faults.push_back(finding);
 }
 
 void refuse_other_size(HistoryEntry& entry, const Layout& layout) {
@@ -94,13 +96,14 @@ History history(std::vector<HistoryItem> items, const Layout& layout) {
     if (entry.item.image && entry.item.image->size() != layout.size)
       refuse_other_size(entry, layout);
     if (entry.item.image) {
-      const Examination judged = examine(*entry.item.image, layout);
+      const Examination judged =
+          examine_changed(*entry.item.image, layout, entry.item.reading);
       judge(entry, judged);
       if (before) hold_against(entry, judged, result.entries[*before], layout);
       entry.since = before;
       before = index;
-      result.latest_is_good = entry.sound;
-      if (entry.sound) result.last_good = index;
+      result.latest_is_good = entry.is_good();
+      if (entry.is_good()) result.last_good = index;
     }
     result.entries.push_back(std::move(entry));
   }

@@ -8,6 +8,7 @@
 #include "base/image.h"
 #include "chip/calendar.h"
 #include "judge/finding.h"
+#include "judge/standing.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -19,7 +20,8 @@ struct HistoryItem {
   bool dated_by_name = true;   ///< otherwise the file's own time was taken
   std::optional<Image> image;  ///< nothing for a note, and for what could not be read
   std::string note;            ///< the text of a note
-  std::string problem;         ///< why it is neither
+  std::vector<Finding> reading = {};  ///< what is wrong with the reading of the dump
+  std::string problem = {};    ///< why it is neither
 
   bool is_note() const { return !image && problem.empty(); }
 };
@@ -36,7 +38,14 @@ struct SettingChange {
 
 /// One file, in its place in time.
 struct HistoryEntry {
+  /// Read rightly, and its settings are proven: an image to start from, whatever its clock says.
+  bool is_good() const {
+    return item.image && standing.dump == Standing::Dump::trusted &&
+           standing.settings == Standing::Settings::proven;
+  }
+
   HistoryItem item;
+  Standing standing;
   bool sound = false;
   std::vector<Finding> faults;
   std::vector<SettingChange> changes;  ///< against the dump before it
@@ -47,7 +56,7 @@ struct HistoryEntry {
 /// A machine's dumps and notes in the order of their dates.
 struct History {
   std::vector<HistoryEntry> entries;
-  std::optional<std::size_t> last_good;  ///< the latest sound dump
+  std::optional<std::size_t> last_good;  ///< the latest whose dump is trusted and settings proven
   bool latest_is_good = false;
 };
 

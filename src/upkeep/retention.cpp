@@ -143,7 +143,7 @@ bool clock_failed(const Retention& result) {
 }
 
 /// Fills in what was found and what to measure next.
-void say(Retention& result, Retained what, std::string text, std::string next) {
+void say(Retention& result, Retained what, std::string text, Advice next) {
   result.what = what;
   result.text = std::move(text);
   result.next = std::move(next);
@@ -154,7 +154,7 @@ void say_changes_by_read(Retention& result, const std::vector<Finding>& unsteady
       "Two reads of the same chip differ where nothing ticks, so nothing can be said about the "
       "cell yet. " +
           unsteady.front().text,
-      "A fault of the bus or of an address line: " + unsteady.front().remedy);
+      "A fault of the bus or of an address line: " + in_plain_words(unsteady.front().advice));
 }
 
 void say_nothing_kept(Retention& result) {
@@ -179,9 +179,11 @@ void say_clock_lost(Retention& result, long long seconds) {
   const std::string text = "The RAM was kept, but not the clock: " + result.clock_text + ".";
   if (result.clock == ClockKept::off)
     return say(result, Retained::clock_lost, text,
-               "Write 0Ah = 26h and 0Bh with bit 7 off (\"rtcmend amend --clock now\"), and read "
-               "it back at once: when it does not stay, measure 0Ah after each start, for the "
-               "firmware changes it.");
+               {{"Write 0Ah = 26h and 0Bh with bit 7 off, as setting the clock does",
+                 Act{Act::Kind::set_clock, {}, {}}},
+                {"Read it back at once: when it does not stay, measure 0Ah after each start, for the "
+                 "firmware changes it.",
+                 std::nullopt}});
   say(result, Retained::clock_lost, text,
       fmt::format("See whether it runs with the power on: two readings a minute apart. Runs: the "
                   "oscillator stops on the cell; measure the cell's voltage under load, and leave "
@@ -194,8 +196,9 @@ void say_rewritten(Retention& result) {
       fmt::format("The RAM was kept; the firmware wrote {} itself at the start, and the checks "
                   "hold over the new bytes.",
                   to_prose(result.changed)),
-      "No fault of the cell. Look at these bytes with \"rtcmend show FOUND\": when they are right "
-      "for the machine, FOUND is the better image to keep.");
+      {{"No fault of the cell. Look at these bytes in what was found: when they are right for the "
+        "machine, that is the better image to keep",
+        Act{Act::Kind::show, {}, {}}}});
 }
 
 void say_other_check(Retention& result) {
@@ -203,9 +206,8 @@ void say_other_check(Retention& result) {
       fmt::format("The RAM was kept, only check bytes changed, and they do not hold by this "
                   "layout: the firmware stored a check of its own at {}.",
                   to_prose(result.changed)),
-      "Perhaps another layout is the right one: \"rtcmend identify FOUND\"; \"rtcmend solve\" "
-      "finds "
-      "an unknown check.");
+      {{"Perhaps another layout is the right one", Act{Act::Kind::identify, {}, {}}},
+       {"An unknown check can be found", Act{Act::Kind::solve, {}, {}}}});
 }
 
 std::string bit_list(const std::vector<LostBit>& bits) {
@@ -244,8 +246,11 @@ void say_kept(Retention& result, long long seconds) {
                   spoken_time(seconds),
                   result.clock == ClockKept::kept ? ", and the clock went on" : ""),
       seconds < 12 * 3600
-          ? "Leave it off over a night and test once more; then \"rtcmend drift\" over a week."
-          : "\"rtcmend drift\" over a week says how well it keeps time.");
+          ? Advice{{"Leave it off over a night and test once more.", std::nullopt},
+                   {"Then see over a week how well it keeps time",
+                    Act{Act::Kind::measure_drift, {}, {}}}}
+          : Advice{{"See over a week how well it keeps time",
+                    Act{Act::Kind::measure_drift, {}, {}}}});
 }
 
 void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {

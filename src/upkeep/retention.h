@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/advice.h"
 #include "base/image.h"
 #include "layout/layout.h"
 
@@ -41,7 +42,7 @@ enum class ClockKept {
 struct Retention {
   Retained what = Retained::everything;
   std::string text;           ///< in plain words
-  std::string next;           ///< the next measurement to make
+  Advice next;                ///< the next measurement to make
   std::vector<LostBit> bits;  ///< for a_few_bits_lost
   Addresses changed;          ///< RAM bytes that are not what was written
   ClockKept clock = ClockKept::unknown;

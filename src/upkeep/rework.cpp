@@ -9,8 +9,9 @@ namespace {
 const WorkStep& save_first() {
   static const WorkStep step{
       "Save the bytes first",
-      "Read the chip (\"rtcmend capture\") while the old cell still holds anything, and keep the "
-      "dump: without power the memory is lost."};
+      {{"Read the chip while the old cell still holds anything, and keep the dump: without power the "
+        "memory is lost",
+        Act{Act::Kind::capture, {}, {}}}}};
   return step;
 }
 
@@ -21,13 +22,14 @@ std::vector<WorkStep> with_the_end(std::vector<WorkStep> steps) {
                    "and minus on 16, and nothing is shorted to pin 12 (ground) or 24 (+5 V)."});
   steps.push_back(
       {"Give it its bytes",
-       "Write the image with the oscillator on (010 in bits 6-4 of 0Ah; \"rtcmend amend --clock "
-       "now\" sees to that): a part that stood without power may have it off."});
+       {{"Write the image with the oscillator on (010 in bits 6-4 of 0Ah), for a part that stood "
+         "without power may have it off; setting the clock sees to that",
+         Act{Act::Kind::set_clock, {}, {}}}}});
   steps.push_back(
       {"Prove that it holds",
-       "Switch off for half an hour, read the chip again, and let \"rtcmend compare WANTED FOUND "
-       "--after-power-off 30m\" judge. A week later \"rtcmend drift\" says how well it keeps "
-       "time."});
+       {{"Switch off for half an hour, read the chip again, and have it judged",
+         Act{Act::Kind::compare_kept, {}, "30m"}},
+        {"A week later, see how well it keeps time", Act{Act::Kind::measure_drift, {}, {}}}}});
   return steps;
 }
 
@@ -83,8 +85,8 @@ std::vector<std::string> image_changes(const Part& old_part, const Part& new_par
   std::vector<std::string> changes;
   if (new_part.ships_stopped)
     changes.emplace_back(
-        "0Ah must turn the oscillator on, which a new part has off: 26h, as \"rtcmend amend "
-        "--clock now\" writes it.");
+        "0Ah must turn the oscillator on, which a new part has off: 26h, as setting the clock writes "
+        "it.");
   if (new_part.size > old_part.size)
     changes.emplace_back(
         "The old image of 64 bytes still fits; 40h-7Fh are not used, unless the firmware looks for "

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/advice.h"
 #include "chip/part.h"
 
 namespace rtcmend {
@@ -11,7 +12,7 @@ namespace rtcmend {
 /// One step of the work at the bench.
 struct WorkStep {
   std::string title;  ///< "Cut the old cell out"
-  std::string text;
+  Advice text;
 };
 
 /// What is to be done with the part: the potting opened, the cell outside changed, or nothing,

@@ -1,11 +1,7 @@
 #pragma once
 
 #include <string>
-#include <string_view>
-#include <vector>
 
-#include "forms/form.h"
-#include "identify/identify.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -20,13 +16,5 @@ std::string layout_source(const std::string& id_or_file);
 
 /// A layout file, schema and meaning checked. Throws Error with the JSON path.
 Layout layout_from_file(const std::string& path);
-
-/// The built-in layouts that have something to say about an image: those of its size, or all when
-/// its halves repeat each other (outlines, layout/library.h).
-const std::vector<Layout>& layouts_about(const Image& image);
-
-/// The layout for a dump: the one given, else the one the dump names, else the one the bytes point
-/// to. Throws Error when none is clear, listing the candidates, or when it is for another size.
-Layout layout_for(const Dump& dump, const std::string& name, const std::string& given);
 
 }  // namespace rtcmend

@@ -1,4 +1,4 @@
-#include "judge/finding.h"
+#include "judge/finding_kind.h"
 
 namespace rtcmend {
 
@@ -12,6 +12,12 @@ std::string_view name(Severity severity) {
       break;
   }
   return "note";
+}
+
+std::optional<FindingKind> finding_kind_named(std::string_view id) {
+  for (const KindOfFinding& row : finding_kinds)
+    if (row.id == id) return row.kind;
+  return std::nullopt;
 }
 
 }  // namespace rtcmend

@@ -1,0 +1,109 @@
+#include "desk/open.h"
+
+#include <fmt/format.h>
+#include <span>
+#include <utility>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "identify/identify.h"
+#include "judge/health.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// "at-64, at-128".
+std::string listed(const std::vector<Candidate>& candidates) {
+  constexpr std::size_t most = 4;
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < candidates.size() && i < most; ++i)
+    names.push_back(candidates[i].layout);
+  return join(names, ", ");
+}
+
+/// Says why no layout can be taken: what is wrong with the dump as a whole comes before any list of
+/// candidates.
+[[noreturn]] void refuse_unidentified(const Dump& dump, const std::string& name,
+                                      const std::vector<Layout>& layouts) {
+  if (const auto faults = health(dump.image, layouts); !faults.empty())
+    refuse(name, "no layout can be told. " + faults.front().text, faults.front().advice);
+  const Identification found = identify(dump.image, layouts);
+  const Act name_one{Act::Kind::choose, "layout", "ID"};
+  if (found.candidates.empty())
+    refuse(name, "no layout fits these bytes",
+           {{"Name the one you know; chip-64 or chip-128 shows the clock alone", name_one}});
+  refuse(name, "no layout is clearly the right one; candidates: " + listed(found.candidates),
+         {{"Name one", name_one},
+          {"See the evidence for each", Act{Act::Kind::identify, {}, {}}}});
+}
+
+/// A dump may name a layout that is at hand, but must not make the program open files.
+Layout named_by_dump(const Dump& dump, const std::string& name, const Shelf& shelf) {
+  if (shelf.has(dump.layout)) return shelf.named(dump.layout);
+  refuse(name, fmt::format("it names the layout \"{}\", which is not built in", dump.layout),
+         {{"Give its file", Act{Act::Kind::choose, "layout", "FILE"}}});
+}
+
+void need_size_of(const Layout& layout, const Dump& dump, const std::string& name) {
+  if (layout.size == dump.image.size()) return;
+  refuse(name,
+         fmt::format("it holds {} bytes, and the layout {} is for {}", dump.image.size(), layout.id,
+                     layout.size),
+         "another layout, or none, to have it identified");
+}
+
+/// What a file says of its own bytes.
+std::vector<Finding> confessed(const Dump& dump) {
+  if (dump.misread.empty()) return {};
+  return {{FindingKind::misread_before,
+           {},
+           "This file says that its bytes come from a misread dump: " + join(dump.misread, " "),
+           "Read the chip again, and begin with that dump.",
+           "the file itself"}};
+}
+
+}  // namespace
+
+std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name,
+                                       const Shelf& shelf) {
+  if (!dump.layout.empty()) {
+    Layout layout = named_by_dump(dump, name, shelf);
+    need_size_of(layout, dump, name);
+    return layout;
+  }
+  const Layout* clear = recognise(dump.image, shelf.about(dump.image));
+  if (clear == nullptr || clear->size != dump.image.size()) return std::nullopt;
+  return shelf.named(clear->id);
+}
+
+Layout layout_for(const Dump& dump, const std::string& name, const std::optional<Layout>& given,
+                  const Shelf& shelf) {
+  if (given) {
+    need_size_of(*given, dump, name);
+    return *given;
+  }
+  if (auto layout = clear_layout_for(dump, name, shelf)) return *std::move(layout);
+  refuse_unidentified(dump, name, shelf.about(dump.image));
+}
+
+Examination judge_as_read(const Dump& dump, const Layout& layout,
+                          const std::optional<Image>& again, const Shelf& shelf) {
+  Examination examination = examine_whole(
+      dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
+  std::vector<Finding> more = confessed(dump);
+  if (again)
+    for (Finding& finding : compare_reads(dump.image, *again)) more.push_back(std::move(finding));
+  return with_findings(std::move(examination), more);
+}
+
+Opened open_dump(Dump dump, std::string name, const ReadingOrder& order, const Shelf& shelf) {
+  Opened opened{std::move(name), std::move(dump), nullptr, {}, {}};
+  opened.layout = std::make_shared<const Layout>(
+      layout_for(opened.dump, opened.name, order.layout, shelf));
+  opened.examination = judge_as_read(opened.dump, *opened.layout, order.again, shelf);
+  opened.reading = reading_findings(opened.examination);
+  return opened;
+}
+
+}  // namespace rtcmend
