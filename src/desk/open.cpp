@@ -45,13 +45,17 @@ Layout named_by_dump(const Dump& dump, const std::string& name, const Shelf& she
          {{"Give its file", Act{Act::Kind::choose, "layout", "FILE"}}});
 }
 
-void need_size_of(const Layout& layout, const Dump& dump, const std::string& name) {
-  if (layout.size == dump.image.size()) return;
+}  // namespace
+
+void need_size_of(const Layout& layout, const Image& image, const std::string& name) {
+  if (layout.size == image.size()) return;
   refuse(name,
-         fmt::format("it holds {} bytes, and the layout {} is for {}", dump.image.size(), layout.id,
+         fmt::format("it holds {} bytes, and the layout {} is for {}", image.size(), layout.id,
                      layout.size),
          "another layout, or none, to have it identified");
 }
+
+namespace {
 
 /// What a file says of its own bytes.
 std::vector<Finding> confessed(const Dump& dump) {
@@ -69,7 +73,7 @@ std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name
                                        const Shelf& shelf) {
   if (!dump.layout.empty()) {
     Layout layout = named_by_dump(dump, name, shelf);
-    need_size_of(layout, dump, name);
+    need_size_of(layout, dump.image, name);
     return layout;
   }
   const Layout* clear = recognise(dump.image, shelf.about(dump.image));
@@ -80,7 +84,7 @@ std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name
 Layout layout_for(const Dump& dump, const std::string& name, const std::optional<Layout>& given,
                   const Shelf& shelf) {
   if (given) {
-    need_size_of(*given, dump, name);
+    need_size_of(*given, dump.image, name);
     return *given;
   }
   if (auto layout = clear_layout_for(dump, name, shelf)) return *std::move(layout);

@@ -42,6 +42,9 @@ Layout layout_for(const Dump& dump, const std::string& name, const std::optional
 std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name,
                                        const Shelf& shelf);
 
+/// Refuses (Error) an image of another size than the layout's; `name` is where it came from.
+void need_size_of(const Layout& layout, const Image& image, const std::string& name);
+
 /// Judges an image as it was read: examine() with what there is to say about the reading, by its
 /// bytes, by a second dump and by what its file says.
 Examination judge_as_read(const Dump& dump, const Layout& layout,

@@ -15,6 +15,7 @@ namespace {
 bool stops(const Finding& finding, const Leaving& leaving) {
   switch (finding.effect()) {
     case Effect::misread:
+    case Effect::doubted:
     case Effect::broken:
     case Effect::unproven:
       return true;
@@ -51,7 +52,8 @@ void need_ready(const Readiness& readiness, const std::string& name) {
   if (readiness.is_ready()) return;
   std::vector<std::string> reasons;
   for (const Finding& obstacle : readiness.obstacles)
-    reasons.push_back(fmt::format("{}: {}", obstacle.id(), obstacle.text));
+    if (!readiness.misread || obstacle.family() == Family::reading)
+      reasons.push_back(fmt::format("{}: {}", obstacle.id(), obstacle.text));
   const Act insist{Act::Kind::choose, "unsound-anyway", {}};
   if (readiness.misread)
     refuse(name, "nothing was written, because the dump was misread: " + join(reasons, "; "),

@@ -34,6 +34,7 @@ inline constexpr std::array all_families = {Family::reading, Family::chip, Famil
 enum class Effect {
   none,
   misread,   ///< the dump is not what the chip holds
+  doubted,   ///< it may be misread: nothing is written from it unless somebody insists
   broken,    ///< the settings are not what the firmware left
   unproven,  ///< nothing says that the settings are right
   unset,     ///< the clock must be set
@@ -52,6 +53,7 @@ enum class FindingKind : std::uint8_t {
   nibbles_swapped,
   bits_reversed,
   data_bit_stuck,
+  data_bit_absent,
   unstable_reads,
   misread_before,
   cell_flat,
@@ -119,6 +121,8 @@ inline constexpr std::array finding_kinds = {
                   Effect::misread, "the bits of every byte stand in the reverse order"},
     KindOfFinding{FindingKind::data_bit_stuck, "data-bit-stuck", Severity::fault, Family::reading,
                   Effect::misread, "one bit is the same in every byte"},
+    KindOfFinding{FindingKind::data_bit_absent, "data-bit-absent", Severity::doubt, Family::reading,
+                  Effect::doubted, "one bit is 0 in every byte, and no check says that this is right"},
     KindOfFinding{FindingKind::unstable_reads, "unstable-reads", Severity::fault, Family::reading,
                   Effect::misread, "two dumps of the same chip differ where nothing ticks"},
     KindOfFinding{FindingKind::misread_before, "misread-before", Severity::fault, Family::reading,

@@ -77,8 +77,10 @@ Examination examine_whole(const Image& image, const Layout& layout, const Layout
     all.assign(known.begin(), known.end());
     all.push_back(layout);
   }
-  const std::vector<Finding> faults = health(image, among_them ? known : all);
-  return with_findings(std::move(examination), faults);
+  std::vector<Finding> found = health(image, among_them ? known : all);
+  if (found.empty() && examination.standing.settings != Standing::Settings::proven)
+    if (auto absent = absent_bits(image)) found.push_back(std::move(*absent));
+  return with_findings(std::move(examination), found);
 }
 
 }  // namespace rtcmend

@@ -37,6 +37,7 @@ using LayoutSource = std::function<std::span<const Layout>()>;
 
 /// examine() with health()'s findings in their places. `others` are asked about the dump as a whole
 /// when the image is not sound by `layout`; a sound one needs no other layouts to vouch for it.
+/// Where nothing proves the settings, data-bit-absent is among the findings, too.
 Examination examine_whole(const Image& image, const Layout& layout, const LayoutSource& others);
 
 /// unstable-reads: bytes that differ between two dumps of the same chip although nothing should

@@ -38,6 +38,7 @@ std::string_view name(Standing::Clock clock);
 constexpr Standing with_effect(Standing standing, Effect effect) {
   switch (effect) {
     case Effect::none:
+    case Effect::doubted:
       break;
     case Effect::misread:
       standing.dump = Standing::Dump::misread;

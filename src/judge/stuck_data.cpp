@@ -119,4 +119,22 @@ std::vector<Finding> bits_stuck_at_0(const Image& image, std::span<const Layout>
   return findings;
 }
 
+std::optional<Finding> absent_bits(const Image& image) {
+  const auto bytes = known_bytes(image);
+  std::uint8_t ever = 0;
+  for (const std::uint8_t byte : bytes) ever = static_cast<std::uint8_t>(ever | byte);
+  if (ever == 0xFF) return std::nullopt;
+  std::vector<std::string> lines;
+  for (unsigned bit = 0; bit < 8; ++bit)
+    if ((ever >> bit & 1U) == 0) lines.push_back(fmt::format("{} ({})", bit, bus_pin(bit)));
+  return Finding{FindingKind::data_bit_absent,
+                 {},
+                 fmt::format("No byte has data bit {} set, and no check says that this is right: a "
+                             "line stuck at 0 looks the same.",
+                             join(lines, ", or ")),
+                 "Look at that wire, and dump again. When a second dump says the same, the machine "
+                 "may simply have no such bit.",
+                 "reasoned; pins by DS12885"};
+}
+
 }  // namespace rtcmend

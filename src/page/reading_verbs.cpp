@@ -80,7 +80,7 @@ Json open(const Json& request, Shelf& shelf) {
 Json look(const Json& request, Shelf& shelf) {
   const Image image = image_of(request);
   const Layout layout = layout_of(request, shelf);
-  need_fitting(image, layout);
+  need_size_of(layout, image, "dump");
   return look_json(image, layout, readiness(image, layout, reading_of(request, layout, shelf), {}));
 }
 
@@ -97,6 +97,7 @@ Json compare(const Json& request, Shelf& shelf) {
   const Layout layout = layout_of(request, shelf);
   Json json = compare_json(rtcmend::compare(image_of(request), found.image, layout), layout);
   json["form"] = name(found.form);
+  json["found"] = image_text(found.image);
   return json;
 }
 

@@ -39,7 +39,7 @@ std::vector<Finding> reading_of(const Json& request, const Layout& layout, const
     dump.misread = told->get<std::vector<std::string>>();
   std::optional<Image> again;
   if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
-  need_fitting(dump.image, layout);
+  need_size_of(layout, dump.image, "dump");
   return reading_findings(judge_as_read(dump, layout, again, shelf));
 }
 
@@ -49,14 +49,6 @@ Json read_json(const Image& image, const std::vector<std::string>& misread) {
   json["misread"] = misread;
   json["again"] = nullptr;
   return json;
-}
-
-void need_fitting(const Image& image, const Layout& layout) {
-  if (image.size() == layout.size) return;
-  refuse("layout",
-         fmt::format("the dump holds {} bytes, and the layout {} is for {}", image.size(),
-                     layout.id, layout.size),
-         "choose another layout");
 }
 
 Dump dump_of(const Json& request) {

@@ -26,8 +26,6 @@ Layout layout_of(const Json& request, const Shelf& shelf);
 std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf);
 /// The dump as it was read, as the page keeps it: {image, misread, again}.
 Json read_json(const Image& image, const std::vector<std::string>& misread);
-/// Refuses (Error) a layout for another size than the image's.
-void need_fitting(const Image& image, const Layout& layout);
 /// The dump in `content`, in `form` when one is given.
 Dump dump_of(const Json& request);
 /// The time in `time`. Refuses (Error) what the clock cannot be set to.

@@ -36,7 +36,8 @@ Json accept(const Json& request, Shelf& shelf);
 /// was misread is judged anew by the bytes that were put right.
 Json undo_misread(const Json& request, Shelf& shelf);
 
-/// {content (hex), name, form}: a second dump as what was found -> {equal, differences, name}.
+/// {content (hex), name, form}: a second dump as what was found -> {equal, differences, form, found
+/// (its image)}.
 Json compare(const Json& request, Shelf& shelf);
 /// {layout, time} or {description, time} -> {image, layout, note, afterComposing}.
 Json compose(const Json& request, Shelf& shelf);

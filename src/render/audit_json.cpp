@@ -15,10 +15,11 @@ std::string quoted(const std::string& text) {
 AuditLines::Wording AuditJson::wording(const Verdict& verdict) const {
   std::string text;
   if (verdict.layout == nullptr)
-    text += ",\"layout\":null,\"sound\":null";
+    text += ",\"layout\":null,\"sound\":null,\"standing\":null";
   else
     text += ",\"layout\":" + quoted(verdict.layout->id) +
-            ",\"sound\":" + (verdict.is_sound() ? "true" : "false");
+            ",\"sound\":" + (verdict.is_sound() ? "true" : "false") +
+            ",\"standing\":" + to_line(standing_json(standing_of(verdict.findings)));
   text += ",\"findings\":[";
   const char* mark = "\"";
   for (const std::string_view id : ids_of(verdict.findings)) {
@@ -44,7 +45,7 @@ void AuditJson::add_number(std::size_t number, std::string& line) const {
 std::string AuditJson::broken(const AuditSubject& subject, const std::string& trouble) const {
   std::string text = name(subject);
   if (subject.number) add_number(*subject.number, text);
-  return text + ",\"layout\":null,\"sound\":null,\"findings\":[],\"error\":" + quoted(trouble) +
+  return text + ",\"layout\":null,\"sound\":null,\"standing\":null,\"findings\":[],\"error\":" + quoted(trouble) +
          "}\n";
 }
 

@@ -55,11 +55,12 @@ std::string finding_lines(const Finding& finding, const Ink& ink) {
 
 }  // namespace
 
-std::string verdict(const Standing& standing, const std::vector<Finding>& findings, const Ink& ink) {
+std::string verdict(const Standing& standing, const std::vector<Finding>& findings, const Ink& ink,
+                    std::size_t column) {
   const bool broken = standing.dump == Standing::Dump::misread ||
                       standing.settings == Standing::Settings::broken;
   const Tone tone = standing.is_good() ? Tone::good : broken ? Tone::bad : Tone::doubtful;
-  return ink(tone, verdict(standing, findings));
+  return ink(tone, hanging(verdict(standing, findings), column));
 }
 
 std::string checks_text(const std::vector<CheckResult>& checks, const Ink& ink) {

@@ -40,7 +40,7 @@ std::string heading(const Card& card, const Ink& ink) {
   text += heading_line("dump", dump_words(card.dump));
   if (!card.dump.note.empty()) text += heading_line("note", card.dump.note);
   text += fmt::format("  {:<{}} {}\n", "verdict", word_width,
-                      verdict(card.examination.standing, card.examination.findings, ink));
+                      verdict(card.examination.standing, card.examination.findings, ink, word_width + 3));
   return text;
 }
 

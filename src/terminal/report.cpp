@@ -27,8 +27,24 @@ std::string changes_text(const std::vector<Change>& changes) {
   return text;
 }
 
-std::string report_verdict(const Report& report, const Ink& ink) {
-  return verdict(report.standing, report.findings, ink);
+bool may_go_into_a_chip(const Standing& standing) {
+  return standing.dump == Standing::Dump::trusted &&
+         standing.settings == Standing::Settings::proven;
+}
+
+std::string next_text(const Report& report) {
+  if (report.output == "-") return {};
+  if (!may_go_into_a_chip(report.standing))
+    return "Beware: " + hanging("this image is written because you insisted; do not put it into a "
+                                "chip that you want to keep.",
+                                8) +
+           "\n";
+  return "Next: " +
+         hanging(fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare "
+                             "{} READBACK\" say whether it took.",
+                             report.output),
+                 6) +
+         "\n";
 }
 
 std::string notes_text(const std::vector<std::string>& notes) {
@@ -41,18 +57,12 @@ std::string notes_text(const std::vector<std::string>& notes) {
 
 std::string report_text(const Report& report, const Ink& ink) {
   std::string text =
-      fmt::format("Wrote {}: {} bytes, {}, layout {}; {}.\n", printable(report.output), report.size,
-                  name(report.form), printable(report.layout), report_verdict(report, ink));
+      fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output), report.size,
+                  name(report.form), printable(report.layout));
+  text += verdict(report.standing, report.findings, ink) + "\n";
   if (!report.composed) text += changes_text(report.changes);
   text += findings_text(report.findings, ink) + notes_text(report.notes);
-  if (report.output == "-") return text;
-  return text + "Next: " +
-         hanging(
-             fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare {} "
-                         "READBACK\" say whether it took.",
-                         report.output),
-             6) +
-         "\n";
+  return text + next_text(report);
 }
 
 }  // namespace rtcmend

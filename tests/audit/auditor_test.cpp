@@ -22,21 +22,18 @@ class Court {
       : rules_{layouts, named} {}
 
   void hold(const Image& image) {
-    const Verdict quick = auditor_.judge(image), plain = judge_plainly(image, rules_, names_);
-    CHECK(quick.standing == plain.standing);
+    const Verdict quick = auditor_.judge(image), plain = judge_plainly(image, rules_);
     CHECK(quick.layout == plain.layout);
-    CHECK(names_.names(quick.findings) == names_.names(plain.findings));
-    CHECK(quick.findings.fault == plain.findings.fault);
+    CHECK(ids_of(quick.findings) == ids_of(plain.findings));
   }
   Verdict judge(const Image& image) { return auditor_.judge(image); }
   std::vector<std::string_view> ids(const Verdict& verdict) const {
-    return names_.names(verdict.findings);
+    return ids_of(verdict.findings);
   }
 
  private:
   AuditRules rules_;
-  FindingNames names_;
-  Auditor auditor_{rules_, names_};
+  Auditor auditor_{rules_};
 };
 
 Image with_damage(Image image, Dice& dice) {
@@ -60,7 +57,7 @@ using Ids = std::vector<std::string_view>;
 TEST_CASE("an audit finds the sound machine sound, and says what verify says of it") {
   Court court;
   const Verdict verdict = court.judge(at_64_image());
-  CHECK(verdict.standing == Verdict::Standing::sound);
+  CHECK(verdict.is_sound());
   CHECK(verdict.layout->id == "at-64");
 }
 
@@ -70,7 +67,7 @@ TEST_CASE("an audit names each kind of finding once, however often it is met") {
   const Image image =
       with_bytes(at_64_image(), {{0x0D, 0x00}, {0x2F, 0x68}, {0x10, 0x70}, {0x04, 0x30}});
   const Verdict verdict = court.judge(image);
-  CHECK(verdict.standing == Verdict::Standing::unsound);
+  CHECK(!verdict.is_sound());
   const Ids ids = court.ids(verdict);
   for (const char* id : {"cell-flat", "check-mismatch", "field-illegal", "clock-byte-illegal"})
     CHECK(std::count(ids.begin(), ids.end(), id) == 1);
@@ -148,16 +145,16 @@ TEST_CASE("every day of the calendar and every hour is judged as the plain way j
 }
 
 TEST_CASE("counting verdicts gives what a person would count") {
-  FindingNames names;
   const Layout* layout = named("at-64");
-  const FindingSet flat = names.set_of({{"cell-flat", Severity::fault, {}, "", "", ""}});
+  FindingSet flat;
+  flat.add(FindingKind::cell_flat);
   AuditCounter counter;
-  counter.add({Verdict::Standing::sound, layout, {}});
-  counter.add({Verdict::Standing::sound, layout, {}});
-  counter.add({Verdict::Standing::unsound, layout, flat});
-  counter.add({Verdict::Standing::unclear, nullptr, {}});
+  counter.add({layout, {}});
+  counter.add({layout, {}});
+  counter.add({layout, flat});
+  counter.add({nullptr, {}});
   counter.add_broken();
-  const AuditTally tally = sum(counter.tally(names), counter.tally(names));
+  const AuditTally tally = sum(counter.tally(), counter.tally());
   CHECK(tally.all() == 10);
   CHECK(tally.sound == 4);
   CHECK(tally.unclear == 2);

@@ -100,6 +100,6 @@ TEST_CASE("layouts that read the same bytes differently are told apart by what i
   const Layout other = with_check("other", sum + std::string(R"(["10-2D"])"),
                                   field_entry("kind", R"("at": "10", "number": {"scale": 2})"));
   CHECK(settles(plain(), other) ==
-        "plain and other read the same bytes differently: compare \"rtcmend show --layout\" of "
-        "both with what is fitted.");
+        "plain and other read the same bytes differently: compare what both say "
+        "with what is fitted.");
 }

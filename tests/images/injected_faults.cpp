@@ -57,7 +57,7 @@ Injected bit_order(const Image& image, Dice& /*dice*/) {
 
 bool named_rightly(const Injected& fault) {
   const auto findings = health(fault.image, all_layouts());
-  return findings.size() == 1 && findings[0].id == fault.id &&
+  return findings.size() == 1 && findings[0].id() == fault.id &&
          findings[0].text.find(fault.says) != std::string::npos;
 }
 

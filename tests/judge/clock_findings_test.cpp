@@ -86,7 +86,7 @@ TEST_CASE("a weekday that is not the date's is doubtful and names both") {
 }
 
 TEST_CASE("an illegal alarm byte is doubtful only while the alarm is on") {
-  CHECK(found_with({{0x05, 0x7A}}) == Found{"note alarm-byte-illegal at 05h"});
+  CHECK(found_with({{0x05, 0x7A}}) == Found{"note alarm-byte-leftover at 05h"});
   CHECK(found_with({{0x05, 0x7A}, {0x0B, 0x22}}) == Found{"doubt alarm-byte-illegal at 05h"});
   CHECK(found_with({{0x05, 0xFF}}) == Found{});  // C0h-FFh: don't care
 }

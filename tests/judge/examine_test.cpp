@@ -60,29 +60,29 @@ TEST_CASE("every finding says what was seen, what to do, and where the rule stan
   const auto findings = examine(image, layout_of("at-64")).findings;
   CHECK(findings.size() == 20);
   for (const Finding& finding : findings) {
-    INFO(finding.id);
+    INFO(finding.id());
     CHECK(finding.text.ends_with("."));
-    CHECK(finding.remedy.ends_with("."));
+    CHECK(in_plain_words(finding.advice).ends_with("."));
     CHECK_FALSE(finding.source.empty());
   }
 }
 
-TEST_CASE("an image from a flat cell may be written when that is all that is wrong") {
+TEST_CASE("an image from a flat cell is not sound, though its settings are proven") {
   // A write cannot change register D: DS12885.
   const Image flat = with_bytes(at_64_image(), {{0x0D, 0x00}});
   const Examination examination = examine(flat, layout_of("at-64"));
   CHECK_FALSE(examination.sound);
-  CHECK(fit_to_write(examination));
-
-  const Image flat_and_damaged = with_bytes(flat, {{0x20, 0x01}});
-  CHECK_FALSE(fit_to_write(examine(flat_and_damaged, layout_of("at-64"))));
-  CHECK(fit_to_write(examine(at_64_image(), layout_of("at-64"))));
+  CHECK(examination.standing == Standing{});
+  CHECK(examine(with_bytes(flat, {{0x20, 0x01}}), layout_of("at-64")).standing.settings ==
+        Standing::Settings::broken);
 }
 
 TEST_CASE("a dump of the RAM alone is judged by its RAM and shows no clock") {
   const Image ram_only = without(at_64_image(), {0x00, 0x0D});
   const Examination examination = examine(ram_only, layout_of("at-64"));
-  CHECK(examination.sound);
+  CHECK_FALSE(examination.sound);
+  CHECK(examination.standing.settings == Standing::Settings::proven);
+  CHECK(examination.standing.clock == Standing::Clock::unset);
   CHECK_FALSE(examination.clock.known);
   CHECK_FALSE(examination.clock.time.has_value());
   CHECK_FALSE(examination.clock.running.has_value());

@@ -20,7 +20,7 @@ inline const Layout& layout_of(const std::string& id) {
 inline std::vector<std::string> briefly(const std::vector<Finding>& findings) {
   std::vector<std::string> all;
   for (const Finding& finding : findings)
-    all.push_back(std::string(name(finding.severity)) + " " + finding.id +
+    all.push_back(std::string(name(finding.severity())) + " " + std::string(finding.id()) +
                   (finding.at.empty() ? "" : " at " + to_prose(finding.at)));
   return all;
 }
@@ -33,7 +33,7 @@ inline std::vector<std::string> found(const Image& image, const std::string& lay
 inline std::string text_of(const std::string& id, const Image& image,
                            const std::string& layout = "at-64") {
   for (const Finding& finding : examine(image, layout_of(layout)).findings)
-    if (finding.id == id) return finding.text;
+    if (finding.id() == id) return finding.text;
   return {};
 }
 

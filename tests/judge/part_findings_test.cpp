@@ -18,14 +18,20 @@ std::vector<Finding> findings(const Image& image, const char* layout, const char
 
 Ids ids(const Image& image, const char* layout, const char* part) {
   Ids all;
-  for (const Finding& finding : findings(image, layout, part)) all.push_back(finding.id);
+  for (const Finding& finding : findings(image, layout, part)) all.emplace_back(finding.id());
   return all;
 }
 
+/// The finding with this id; the test fails when there is none.
 Finding the(const std::string& id, const Image& image, const char* layout, const char* part) {
   for (const Finding& finding : findings(image, layout, part))
-    if (finding.id == id) return finding;
-  return {};
+    if (finding.id() == id) return finding;
+  throw std::runtime_error("there is no finding " + id);
+}
+
+bool is_there(const std::string& id, const Image& image, const char* layout, const char* part) {
+  const Ids all = ids(image, layout, part);
+  return std::find(all.begin(), all.end(), id) != all.end();
 }
 
 /// The clock of a sound image, every RAM byte at ones.
@@ -51,7 +57,7 @@ TEST_CASE("a 64-byte part is too small for a 128-byte layout") {
   // MC146818A: 50 bytes of RAM behind 14 of clock.
   CHECK(ids(image_128(), "at-128", "MC146818A") == Ids{"part-too-small"});
   const Finding finding = the("part-too-small", image_128(), "at-128", "MC146818A");
-  CHECK(finding.severity == Severity::fault);
+  CHECK(finding.severity() == Severity::fault);
   CHECK(finding.at.size() == 64);
   CHECK(finding.at.front() == 0x40);
 }
@@ -59,13 +65,13 @@ TEST_CASE("a 64-byte part is too small for a 128-byte layout") {
 TEST_CASE("a 128-byte part works in a 64-byte machine") {
   // Common practice, no source.
   const Finding finding = the("part-larger", at_64_image(), "at-64", "DS12887");
-  CHECK(finding.severity == Severity::note);
+  CHECK(finding.severity() == Severity::note);
 }
 
 TEST_CASE("a part that counts the century at 32h fights check bytes there") {
   // DS12885: the C parts keep the century at 32h; the CRC class has check bytes at 32h, 33h.
   const Finding finding = the("part-century-clash", crc_64_image(), "crc-64", "DS12C887");
-  CHECK(finding.severity == Severity::doubt);
+  CHECK(finding.severity() == Severity::doubt);
   CHECK(finding.at == Addresses{0x32});
   CHECK(finding.text ==
         "The DS12C887 counts the century at 32h by itself, where this layout keeps a byte of "
@@ -81,48 +87,48 @@ TEST_CASE("a byte that a balance covers is no place for a century that counts it
 }
 
 TEST_CASE("a part that counts the century suits the AT class, whose century is at 32h") {
-  CHECK(the("part-century-clash", at_64_image(), "at-64", "DS12C887").id.empty());
-  CHECK(the("part-century-clash", crc_64_image(), "crc-64", "DS12887").id.empty());
+  CHECK_FALSE(is_there("part-century-clash", at_64_image(), "at-64", "DS12C887"));
+  CHECK_FALSE(is_there("part-century-clash", crc_64_image(), "crc-64", "DS12887"));
 }
 
 TEST_CASE("all ones behind a running clock point to a grounded RAM-clear pin") {
   // DS12885: RCLR sets every RAM byte to ones and leaves the clock.
   const Finding finding = the("part-ram-cleared", cleared(), "at-64", "DS12887A");
-  CHECK(finding.severity == Severity::doubt);
+  CHECK(finding.severity() == Severity::doubt);
   CHECK(finding.text.find("pin 21") != std::string::npos);
-  CHECK(the("part-ram-clear", cleared(), "at-64", "DS12887A").id.empty());
+  CHECK_FALSE(is_there("part-ram-clear", cleared(), "at-64", "DS12887A"));
 }
 
 TEST_CASE("without RAM clear, with a stopped clock or with one other byte it is something else") {
-  CHECK(the("part-ram-cleared", cleared(), "at-64", "DS12887").id.empty());
-  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x0A, 0x06}}), "at-64", "DS12887A")
-            .id.empty());
-  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x00, 0x99}}), "at-64", "DS12887A")
-            .id.empty());
-  CHECK(the("part-ram-cleared", with_bytes(cleared(), {{0x3F, 0xFE}}), "at-64", "DS12887A")
-            .id.empty());
-  CHECK(the("part-ram-clear", at_64_image(), "at-64", "DS12887A").severity == Severity::note);
+  CHECK_FALSE(is_there("part-ram-cleared", cleared(), "at-64", "DS12887"));
+  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x0A, 0x06}}), "at-64", "DS12887A"));
+  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x00, 0x99}}), "at-64", "DS12887A"));
+  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x3F, 0xFE}}), "at-64", "DS12887A"));
+  CHECK(the("part-ram-clear", at_64_image(), "at-64", "DS12887A").severity() == Severity::note);
 }
 
 TEST_CASE("a century that the part counts itself survives a clearing of the RAM") {
   const Image image = with_bytes(cleared(), {{0x32, 0x20}});
-  CHECK(the("part-ram-cleared", image, "at-64", "DS12C887A").id == "part-ram-cleared");
-  CHECK(the("part-ram-cleared", image, "at-64", "DS12887A").id.empty());
+  CHECK(the("part-ram-cleared", image, "at-64", "DS12C887A").id() == "part-ram-cleared");
+  CHECK_FALSE(is_there("part-ram-cleared", image, "at-64", "DS12887A"));
 }
 
 TEST_CASE("a new potted part needs an image that starts its oscillator") {
   // DS12885: potted parts come with the oscillator off; 010 in bits 6-4 of 0Ah starts it.
-  CHECK(the("part-ships-stopped", at_64_image(), "at-64", "DS1287").remedy ==
+  CHECK(in_plain_words(the("part-ships-stopped", at_64_image(), "at-64", "DS1287").advice) ==
         "This image starts it: bits 6 to 4 of 0Ah are 010.");
-  CHECK(the("part-ships-stopped", with_bytes(at_64_image(), {{0x0A, 0x06}}), "at-64", "DS1287")
-            .remedy.find("Give bits 6 to 4") == 0);
+  const Finding stopped =
+      the("part-ships-stopped", with_bytes(at_64_image(), {{0x0A, 0x06}}), "at-64", "DS1287");
+  CHECK(in_plain_words(stopped.advice) ==
+        "Set the clock, which gives bits 6 to 4 of 0Ah the value 010.");
+  CHECK(stopped.advice.steps().front().act == Act{Act::Kind::set_clock, {}, {}});
 }
 
 TEST_CASE("a trickle charger and a plain lithium cell do not go together") {
   // Published: data sheet 19-5217.
-  CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12R885").severity ==
+  CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12R885").severity() ==
         Severity::doubt);
-  CHECK(the("part-trickle-charger", at_64_image(), "at-64", "DS12885").id.empty());
+  CHECK_FALSE(is_there("part-trickle-charger", at_64_image(), "at-64", "DS12885"));
 }
 
 TEST_CASE("a century that the part counts clashes with a check that covers it") {
@@ -133,7 +139,7 @@ TEST_CASE("a century that the part counts clashes with a check that covers it") 
   const auto text = [&](std::uint8_t byte) {
     for (const Finding& finding :
          part_findings(with_bytes(at_64_image(), {{0x32, byte}}), layout, need_part("DS12C887")))
-      if (finding.id == "part-century-clash") return finding.text;
+      if (finding.id() == "part-century-clash") return finding.text;
     return std::string();
   };
   CHECK(text(0x20).ends_with(
@@ -145,16 +151,16 @@ TEST_CASE("a century that the part counts clashes with a check that covers it") 
 
 TEST_CASE("an image that does not start a new part's oscillator is told how to") {
   const auto remedy = [](const Image& image) {
-    return the("part-ships-stopped", image, "at-64", "DS12887").remedy;
+    return in_plain_words(the("part-ships-stopped", image, "at-64", "DS12887").advice);
   };
   CHECK(remedy(at_64_image()).starts_with("This image starts it"));
-  CHECK(remedy(with_bytes(at_64_image(), {{0x0A, 0x66}})).starts_with("Give bits 6 to 4"));
-  CHECK(remedy(without(at_64_image(), {0x0A, 0x0A})).starts_with("Give bits 6 to 4"));
+  CHECK(remedy(with_bytes(at_64_image(), {{0x0A, 0x66}})).starts_with("Set the clock"));
+  CHECK(remedy(without(at_64_image(), {0x0A, 0x0A})).starts_with("Set the clock"));
 }
 
 TEST_CASE("RAM at ones behind a clock that stands is not laid to the RAM-clear pin") {
-  CHECK(the("part-ram-cleared", cleared(), "at-64", "DS12887A").id == "part-ram-cleared");
+  CHECK(the("part-ram-cleared", cleared(), "at-64", "DS12887A").id() == "part-ram-cleared");
   for (const Image& image : {with_bytes(cleared(), {{0x0A, 0x66}}),
                              without(cleared(), {0x0A, 0x0A}), without(cleared(), {0x00, 0x00})})
-    CHECK(the("part-ram-cleared", image, "at-64", "DS12887A").id.empty());
+    CHECK_FALSE(is_there("part-ram-cleared", image, "at-64", "DS12887A"));
 }

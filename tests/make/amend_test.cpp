@@ -117,7 +117,7 @@ TEST_CASE("the clock's own century and a century set otherwise contradict each o
 TEST_CASE("a date that the chip cannot count is refused") {
   CHECK(complaint([] {
           amended(at_64_image(), {}, DateTime{2100, 1, 1, 0, 0, 0});
-        }) == "--clock: 2100-01-01T00:00:00 is not a date and time from 1980 to 2099 / try: ");
+        }) == "clock: 2100-01-01T00:00:00 is not a date and time from 1980 to 2099 / try: ");
 }
 
 TEST_CASE("an unknown clock stays unknown when fields are set") {
@@ -135,7 +135,7 @@ TEST_CASE("114 bytes of RAM are amended without a clock and sealed") {
   CHECK(changed.unknown() == to_addresses({0x00, 0x0D}));
   CHECK(changed[0x2E] == 0x00);  // 80h + 02h = 0082h
   CHECK(changed[0x2F] == 0x82);
-  CHECK(examine(changed, layout).sound);
+  CHECK(examine(changed, layout).standing.settings == Standing::Settings::proven);
 }
 
 TEST_CASE("an unknown byte under a check is named instead of guessed") {
@@ -146,7 +146,7 @@ TEST_CASE("an unknown byte under a check is named instead of guessed") {
 
 TEST_CASE("a setting without a value, of an unknown field, or illegal is refused with help") {
   CHECK(complaint_about({"floppy_a"}) ==
-        "--set: \"floppy_a\" has no \"=\" / try: write it as FIELD=VALUE: --set floppy_a=1.44M");
+        "set: \"floppy_a\" has no \"=\" / try: Write it as FIELD=VALUE.");
   CHECK(complaint_about({"flopy_a=1.44M"}).find("did you mean floppy_a") != std::string::npos);
   CHECK(complaint_about({"disk_0_type=15"}).find("0-14 or 16-255") != std::string::npos);
   CHECK(complaint_about({"floppy_a=1.4M"}).find("none, 360K, 1.2M, 720K, 1.44M, 2.88M") !=

@@ -19,7 +19,7 @@ Description described(std::vector<std::pair<std::string, Value>> set) {
 std::vector<std::string> faults(const Image& image, const Layout& layout) {
   std::vector<std::string> all;
   for (const Finding& finding : examine(image, layout).findings)
-    if (finding.severity == Severity::fault) all.push_back(finding.id + ": " + finding.text);
+    if (finding.severity() == Severity::fault) all.push_back(std::string(finding.id()) + ": " + finding.text);
   return all;
 }
 
@@ -84,7 +84,7 @@ TEST_CASE("a copy that differs is reported") {
   image.set(0x2C, 0x22);
   bool reported = false;
   for (const Finding& finding : examine(image, layout).findings)
-    if (finding.id == "relation-broken" &&
+    if (finding.id() == "relation-broken" &&
         finding.text.find("disk_0_type_copy") != std::string::npos)
       reported = true;
   CHECK(reported);

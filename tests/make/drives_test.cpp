@@ -152,13 +152,13 @@ TEST_CASE("a layout without disk types is refused") {
 TEST_CASE("numbers that no disk has are refused by their option") {
   CHECK(complaint([] {
           disk_of({0, 4, 17});
-        }) == "--cylinders: 0 is not a number of cylinders / try: 1 to 65535");
+        }) == "cylinders: 0 is not a number of cylinders / try: 1 to 65535");
   CHECK(complaint([] {
           disk_of({615, 256, 17});
-        }) == "--heads: 256 is not a number of heads / try: 1 to 255");
+        }) == "heads: 256 is not a number of heads / try: 1 to 255");
   CHECK(complaint([] {
           disk_of({615, 4, -1});
-        }) == "--sectors: -1 is not a number of sectors a track / try: 1 to 255");
+        }) == "sectors: -1 is not a number of sectors a track / try: 1 to 255");
 }
 
 TEST_CASE("capacities are decimal as disks are sold, or binary when they say so") {
@@ -174,6 +174,6 @@ TEST_CASE("capacities are decimal as disks are sold, or binary when they say so"
 TEST_CASE("a capacity without unit, without digits or of nothing is refused") {
   for (const char* text : {"40", "M", "", "-40M", "0M", "4.0.0M", "40X", "1e3M", "9999999999M"}) {
     INFO(text);
-    CHECK(complaint([&] { parse_capacity(text); }).find("--capacity: ") == 0);
+    CHECK(complaint([&] { parse_capacity(text); }).find("capacity: ") == 0);
   }
 }

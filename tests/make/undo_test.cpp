@@ -49,20 +49,20 @@ TEST_CASE("a mirror keeps its lower half") {
 
 TEST_CASE("halves that differ, or are not there, are no mirror") {
   CHECK(complaint([] { undo(counting(128), "mirror"); }) ==
-        "--undo: byte 0Eh differs from byte 4Eh: the halves are no mirror of each other / try: "
+        "undo: byte 0Eh differs from byte 4Eh: the halves are no mirror of each other / try: "
         "leave the image as it is");
   CHECK(complaint([] { undo(counting(64), "mirror"); }) ==
-        "--undo: the image has 64 bytes, so there is no second half to drop / try: ");
+        "undo: the image has 64 bytes, so there is no second half to drop / try: ");
 }
 
 TEST_CASE("what cannot be undone is refused with what can") {
   CHECK(complaint([] { undo(counting(64), "sideways"); }) ==
-        "--undo: \"sideways\" is nothing that can be undone / try: --undo shift=1, shift=-1, "
+        "undo: \"sideways\" is nothing that can be undone / try: shift=1, shift=-1, "
         "nibbles, bit-order or mirror");
   CHECK(complaint([] { undo(counting(64), "shift=64"); }) ==
-        "--undo: \"64\" is not a shift within 64 bytes / try: --undo shift=1, shift=-1, nibbles, "
+        "undo: \"64\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles, "
         "bit-order or mirror");
   CHECK(complaint([] { undo(counting(64), "shift=one"); }) ==
-        "--undo: \"one\" is not a shift within 64 bytes / try: --undo shift=1, shift=-1, nibbles, "
+        "undo: \"one\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles, "
         "bit-order or mirror");
 }

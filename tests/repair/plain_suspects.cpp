@@ -79,12 +79,6 @@ std::vector<Repair> every_small_damage(const Image& image, const Layout& layout,
 
 // --- a field that was changed without sealing
 
-unsigned bit_count(const Field& field) {
-  unsigned count = 0;
-  for (const BitSlice& slice : field.bits) count += slice.width();
-  return count;
-}
-
 void add_numbers(const Field& field, std::int64_t least, std::int64_t most, std::int64_t step,
                  std::vector<Value>& values) {
   for (std::int64_t number = least; number <= most; number += step)

@@ -9,49 +9,52 @@ using namespace rtcmend;
 
 namespace {
 
-struct Fixture {
-  FindingNames names;
-  Layout layout = built_in_layout("at-64");
-  AuditText text{names, Ink()};
-  AuditJson json{names};
+enum class Case { sound, unsound, unclear };
 
-  Verdict judged(Verdict::Standing standing) {
-    const std::vector<Finding> findings = {{"cell-low", Severity::doubt, {}, "", "", ""},
-                                           {"blank", Severity::fault, {}, "", "", ""}};
-    const bool clear = standing != Verdict::Standing::unclear;
-    const bool sound = standing == Verdict::Standing::sound;
-    return {standing, clear ? &layout : nullptr, sound ? FindingSet{} : names.set_of(findings)};
+struct Fixture {
+  Layout layout = built_in_layout("at-64");
+  AuditText text{Ink()};
+  AuditJson json;
+
+  Verdict judged(Case what) {
+    FindingSet findings;
+    if (what != Case::sound) {
+      findings.add(FindingKind::blank);
+      findings.add(FindingKind::daylight_saving);
+    }
+    return {what == Case::unclear ? nullptr : &layout, findings};
   }
 };
-
-using Standing = Verdict::Standing;
 
 }  // namespace
 
 TEST_CASE_METHOD(Fixture, "the line of a dump has its standing, its layout and its findings") {
-  const auto line = [&](Standing standing) {
+  const auto line = [&](Case standing) {
     const auto wording = text.wording(judged(standing));
     return wording.before + text.name({"a.bin", "", {}}) + wording.behind;
   };
-  CHECK(line(Standing::sound) == "sound      at-64                a.bin\n");
-  CHECK(line(Standing::unsound) == "not sound  at-64                a.bin: blank, cell-low\n");
-  CHECK(line(Standing::unclear) == "unclear    -                    a.bin: blank, cell-low\n");
+  CHECK(line(Case::sound) == "sound      at-64                a.bin\n");
+  CHECK(line(Case::unsound) == "not sound  at-64                a.bin: blank, daylight-saving\n");
+  CHECK(line(Case::unclear) == "unclear    -                    a.bin: blank, daylight-saving\n");
 }
 
 TEST_CASE_METHOD(Fixture, "the JSON line of a dump has the same, null where nothing can be said") {
-  const auto line = [&](Standing standing) {
+  const auto line = [&](Case standing) {
     const auto wording = json.wording(judged(standing));
     return wording.before + json.name({"a.bin", "", {}}) + wording.behind;
   };
   CHECK(
-      line(Standing::sound) ==
-      "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":true,\"findings\":[],\"error\":null}\n");
-  CHECK(line(Standing::unsound) ==
-        "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":false,"
-        "\"findings\":[\"blank\",\"cell-low\"],\"error\":null}\n");
-  CHECK(line(Standing::unclear) ==
-        "{\"path\":\"a.bin\",\"layout\":null,\"sound\":null,"
-        "\"findings\":[\"blank\",\"cell-low\"],\"error\":null}\n");
+      line(Case::sound) ==
+      R"({"path":"a.bin","layout":"at-64","sound":true,"standing":{"dump":"trusted",)"
+      R"("settings":"proven","clock":"right"},"findings":[],"error":null})"
+      "\n");
+  CHECK(line(Case::unsound) ==
+        "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":false,\"standing\":{\"dump\":"
+        "\"trusted\",\"settings\":\"broken\",\"clock\":\"right\"},"
+        "\"findings\":[\"blank\",\"daylight-saving\"],\"error\":null}\n");
+  CHECK(line(Case::unclear) ==
+        "{\"path\":\"a.bin\",\"layout\":null,\"sound\":null,\"standing\":null,"
+        "\"findings\":[\"blank\",\"daylight-saving\"],\"error\":null}\n");
 }
 
 TEST_CASE_METHOD(Fixture,
@@ -61,10 +64,10 @@ TEST_CASE_METHOD(Fixture,
   CHECK(text.broken({"many.bin", "", 12}, "it is cut short") ==
         "no dump    -                    many.bin [12]: it is cut short\n");
   CHECK(json.broken({"a.zip", "b.bin", {}}, "it is empty") ==
-        "{\"path\":\"a.zip\",\"member\":\"b.bin\",\"layout\":null,\"sound\":null,"
+        "{\"path\":\"a.zip\",\"member\":\"b.bin\",\"layout\":null,\"sound\":null,\"standing\":null,"
         "\"findings\":[],\"error\":\"it is empty\"}\n");
   CHECK(json.broken({"many.bin", "", 12}, "it is cut short") ==
-        "{\"path\":\"many.bin\",\"number\":12,\"layout\":null,\"sound\":null,"
+        "{\"path\":\"many.bin\",\"number\":12,\"layout\":null,\"sound\":null,\"standing\":null,"
         "\"findings\":[],\"error\":\"it is cut short\"}\n");
 }
 

@@ -100,7 +100,7 @@ TEST_CASE("a stretch whose condition does not hold has no line, one that cannot 
 
 TEST_CASE("a check none of whose stretches counts does not count in a sound dump") {
   const std::string text = verify_text(plain().card(), Ink());
-  CHECK(has(text, "  verdict    sound: 1 note\n"));
+  CHECK(has(text, "  verdict    Sound: settings proven, clock right. (1 note)\n"));
   CHECK(has(text,
             "  30       xor-10-13: all bytes xored over 10-13\n           does not count here\n"));
 }

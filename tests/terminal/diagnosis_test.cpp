@@ -56,8 +56,8 @@ TEST_CASE("a forecast names each code with why and what to do, or says that ther
   CHECK(forecast_text({}, Ink()) ==
         "Nothing in this image would raise a code at power-on.\n"
         "A drive or adapter that fails raises its own, whatever the chip says.\n");
-  const std::vector<Foretold> codes = {
-      {&low_cell(), {"cell-low", "blank"}, {"The chip says that its cell is low."}}};
+  const Forecast codes{
+      {{&low_cell(), {"cell-low", "blank"}, {"The chip says that its cell is low."}}}, false};
   CHECK(forecast_text(codes, Ink()) ==
         "  161      The cell is low.\n"
         "           Because: The chip says that its cell is low.\n"
@@ -69,7 +69,9 @@ TEST_CASE("a forecast names each code with why and what to do, or says that ther
                         "because": ["cell-low", "blank"],
                         "why": ["The chip says that its cell is low."],
                         "do": "Change the cell."})"));
-  CHECK(forecast_json({}) == Json::parse(R"({"codes": []})"));
+  CHECK(forecast_json({}) == Json::parse(R"({"codes": [], "misread": false})"));
+  CHECK(forecast_text({{}, true}, Ink()) ==
+        "The dump was misread, so nothing can be foretold from it. Read the chip again.\n");
 }
 
 TEST_CASE("an explained code tells its causes, what the dump shows of them, and the remedy") {

@@ -42,7 +42,7 @@ TEST_CASE("a history ends with the image to start from") {
 TEST_CASE("where no image is sound, the history says so and what to do instead") {
   const Image broken = with_bytes(at_64_image(), {{0x2F, 0x68}});
   const std::string text = text_of({item("a.bin", 1, broken)});
-  CHECK(has(text, "  2031-05-01  a.bin  not sound: 1 fault\n"));
+  CHECK(has(text, "  2031-05-01  a.bin  Settings broken; the clock is right.\n"));
   CHECK(
       text.ends_with("\nNo sound image is among them.\n"
                      "Try: rtcmend compose, from what is fitted in the machine.\n"));

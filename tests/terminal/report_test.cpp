@@ -37,16 +37,18 @@ TEST_CASE("a report says what was written, what changed, and what comes next") {
   report.layout = "small";
   report.size = 64;
   report.changes = {{0x12, 0xF0, 0x20, {"disk_0_type"}}, {0x13, std::nullopt, 0x01, {}}};
-  report.sound = report.fit = true;
+  report.sound = true;
   CHECK(report_text(report, Ink()) ==
-        "Wrote new.bin: 64 bytes, raw, layout small; sound.\n"
+        "Wrote new.bin: 64 bytes, raw, layout small.\n"
+        "Sound: settings proven, clock right.\n"
         "2 bytes changed:\n"
         "  12  F0 -> 20  disk_0_type\n"
         "  13  ?? -> 01\n"
         "Next: write it into the chip, read the chip back, and let \"rtcmend compare\n"
         "      new.bin READBACK\" say whether it took.\n");
   CHECK(to_line(report_json(report)) ==
-        R"({"output":"new.bin","form":"raw","layout":"small","sound":true,"fit":true,"changes":[)"
+        R"({"output":"new.bin","form":"raw","layout":"small","sound":true,)"
+        R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},"changes":[)"
         R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
         R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[],"notes":[]})");
 }

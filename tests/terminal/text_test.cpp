@@ -1,5 +1,7 @@
 #include <catch2/catch.hpp>
 
+#include "base/text.h"
+#include "render/words.h"
 #include "terminal/columns.h"
 #include "terminal/findings.h"
 #include "terminal/heading.h"
@@ -38,22 +40,33 @@ TEST_CASE("addresses are narrow in a column") {
   CHECK(narrow({0x15, 0x16, 0x17}) == "15-17");
 }
 
-TEST_CASE("a verdict counts what was found") {
-  const auto found = [](Severity severity) { return Finding{"id", severity, {}, "text", "", ""}; };
-  CHECK(verdict(true, {}) == "sound");
-  CHECK(verdict(true, {found(Severity::note), found(Severity::note)}) == "sound: 2 notes");
-  CHECK(verdict(false, {found(Severity::fault), found(Severity::doubt)}) ==
-        "not sound: 1 fault, 1 doubt");
+TEST_CASE("a verdict is a sentence about the three standings, and counts what was found") {
+  const auto found = [](FindingKind kind) { return Finding{kind, {}, "text", "", ""}; };
+  const auto words = [](const std::vector<Finding>& findings) {
+    return verdict(standing_of(findings), findings);
+  };
+  CHECK(words({}) == "Sound: settings proven, clock right.");
+  CHECK(words({found(FindingKind::updating), found(FindingKind::century_assumed)}) ==
+        "Sound: settings proven, clock right. (2 notes)");
+  CHECK(words({found(FindingKind::check_mismatch), found(FindingKind::daylight_saving)}) ==
+        "Settings broken; the clock is right. (1 fault, 1 doubt)");
+  CHECK(words({found(FindingKind::clock_byte_illegal)}) ==
+        "Settings proven; the clock must be set. (1 fault)");
+  CHECK(words({found(FindingKind::oscillator_off), found(FindingKind::no_check)}) ==
+        "Settings unproven; the clock stands still and must be set. (1 fault, 1 note)");
+  CHECK(words({found(FindingKind::data_bit_stuck), found(FindingKind::check_mismatch)}) ==
+        "Misread: these are not the chip's bytes. Read the chip again. (2 faults)");
 }
 
 TEST_CASE("a finding says how much it weighs, where it is, and what to do") {
-  const Finding finding{"wrong-weekday",       Severity::doubt,  {0x06, 0x32},
-                        "It was a Wednesday.", "Set the clock.", "common practice, no source"};
+  const Finding finding{FindingKind::weekday_wrong, {0x06, 0x32}, "It was a Wednesday.",
+                        {{"Set the clock", Act{Act::Kind::set_clock, {}, {}}}},
+                        "common practice, no source"};
   CHECK(findings_text({finding}, Ink()) ==
         "Findings\n"
-        "  doubt    wrong-weekday at 06h, 32h\n"
+        "  doubt    weekday-wrong at 06h, 32h\n"
         "           It was a Wednesday.\n"
-        "           Do: Set the clock.\n");
+        "           Do: Set the clock: \"rtcmend amend DUMP --clock now -o OUT\".\n");
   CHECK(findings_text({}, Ink()).empty());
 }
 
@@ -88,7 +101,7 @@ TEST_CASE("every tone has its colour") {
 }
 
 TEST_CASE("a finding without a remedy does not ask for anything") {
-  const Finding finding{"no-check", Severity::note, {}, "Nothing ties the bytes.", "", ""};
+  const Finding finding{FindingKind::no_check, {}, "Nothing ties the bytes.", "", ""};
   CHECK(findings_text({finding}, Ink()) ==
         "Findings\n"
         "  note     no-check\n"

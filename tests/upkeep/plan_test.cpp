@@ -62,7 +62,8 @@ TEST_CASE("in a potted part the old cell is cut out at pins 16 and 20 before a n
   CHECK(find < cut);
   CHECK(cut < solder);
   CHECK(solder < made.steps.size());
-  CHECK(made.steps.back().text.find("--after-power-off") != std::string::npos);
+  CHECK(made.steps.back().text.steps().front().act ==
+        Act{Act::Kind::compare_kept, {}, "30m"});
 }
 
 TEST_CASE("the alternatives say what changes at the board and for the image") {
@@ -172,7 +173,7 @@ TEST_CASE("cells are known with dashes, in either case, and by each maker's lett
     FAIL("accepted");
   } catch (const Error& error) {
     CHECK(error.remedy() ==
-          "known: 2032, 2025, 2016, 2450, 1225, 1220, ER14250, LR44; or --capacity in mAh");
+          "known: 2032, 2025, 2016, 2450, 1225, 1220, ER14250, LR44; or its capacity in mAh");
   }
 }
 

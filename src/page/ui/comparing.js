@@ -5,7 +5,7 @@ import { words } from "./strings.js";
 
 const shown = (byte, hidden) => (hidden ? words.compare.hidden : byte === null ? words.compare.unknown : hex(byte));
 
-/// actions: readFile(file), readText(text), close().
+/// actions: readFile(file), readText(text), close(), sameChip().
 export function makeComparing(actions) {
   const text = el("textarea", { rows: "2", spellcheck: "false", autocomplete: "off", class: "bytes", id: "second", "aria-label": words.compare.paste });
   const result = el("div", { class: "result", "aria-live": "polite" });
@@ -22,14 +22,14 @@ export function makeComparing(actions) {
   return {
     node,
     /// comparison: the core's answer, or null.
-    update(comparison, look, name) {
+    update(comparison, look, record) {
       if (!comparison) return fill(result);
       const matter = comparison.differences.filter((one) => one.ignored === null).length;
       fill(
         result,
-        el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", name),
+        el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", record.second?.name ?? ""),
         comparison.differences.length ? table(comparison, look) : null,
-        el("div", { class: "buttons" }, button(words.compare.close, actions.close)),
+        el("div", { class: "buttons" }, record.read ? button(words.compare.sameChip, actions.sameChip) : null, button(words.compare.close, actions.close)),
       );
     },
   };

@@ -49,9 +49,9 @@ export function makeHeading(actions) {
     ),
     update(record, look, layouts) {
       say(name, record.name);
-      const kind = look.sound ? "sound" : look.fit ? "doubt" : "fault";
+      const kind = look.sound ? "sound" : look.ready ? "doubt" : "fault";
       verdict.className = `stamp big ${kind}`;
-      say(verdict, look.sound ? words.head.sound : look.fit ? words.head.fit : words.head.notSound);
+      say(verdict, look.verdict);
       say(from, record.form ? words.head.readFrom(words.forms[record.form], record.size) : words.head.composed(record.size));
       note.hidden = noteTerm.hidden = !record.note;
       say(note, record.note);

@@ -1,5 +1,5 @@
 // Checks, condition, forecast and suspects.
-import { here } from "./advice.js";
+import { actButtons } from "./acts.js";
 import { button, el, fill, hex, places, say } from "./dom.js";
 import { words } from "./strings.js";
 
@@ -59,19 +59,19 @@ export function makeChecks(seal) {
     node: el("div", {}, body, el("div", { class: "buttons" }, again), hint),
     update(look) {
       draw(look.checks);
-      again.hidden = hint.hidden = !look.checks.length;
+      again.hidden = hint.hidden = !look.checks.length || look.misread;
     },
   };
 }
 
-/// takeBack(what) undoes a misreading; repair(id) makes a suspect's repair.
-export function makeFindings(takeBack, repair) {
+/// doing: what acts.js asks for; repair(id) makes a suspect's repair.
+export function makeFindings(doing, repair) {
   const list = el("div");
   const forecast = el("div");
   const suspects = el("div");
   const drawList = once(list, (findings) => {
     if (!findings.length) return [el("p", {}, words.findings.none)];
-    return [el("ul", { class: "findings" }, findings.map((one) => findingItem(one, takeBack)))];
+    return [el("ul", { class: "findings" }, findings.map((one) => findingItem(one, doing)))];
   });
   const drawForecast = once(forecast, (codes) => {
     if (!codes.length) return [el("p", {}, words.findings.forecastNone)];
@@ -117,14 +117,14 @@ export function makeFindings(takeBack, repair) {
   };
 }
 
-function findingItem(finding, takeBack) {
-  const what = finding.do.match(/--undo ([a-z]+-?[a-z]*(?:=-?\d+)?)/)?.[1];
+function findingItem(finding, doing) {
+  const buttons = actButtons(finding.acts, doing);
   return el(
     "li",
     { class: finding.severity, tabindex: finding.at.length ? "0" : null, data: { tie: `bytes:${finding.at}`, finding: finding.id } },
     el("p", {}, el("span", { class: `stamp ${finding.severity}` }, words.findings[finding.severity]), " ", finding.text),
-    finding.do ? el("p", { class: "do" }, here(finding.do)) : null,
-    what ? button(`${words.findings.takeBack} (${what})`, () => takeBack(what)) : null,
+    finding.do ? el("p", { class: "do" }, finding.do) : null,
+    buttons.length ? el("div", { class: "buttons" }, buttons) : null,
     finding.source ? el("small", {}, words.findings.source(finding.source)) : null,
   );
 }

@@ -1,6 +1,6 @@
 // The workbench: puts the pieces of the card together and lets them speak with the core.
 import { ask, Refusal, startCore, textToHex, toHex } from "./core.js";
-import { here } from "./advice.js";
+import { actButtons } from "./acts.js";
 import { localNow, makeClock } from "./clock.js";
 import { makeComparing } from "./comparing.js";
 import { el, fill, hex, say } from "./dom.js";
@@ -43,15 +43,24 @@ function complain(error) {
   fill(
     refusal,
     el("h2", {}, words.refused.heading),
-    el("p", {}, error.where ? el("b", {}, `${error.where}: `) : null, error.message),
-    error.remedy ? el("p", { class: "do" }, words.refused.tryThis(here(error.remedy))) : null,
+    el("p", {}, error.where ? el("b", {}, `${words.choices[error.where] ?? error.where}: `) : null, error.message),
+    error.remedy ? el("p", { class: "do" }, words.refused.tryThis(error.remedy)) : null,
+    el("div", { class: "buttons" }, actButtons(error.acts, doing)),
     record ? el("p", { class: "hint" }, words.refused.kept) : null,
     el("button", { type: "button", on: { click: () => fill(refusal) } }, words.refused.close),
   );
   refusal.scrollIntoView({ block: "nearest" });
 }
 
-const about = () => ({ image: record.image, layout: record.layout });
+const about = () => ({ image: record.image, layout: record.layout, read: record.read });
+
+/// What the buttons of acts.js do.
+const doing = {
+  takeBack,
+  seal: () => attempt(() => change("seal", {}, words.checks.sealed)),
+  labelOf: (field) => look?.fields.find((one) => one.id === field)?.label ?? field,
+  controlOf: (field) => `field-${field}`,
+};
 
 /// Draws what is on the bench.
 function refresh() {
@@ -67,7 +76,7 @@ function refresh() {
   parts.checks.update(look);
   parts.findings.update(look);
   parts.taking.update(look);
-  parts.comparing.update(comparison, look, record.second?.name ?? "");
+  parts.comparing.update(comparison, look, record);
   ties.again();
   later(suggest);
 }
@@ -91,7 +100,7 @@ function change(verb, request, what) {
   record.change(answer.image, what);
   compareAgain();
   refresh();
-  say(live, `${what} ${words.done.verdict(look.sound)}`);
+  say(live, `${what} ${look.verdict}`);
 }
 
 function put(next) {
@@ -103,15 +112,8 @@ function put(next) {
   parts.taking.clear();
   refresh();
   parts.opening.settle(true);
-  say(live, `${record.name}. ${words.done.verdict(look.sound)}`);
+  say(live, `${record.name}. ${look.verdict}`);
   document.getElementById("name").scrollIntoView({ block: "nearest" });
-}
-
-/// The layout to begin with where the bytes do not say: the likeliest, else the clock alone.
-function fallback(answer) {
-  const size = answer.image.length / 2;
-  const fits = (id) => offer.layouts.some((one) => one.id === id && one.size === size);
-  return answer.identification.candidates.map((one) => one.layout).find(fits) ?? `chip-${size}`;
 }
 
 function open(content, name, form) {
@@ -122,7 +124,8 @@ function open(content, name, form) {
       new Record({
         name,
         image: answer.image,
-        layout: answer.layout ?? fallback(answer),
+        layout: answer.layout ?? answer.begin,
+        read: answer.read,
         form: answer.form,
         note: answer.note,
         identification: answer.identification,
@@ -188,11 +191,11 @@ function chooseLayout(layout) {
 
 function takeBack(what) {
   attempt(() => {
-    const { image } = ask("undo-misread", { image: record.image, what });
-    const answer = ask("open", { image });
+    const { image, read } = ask("undo-misread", { ...about(), what });
+    const answer = ask("open", { image: read.image, name: record.name });
     record.identification = answer.identification;
     record.why = "";
-    record.change(image, words.findings.tookBack, answer.layout ?? fallback(answer));
+    record.change(image, words.findings.tookBack, answer.layout ?? answer.begin, read);
     comparison = record.second = null;
     parts.fields.forget();
     refresh();
@@ -206,7 +209,7 @@ function step(move, told) {
     if (what === null) return;
     compareAgain();
     refresh();
-    say(live, `${told(what)}. ${words.done.verdict(look.sound)}`);
+    say(live, `${told(what)}. ${look.verdict}`);
   });
 }
 
@@ -277,11 +280,11 @@ function build() {
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
         say(live, error.message);
-        return error.remedy ? `${error.message}. ${words.refused.tryThis(here(error.remedy))}` : error.message;
+        return error.remedy ? `${error.message}. ${words.refused.tryThis(error.remedy)}` : error.message;
       }
     }),
-    checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
-    findings: makeFindings(takeBack, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
+    checks: makeChecks(doing.seal),
+    findings: makeFindings(doing, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
     comparing: makeComparing({
       readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
       readText: (text) => (text.trim() ? compareWith(typed(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
@@ -289,6 +292,12 @@ function build() {
         comparison = record.second = null;
         refresh();
       },
+      /// The second dump is the same chip as it was, read once more: it judges the reading.
+      sameChip: () => attempt(() => {
+        record.change(record.image, words.compare.sameChip, record.layout, { ...record.read, again: comparison.found });
+        refresh();
+        say(live, look.verdict);
+      }),
     }),
     taking: makeTaking(offer, { saveImage, saveSheet, deliver: (order) => carrier("deliver", { ...about(), ...order }, `${fileName(record.name, "x").slice(0, -2)}-${order.way}`) }),
   };

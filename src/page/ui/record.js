@@ -1,10 +1,11 @@
 // The dump on the bench and everything that was done to it: a list of images, of which one is now.
 
 export class Record {
-  /// name: for headings and file names; image and layout as the core hands them over.
-  constructor({ name, image, layout, form = null, note = "", identification = null, why = "" }) {
+  /// name: for headings and file names; image, layout and read as the core hands them over. read: the
+  /// dump as it was read, by which the core judges the reading; null for an image made from nothing.
+  constructor({ name, image, layout, read = null, form = null, note = "", identification = null, why = "" }) {
     Object.assign(this, { name, form, note, identification, why });
-    this.steps = [{ image, layout, what: "" }];
+    this.steps = [{ image, layout, read, what: "" }];
     this.now = 0;
     this.second = null;
   }
@@ -15,6 +16,9 @@ export class Record {
   get layout() {
     return this.steps[this.now].layout;
   }
+  get read() {
+    return this.steps[this.now].read;
+  }
   get first() {
     return this.steps[0].image;
   }
@@ -23,9 +27,9 @@ export class Record {
   }
 
   /// A new image; what was undone before is forgotten. Nothing happens when nothing changed.
-  change(image, what, layout = this.layout) {
-    if (image === this.image && layout === this.layout) return;
-    this.steps.splice(this.now + 1, Infinity, { image, layout, what });
+  change(image, what, layout = this.layout, read = this.read) {
+    if (image === this.image && layout === this.layout && read === this.read) return;
+    this.steps.splice(this.now + 1, Infinity, { image, layout, read, what });
     ++this.now;
   }
 

@@ -47,9 +47,6 @@ export const words = {
     note: "Note",
     layout: "Layout",
     evidence: "Why this one",
-    sound: "sound",
-    notSound: "not sound",
-    fit: "not sound, but fit to write",
     undo: "Undo",
     redo: "Redo",
     undone: (what) => `Undone: ${what}`,
@@ -178,6 +175,7 @@ export const words = {
     paste: "or paste it",
     run: "Compare",
     close: "Put it away",
+    sameChip: "Both are readings of one chip that nobody changed: judge the reading",
     equal: "Nothing that matters differs.",
     different: (count) => `${plural(count, "byte differs and it matters", "bytes differ and they matter")}.`,
     at: "At",
@@ -246,16 +244,33 @@ export const words = {
     json: "JSON",
   },
 
-  /// What the core's advice to run a command becomes.
-  advice: {
-    use: (part) => `use "${part}"`,
-    lookAt: (part) => `look at "${part}"`,
+  /// What the core advises, on this page.
+  acts: {
+    setClock: "To the clock",
+    setField: (label) => `To "${label}"`,
+    seeRepairs: "To the likely repairs",
+    chooseLayout: "To the choice of layout",
+    compose: "To the empty card",
+    choose: (what) => `To "${what}"`,
+  },
+  /// The core's names for what is chosen on this page.
+  choices: {
+    form: "Form",
+    layout: "Layout",
+    disk: "Disk",
+    clock: "Clock",
+    as: "Way",
+    fill: "Unknown bytes become",
+    byte: "Byte",
+    undo: "Take back",
+    accept: "Make this repair",
+    "unsound-anyway": "Even if it is not sound",
+    "when-lost": "Restore at each start",
   },
 
   and: " and ",
   done: {
     field: (label) => `${label} set.`,
     byte: (at) => `Byte ${at}h set.`,
-    verdict: (sound) => (sound ? "The image is sound." : "The image is not sound."),
   },
 };

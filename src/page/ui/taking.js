@@ -1,6 +1,5 @@
 // What is taken away: the image in any form, the bench sheet, and everything that carries the image
 // into the old machine.
-import { here } from "./advice.js";
 import { button, el, fill, labelled, select } from "./dom.js";
 import { fromHex } from "./core.js";
 import { words } from "./strings.js";
@@ -31,7 +30,7 @@ export function save(content, name, type = "application/octet-stream") {
 /// What to do with a carrier, in order, and what to beware of.
 export function guidance(made) {
   const list = (tag, heading, entries) =>
-    entries.length ? [el("h4", {}, heading), el(tag, {}, entries.map((entry) => el("li", {}, here(entry))))] : [];
+    entries.length ? [el("h4", {}, heading), el(tag, {}, entries.map((entry) => el("li", {}, entry)))] : [];
   return [
     el("p", { class: "stamped" }, words.take.saved(made.name)),
     made.code === undefined ? null : el("p", {}, words.take.code(made.code.toString(16).toUpperCase().padStart(4, "0"), made.leftAlone)),
@@ -89,8 +88,8 @@ export function makeTaking(offer, actions) {
       el("section", {}, el("h3", {}, words.take.machine), el("p", { class: "hint" }, words.take.machineHint), labelled(words.take.way, way), diskLine, labelled(words.take.clock, clock), lostLine, el("div", { class: "buttons" }, button(words.take.make, deliver)), made),
     ),
     update(look) {
-      anywayLine.hidden = look.fit;
-      if (look.fit) anyway.checked = false;
+      anywayLine.hidden = look.ready;
+      if (look.ready) anyway.checked = false;
       fillLine.hidden = look.plan.every((cell) => cell.known);
     },
     /// Another dump is on the bench: what was said about the last one goes.

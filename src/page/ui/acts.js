@@ -1,0 +1,47 @@
+// What the core advises, as buttons: the core says what is to be done, this page how it is done here.
+import { button } from "./dom.js";
+import { words } from "./strings.js";
+
+/// A part of the page that an act leads to, by the id of what takes the focus there.
+const places = { form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
+
+const goTo = (id, text) => () => {
+  const node = document.getElementById(id);
+  node?.scrollIntoView({ block: "center" });
+  (node?.matches("input, select, button, textarea") ? node : node?.querySelector("input, select, button, textarea"))?.focus();
+  return text;
+};
+
+/// How an act is done on this page: {text, run}, or null for what is done elsewhere.
+/// doing: takeBack(what), seal(), labelOf(field), controlOf(field).
+export function onPage({ act, subject, value }, doing) {
+  switch (act) {
+    case "set-clock":
+      return { text: words.acts.setClock, run: goTo("clock") };
+    case "set-field":
+      return { text: words.acts.setField(doing.labelOf(subject)), run: goTo(doing.controlOf(subject)) };
+    case "seal":
+      return { text: words.checks.seal, run: doing.seal };
+    case "see-repairs":
+      return { text: words.acts.seeRepairs, run: goTo("findings") };
+    case "take-back":
+      return { text: `${words.findings.takeBack} (${value})`, run: () => doing.takeBack(value) };
+    case "identify":
+      return { text: words.acts.chooseLayout, run: goTo("layout") };
+    case "compose":
+      return { text: words.acts.compose, run: goTo("compose-layout") };
+    case "compare":
+    case "compare-kept":
+      return { text: words.compare.heading, run: goTo("compare") };
+    case "choose":
+      return subject in places ? { text: words.acts.choose(words.choices[subject] ?? subject), run: goTo(places[subject]) } : null;
+    default:
+      return null;
+  }
+}
+
+export const actButtons = (acts, doing) =>
+  (acts ?? [])
+    .map((act) => onPage(act, doing))
+    .filter(Boolean)
+    .map(({ text, run }) => button(text, run));
