@@ -108,12 +108,23 @@ class Walk {
   std::vector<std::string> steps_;  ///< from where it stopped back to the root
 };
 
-/// The one choice of an "anyOf" that is of the value's type, if there is one: what is wrong with
-/// the value is wrong in its eyes.
+bool has_a_required_key(const json& object, const json& schema) {
+  const json required = schema.value("required", json::array());
+  return std::any_of(required.begin(), required.end(), [&](const json& key) {
+    return object.contains(key.get_ref<const std::string&>());
+  });
+}
+
+/// The choice of an "anyOf" that a value was meant for: the one of its type, or of several for
+/// objects the one that has a key in common with it. What is wrong with the value is wrong there.
 std::optional<SchemaNode> meant_choice(const json& value, const SchemaNode& node) {
   std::vector<SchemaNode> choices;
   for (const SchemaNode& choice : node.choices())
     if (is_of_type(value, choice.schema())) choices.push_back(choice);
+  if (choices.size() > 1 && value.is_object())
+    std::erase_if(choices, [&](const SchemaNode& choice) {
+      return !has_a_required_key(value, choice.schema());
+    });
   return choices.size() == 1 ? std::optional(choices[0]) : std::nullopt;
 }
 

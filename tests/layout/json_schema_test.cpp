@@ -126,6 +126,17 @@ TEST_CASE("of several choices, the one of the value's type says what is wrong") 
   CHECK(neither->what == "wants a whole number from 0 to 255 or an object here, not \"x\"");
 }
 
+TEST_CASE("of several kinds of object, the one with a key in common says what is wrong") {
+  const std::string_view schema = R"({"anyOf": [
+      {"type": "object", "required": ["path"], "properties": {"path": {"type": "string"}}},
+      {"type": "object", "required": ["sum"], "properties": {"sum": {"type": "integer"}}}]})";
+  CHECK(complaint(R"({"path": "a"})", schema) == "fits");
+  CHECK(complaint(R"({"path": 1})", schema) == "/path: wants text here, not 1 / ");
+  CHECK(complaint(R"({"sum": "a"})", schema) == "/sum: wants a whole number here, not \"a\" / ");
+  CHECK(complaint("{}", schema) ==
+        ": wants an object or an object here, not an object of 0 keys / ");
+}
+
 TEST_CASE("numbers beyond 64 bits are beyond every bound") {
   CHECK(complaint("1e300", R"({"enum": [8, 16]})") == ": wants 8 or 16 here, not 1e+300 / ");
   CHECK(complaint("-1e300", R"({"type": "number", "minimum": 0})") ==
