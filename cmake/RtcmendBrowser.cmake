@@ -3,7 +3,7 @@
 
 set(folder ${CMAKE_BINARY_DIR}/header_only)
 file(MAKE_DIRECTORY ${folder})
-foreach(library fmt nlohmann valijson)
+foreach(library fmt nlohmann rapidjson)
   if(NOT EXISTS /usr/include/${library})
     message(FATAL_ERROR "/usr/include/${library} is needed (scripts/packages.sh page)")
   endif()

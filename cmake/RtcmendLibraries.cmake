@@ -11,7 +11,7 @@ endif()
 
 set(headers ${PROJECT_BINARY_DIR}/headers)
 file(MAKE_DIRECTORY ${headers})
-foreach(library fmt nlohmann CLI valijson)
+foreach(library fmt nlohmann CLI rapidjson)
   if(NOT EXISTS /usr/include/${library})
     message(FATAL_ERROR "The headers of ${library} are missing: scripts/packages.sh build")
   endif()

@@ -2,10 +2,10 @@
 # packages.sh build|test|page...: installs the Debian packages that a job needs. Run as root, or with sudo at hand.
 set -eu
 
-build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev libvalijson-dev
+build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev rapidjson-dev
   libarchive-dev zlib1g-dev libbz2-dev liblzma-dev libzstd-dev nettle-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
-test="catch2 binutils groff-base srecord python3 xxd bsdextrautils qemu-system-x86 dosbox python3-pcbasic zsh fish"
+test="catch2 binutils groff-base srecord python3 xxd bsdextrautils json-schema-test-suite qemu-system-x86 dosbox python3-pcbasic zsh fish"
 fuzz="clang libclang-rt-dev catch2"
 opinion="gcc libc6-dev busybox-static cpio qemu-system-x86 python3"
 trust="valgrind python3 python3-clang-14"
@@ -13,7 +13,7 @@ trust="valgrind python3 python3-clang-14"
 benchmarks="libbenchmark-dev libboost-dev valgrind xxd findutils"
 package="dpkg-dev file debootstrap"
 # The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
-page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev libvalijson-dev cmake ninja-build chromium fonts-dejavu-core"
+page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev rapidjson-dev cmake ninja-build chromium fonts-dejavu-core"
 command -v npm > /dev/null || page="$page npm"
 windows="g++-mingw-w64-x86-64-posix wine64 file xxd"
 

@@ -57,6 +57,17 @@ std::vector<BitSlice> read_place(const json& entry, const std::string& where) {
   return bits;
 }
 
+/// The stored number that a key of "choice" stands for. One way to write each, so that none can be
+/// given twice.
+std::uint32_t read_stored_number(const std::string& key, const std::string& where) {
+  constexpr std::int64_t most = 0xFFFF;
+  const auto number = parse_integer(key);
+  if (!number || *number < 0 || *number > most || std::to_string(*number) != key)
+    refuse(where + "/choice", fmt::format("\"{}\" is not a stored number", printable(key)),
+           "the keys of a choice are whole numbers from 0 to 65535 without a leading 0");
+  return static_cast<std::uint32_t>(*number);
+}
+
 void read_meaning(const json& entry, const std::string& where, Field& field) {
   int given = 0;
   for (const auto& [key, meaning] : meanings) {
@@ -71,7 +82,7 @@ void read_meaning(const json& entry, const std::string& where, Field& field) {
            "a field has exactly one of them");
   if (field.meaning == Meaning::choice)
     for (const auto& [code, name] : entry["choice"].items())
-      field.choices.push_back({static_cast<std::uint32_t>(*parse_integer(code)), name});
+      field.choices.push_back({read_stored_number(code, where), name});
   // JSON keys come sorted as text; people count.
   std::sort(field.choices.begin(), field.choices.end(),
             [](const Choice& a, const Choice& b) { return a.raw < b.raw; });

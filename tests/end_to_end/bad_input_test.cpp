@@ -307,5 +307,7 @@ TEST_CASE("a part is read beside the layout that includes it, and from nowhere e
   const Ran from_the_root = check(elsewhere);
   std::filesystem::remove(elsewhere + ".json");
   CHECK(complains(from_the_root, "mine.json at /includes", "there is no part \"/tmp/"));
-  CHECK(complains(check("sub/../part"), "mine.json at /includes/0", "does not fit the layout"));
+  CHECK(complains(
+      check("sub/../part"), "mine.json at /includes/0",
+      "the layout schema wants a part's name such as parts/memory here, not \"sub/../part\""));
 }

@@ -98,8 +98,10 @@ TEST_CASE("a circle of includes is named, and so is a part that is not there") {
 }
 
 TEST_CASE("a wrong type is named with its JSON path by the schema") {
-  const std::string message = complaint(fields(field(R"("at": 16, "number": {})")));
-  CHECK(message.find("mine.json at /fields/0/at: it does not fit the layout schema") == 0);
+  CHECK(
+      complaint(fields(field(R"("at": 16, "number": {})"))) ==
+      "mine.json at /fields/0/at: the layout schema wants an address such as 2E or a range such as "
+      "10-2D here, not 16");
 }
 
 TEST_CASE("an unknown key is named with its place and the nearest that is known there") {

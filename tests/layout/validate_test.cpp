@@ -79,6 +79,17 @@ TEST_CASE("the bits of a field fit what they mean") {
         at_field("BCD takes four bits a digit, so its bits come in fours"));
 }
 
+TEST_CASE("the keys of a choice are stored numbers, each written in one way") {
+  const auto of_key = [](const std::string& key) {
+    return of_field(R"("at": "10-11", "order": "low-first", "choice": {")" + key + R"(": "word"})");
+  };
+  CHECK(of_key("0") == "accepted");
+  CHECK(of_key("65535") == "accepted");
+  for (const char* key : {"65536", "01", "-1", "+1", "1 ", "1.0", "x", ""})
+    CHECK(of_key(key) ==
+          "mine.json at /fields/0/choice: \"" + std::string(key) + "\" is not a stored number");
+}
+
 TEST_CASE("the codes of a choice fit in its bits and have different names") {
   CHECK(of_field(R"("at": "10", "bits": [1, 0], "choice": {"3": "three"})") == "accepted");
   CHECK(of_field(R"("at": "10", "bits": [1, 0], "choice": {"4": "four"})") ==
