@@ -11,7 +11,7 @@
 #include "audit/quick_clock.h"
 #include "audit/quick_evidence.h"
 #include "audit/quick_layout.h"
-#include "identify/tie.h"
+#include "identify/alike.h"
 
 namespace rtcmend {
 

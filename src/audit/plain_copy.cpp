@@ -8,16 +8,16 @@ namespace {
 
 bool is_whole_number(const Field& field) {
   return field.meaning == Meaning::number && !field.escape && !field.when &&
-         field.bits.size() <= RestingBits::most_bytes &&
+         field.bits.size() <= DecidingBits::most_bytes &&
          std::all_of(field.bits.begin(), field.bits.end(),
                      [](const BitSlice& slice) { return slice.mask() == 0xFF; });
 }
 
 /// Where a number's bytes stand, in its own order.
-RestingBits bytes_of(const Field& field) {
+DecidingBits bytes_of(const Field& field) {
   Addresses at;
   for (const BitSlice& slice : field.bits) at.push_back(slice.at);
-  return RestingBits(at);
+  return DecidingBits(at);
 }
 
 }  // namespace

@@ -26,7 +26,7 @@ class PlainCopy {
  private:
   PlainCopy(const Field& field, const Field& original);
 
-  RestingBits own_, original_;
+  DecidingBits own_, original_;
 };
 
 }  // namespace rtcmend

@@ -29,8 +29,8 @@ class QuickDate {
   Year ask_year(const Image& image, bool time_is_legal);
 
   Layout layout_;  ///< the field of the century alone, which is all that a date needs
-  RestingBits date_bits_, year_bits_;
-  std::optional<RestingBits> century_bits_;
+  DecidingBits date_bits_, year_bits_;
+  std::optional<DecidingBits> century_bits_;
   Recall<FindingSet> dates_{64, 13};
   Recall<Year> years_;
 };

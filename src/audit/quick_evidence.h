@@ -30,7 +30,7 @@ class QuickEvidence {
 
  private:
   struct Weighed {
-    std::optional<RestingBits> resting;  ///< nothing when it rests on too much to be remembered
+    std::optional<DecidingBits> resting;  ///< nothing when it rests on too much to be remembered
     std::optional<PlainCopy> copy;  ///< then that it is true, or blank, says all about its bits
     bool asks_checks;               ///< rests on whether one of `proving` holds, too
     Recall<double> recall;

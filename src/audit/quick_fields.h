@@ -25,7 +25,7 @@ class QuickFields {
 
  private:
   struct Prepared {
-    std::optional<RestingBits> bits;  ///< nothing when it rests on too much to be remembered
+    std::optional<DecidingBits> bits;  ///< nothing when it rests on too much to be remembered
     std::optional<PlainCopy> copy;    ///< then whether it is a true one says all
     Recall<FindingSet> recall;
   };

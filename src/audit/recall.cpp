@@ -7,20 +7,20 @@
 
 namespace rtcmend {
 
-RestingBits::RestingBits(const Addresses& whole_bytes) {
+DecidingBits::DecidingBits(const Addresses& whole_bytes) {
   for (const Address at : whole_bytes) add(at, 0xFF);
 }
 
-std::optional<RestingBits> RestingBits::of(const std::vector<BitSlice>& slices) {
+std::optional<DecidingBits> DecidingBits::of(const std::vector<BitSlice>& slices) {
   std::map<Address, std::uint8_t> masks;
   for (const BitSlice& slice : slices) masks[slice.at] |= slice.mask();
   if (masks.size() > most_bytes) return std::nullopt;
-  RestingBits bits;
+  DecidingBits bits;
   for (const auto& [at, mask] : masks) bits.add(at, mask);
   return bits;
 }
 
-void RestingBits::add(Address at, std::uint8_t mask) {
+void DecidingBits::add(Address at, std::uint8_t mask) {
   if (mask == 0) return;
   const auto low = static_cast<unsigned>(std::countr_zero(mask));
   const auto width = static_cast<unsigned>(std::bit_width(mask)) - low;
@@ -29,8 +29,8 @@ void RestingBits::add(Address at, std::uint8_t mask) {
   width_ += width;
 }
 
-std::optional<RestingBits> bits_that_decide(const Field& field, const Layout& layout) {
-  return RestingBits::of(resting_bits(field, layout));
+std::optional<DecidingBits> bits_that_decide(const Field& field, const Layout& layout) {
+  return DecidingBits::of(resting_bits(field, layout));
 }
 
 }  // namespace rtcmend

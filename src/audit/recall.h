@@ -13,15 +13,15 @@
 namespace rtcmend {
 
 /// The few bits of an image that some answer rests on.
-class RestingBits {
+class DecidingBits {
  public:
   static constexpr std::size_t most_bytes = 8;  ///< that they stand in
 
-  RestingBits() = default;
+  DecidingBits() = default;
   /// All bits of these bytes, at most `most_bytes`.
-  explicit RestingBits(const Addresses& whole_bytes);
+  explicit DecidingBits(const Addresses& whole_bytes);
   /// Nothing when they stand in more than `most_bytes`.
-  static std::optional<RestingBits> of(const std::vector<BitSlice>& slices);
+  static std::optional<DecidingBits> of(const std::vector<BitSlice>& slices);
 
   /// Of the key, in bits.
   unsigned width() const { return width_; }
@@ -102,7 +102,7 @@ class Recall {
   std::vector<Slot> slots_;
 };
 
-/// resting_bits() of the field; nothing when they are more than RestingBits hold.
-std::optional<RestingBits> bits_that_decide(const Field& field, const Layout& layout);
+/// resting_bits() of the field; nothing when they are more than DecidingBits hold.
+std::optional<DecidingBits> bits_that_decide(const Field& field, const Layout& layout);
 
 }  // namespace rtcmend

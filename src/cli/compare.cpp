@@ -3,7 +3,7 @@
 #include "base/error.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/measures.h"
+#include "cli/units.h"
 #include "cli/print.h"
 #include "terminal/compare.h"
 #include "render/retention_json.h"

@@ -111,7 +111,7 @@ int deliver_dump(const DeliverOptions& given) {
   const Delivery delivery = deliver(parcel_from(given, opened), way);
   write_whole(given.output, delivery.content, rules);
   tell(given, {opened, ready, way, delivery});
-  return ready.examination.sound ? exit_good : exit_bad;
+  return ready.is_ready() ? exit_good : exit_bad;
 }
 
 }  // namespace

@@ -1,11 +1,13 @@
 #include "cli/manual.h"
 
 #include <fmt/format.h>
+#include <memory>
 
 #include "base/text.h"
 #include "cli/commands.h"
-#include "cli/guide.h"
+#include "cli/first_steps.h"
 #include "cli/print.h"
+#include "terminal/finding_list.h"
 #include "upkeep/cautions.h"
 
 namespace rtcmend {
@@ -108,9 +110,12 @@ std::string manual_page() {
 }
 
 Action set_up_manual(Options& options) {
+  auto findings = std::make_shared<bool>(false);
+  options.flag(*findings, "--findings", "list every kind of finding instead, in Markdown");
   options.example("rtcmend manual | man -l -");
-  return [] {
-    print(manual_page());
+  options.example("rtcmend manual --findings > findings.md");
+  return [findings] {
+    print(*findings ? finding_list() : manual_page());
     return exit_good;
   };
 }

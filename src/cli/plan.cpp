@@ -4,7 +4,7 @@
 #include "base/error.h"
 #include "cli/clock_option.h"
 #include "cli/commands.h"
-#include "cli/measures.h"
+#include "cli/units.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "layout/parts_catalogue.h"

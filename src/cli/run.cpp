@@ -11,7 +11,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/completion.h"
-#include "cli/guide.h"
+#include "cli/first_steps.h"
 #include "cli/print.h"
 #include "terminal/advice.h"
 

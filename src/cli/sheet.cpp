@@ -36,7 +36,7 @@ void tell(const SheetOptions& given, const Opened& opened) {
   json["layout"] = opened.layout->id;
   json["sound"] = examination.sound;
   std::string text =
-      fmt::format("Wrote {}: a bench sheet, layout {}; {}.\n", printable(given.output),
+      fmt::format("Wrote {}: a bench sheet, layout {}.\n{}\n", printable(given.output),
                   opened.layout->id, verdict(examination.standing, examination.findings));
   if (given.voice.json) text = to_line(json) + "\n";
   if (given.output == "-")

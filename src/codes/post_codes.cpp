@@ -33,7 +33,7 @@ PostCode read_code(const json& entry) {
   code.turn = entry["turn"];
   code.first_because = entry["first_because"];
   code.brings = entry.value("brings", std::vector<std::string>{});
-  code.standing = entry["standing"];
+  code.source = entry["source"];
   return code;
 }
 

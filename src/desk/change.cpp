@@ -7,7 +7,7 @@
 #include "base/text.h"
 #include "desk/ready.h"
 #include "layout/owners.h"
-#include "make/settle.h"
+#include "make/settings.h"
 
 namespace rtcmend {
 

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "discover/settle.h"
+#include "discover/constants.h"
 
 namespace rtcmend {
 

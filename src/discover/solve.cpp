@@ -24,7 +24,7 @@ struct Found {
 Match likeliest_member(const DumpSet& evidence, const Question& question,
                        const std::vector<Match>& members) {
   const auto worth = [&](const Match& match) {
-    return total(habits_of(evidence, question, match, settle(evidence, match).front()));
+    return total(habits_of(evidence, question, match, constants_of(evidence, match).front()));
   };
   const Match* best = &members.front();
   double most = worth(*best);
@@ -51,7 +51,7 @@ Found describe_family(const DumpSet& evidence, const Question& question, const S
   Model model;
   model.family = kin.members;
   model.match = likeliest_member(evidence, question, kin.members);
-  model.wordings = settle(evidence, model.match);
+  model.wordings = constants_of(evidence, model.match);
   model.check = to_check(evidence, model.match, model.wordings.front());
   model.chance = chance_of(space, evidence_bits(evidence, model.match));
   model.habits = habits_of(evidence, question, model.match, model.wordings.front());

@@ -111,36 +111,36 @@ bool holds_in_other_order(const CheckResult& result) {
 }
 
 /// What one check says.
-enum class Standing { holds, silent, damaged, ruined };
+enum class CheckState { holds, silent, damaged, ruined };
 
 struct Word {
-  Standing standing;
+  CheckState state;
   double bits;
   const char* why;
 };
 
 Word word_of_blank(const CheckResult& result) {
   if (*result.stored != *result.computed)
-    return {Standing::ruined, ruined_check, " fails, over nothing but equal bytes"};
-  return {Standing::silent, empty_area, " proves nothing: it covers nothing but equal bytes"};
+    return {CheckState::ruined, ruined_check, " fails, over nothing but equal bytes"};
+  return {CheckState::silent, empty_area, " proves nothing: it covers nothing but equal bytes"};
 }
 
 Word word_of_failure(const CheckResult& result, const Image& image, bool proven) {
   // 15 and not 16 bits: two orders were tried.
   if (holds_in_other_order(result))
-    return {Standing::damaged, small_damage + 15, " holds with its two bytes in the other order"};
+    return {CheckState::damaged, small_damage + 15, " holds with its two bytes in the other order"};
   const double unlikely = near_miss(result, image);
   // Where another check holds, a simpler layout may be the right one, and each of its variants gets
   // a chance to be missed nearly: only one flipped bit is rare enough then.
   if (unlikely > (proven ? one_byte : 0))
-    return {Standing::damaged, small_damage + unlikely, " fails by what one slip would do"};
-  return {Standing::ruined, ruined_check, " fails"};
+    return {CheckState::damaged, small_damage + unlikely, " fails by what one slip would do"};
+  return {CheckState::ruined, ruined_check, " fails"};
 }
 
 Word word_of(const CheckResult& result, const Image& image, bool proven) {
-  if (!result.unknown.empty()) return {Standing::silent, 0, " cannot be judged"};
+  if (!result.unknown.empty()) return {CheckState::silent, 0, " cannot be judged"};
   if (result.blank) return word_of_blank(result);
-  if (result.ok()) return {Standing::holds, static_cast<double>(width(*result.check)), " holds"};
+  if (result.ok()) return {CheckState::holds, static_cast<double>(width(*result.check)), " holds"};
   return word_of_failure(result, image, proven);
 }
 
@@ -229,8 +229,8 @@ CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& imag
     if (!result.counts) continue;
     const Word word = word_of(result, image, proven);
     all.bits += word.bits;
-    ruined = ruined || word.standing == Standing::ruined;
-    all.damaged = all.damaged || word.standing == Standing::damaged;
+    ruined = ruined || word.state == CheckState::ruined;
+    all.damaged = all.damaged || word.state == CheckState::damaged;
   }
   // A layout is all of its checks. One that holds may belong to a simpler layout, and is no credit
   // to this one when another lies in ruins.

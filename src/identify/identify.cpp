@@ -9,7 +9,7 @@
 #include "identify/evidence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
-#include "identify/tie.h"
+#include "identify/alike.h"
 
 namespace rtcmend {
 

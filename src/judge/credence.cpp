@@ -6,7 +6,7 @@
 #include "check/check.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
-#include "layout/kinship.h"
+#include "layout/same_layout.h"
 
 namespace rtcmend {
 

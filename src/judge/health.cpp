@@ -7,7 +7,7 @@
 #include "judge/credence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
-#include "layout/kinship.h"
+#include "layout/same_layout.h"
 
 namespace rtcmend {
 

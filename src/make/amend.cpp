@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "layout/codec.h"
 #include "make/seal.h"
-#include "make/settle.h"
+#include "make/settings.h"
 
 namespace rtcmend {
 

@@ -8,7 +8,7 @@
 #include "chip/registers.h"
 #include "layout/codec.h"
 #include "make/seal.h"
-#include "make/settle.h"
+#include "make/settings.h"
 
 namespace rtcmend {
 

@@ -19,9 +19,9 @@ Geometry geometry_of(const DriveType& type) {
   return {type.cylinders, type.heads, type.sectors};
 }
 
-void check_count(int count, int most, const char* option, const char* noun) {
+void check_count(int count, int most, const char* choice, const char* noun) {
   if (count < 1 || count > most)
-    refuse(option, fmt::format("{} is not a number of {}", count, noun),
+    refuse_choice(choice, fmt::format("{} is not a number of {}", count, noun),
            fmt::format("1 to {}", most));
 }
 

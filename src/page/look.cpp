@@ -3,7 +3,7 @@
 #include "chip/registers.h"
 #include "codes/forecast.h"
 #include "page/controls.h"
-#include "page/plan.h"
+#include "page/cells.h"
 #include "render/diagnosis_json.h"
 #include "render/words.h"
 

@@ -67,7 +67,7 @@ Json explain_json(const Explanation& explanation) {
       one["causes"].push_back(std::move(reason));
     }
     one["do"] = known != nullptr ? Json(known->remedy) : Json(nullptr);
-    one["standing"] = known != nullptr ? Json(known->standing) : Json(nullptr);
+    one["source"] = known != nullptr ? Json(known->source) : Json(nullptr);
     json["codes"].push_back(std::move(one));
   }
   json["order"] = explanation.order;

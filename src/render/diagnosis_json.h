@@ -16,7 +16,7 @@ Json suspects_json(const std::vector<Suspect>& suspects);
 /// {codes [{code, means, because [finding ids], why, do}], misread}.
 Json forecast_json(const Forecast& forecast);
 
-/// {codes [{code, known, chip, means, causes [{text, seen [finding ids]}], do, standing}], order}.
+/// {codes [{code, known, chip, means, causes [{text, seen [finding ids]}], do, source}], order}.
 Json explain_json(const Explanation& explanation);
 
 }  // namespace rtcmend

@@ -7,7 +7,7 @@
 
 namespace rtcmend {
 
-/// docs/json.md lists the keys; `draft` is the layout file.
+/// docs/json/ says what every key means; `draft` is the layout file.
 Json trace_json(const Trace& trace, const Draft& draft);
 
 }  // namespace rtcmend

@@ -6,7 +6,7 @@
 
 #include "base/image.h"
 #include "check/check.h"
-#include "check/gap.h"
+#include "check/discrepancy.h"
 #include "repair/repair.h"
 
 namespace rtcmend {
@@ -26,11 +26,11 @@ class Probe {
   bool rests_on(Address at) const { return decides_[at] || gap_.rests_on(at); }
   /// Whether a condition looks at the byte: the gap then says nothing about changes of it.
   bool decides(Address at) const { return decides_[at]; }
-  const Gap& gap() const { return gap_; }
+  const Discrepancy& gap() const { return gap_; }
 
  private:
   Image image_;
-  Gap gap_;
+  Discrepancy gap_;
   std::bitset<Image::large_size> decides_;  ///< what counts, by conditions
 };
 

@@ -48,7 +48,7 @@ std::vector<const Field*> followers_of(const Field& leader, const Layout& layout
   return followers;
 }
 
-FieldMoves::FieldMoves(const Field& field, const Gap& gap, const Image& image) : gap_(&gap) {
+FieldMoves::FieldMoves(const Field& field, const Discrepancy& gap, const Image& image) : gap_(&gap) {
   std::uint64_t code = 0;
   std::size_t bit = 0;
   for (auto slice = field.bits.rbegin(); slice != field.bits.rend(); ++slice)
@@ -141,7 +141,7 @@ bool SetupChange::may_hold(const Value& value) const {
   if (uncertain_) return true;
   const Code own = code(*own_.field, value);
   const auto after_own = [&](std::size_t probe) {
-    const Gap& gap = probes_[probe].gap();
+    const Discrepancy& gap = probes_[probe].gap();
     return gap.joined(gap.now(), own_.moves[probe].to(own.bits, own.escaped));
   };
   bool alone = true;

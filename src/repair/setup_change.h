@@ -18,16 +18,16 @@ std::vector<const Field*> followers_of(const Field& leader, const Layout& layout
 class FieldMoves {
  public:
   /// The gap must outlive it.
-  FieldMoves(const Field& field, const Gap& gap, const Image& image);
+  FieldMoves(const Field& field, const Discrepancy& gap, const Image& image);
   /// From what the image holds to this code and escape byte.
   std::uint16_t to(std::uint64_t code, std::uint8_t escaped) const;
 
  private:
   std::uint16_t whole(std::uint64_t code, std::uint8_t escaped) const;
 
-  const Gap* gap_;
+  const Discrepancy* gap_;
   std::array<std::uint16_t, 32> of_code_{};
-  Gap::Moves of_escape_{};
+  Discrepancy::Moves of_escape_{};
   std::uint16_t now_ = 0;
 };
 

@@ -78,7 +78,7 @@ Html code_row(const Foretold& foretold, const Sources& sources) {
   Html row = element("th", {{"scope", "row"}, {"class", "bytes"}}, code.code);
   row += element("td", means);
   row += element("td", code.remedy);
-  row += element("td", {{"class", "mark"}}, source_mark(sources, code.standing));
+  row += element("td", {{"class", "mark"}}, source_mark(sources, code.source));
   return element("tr", row);
 }
 

@@ -63,7 +63,7 @@ Sources sources_of(const Sheet& sheet) {
   for (const Field& field : sheet.card.layout.fields) add(sources, field.source);
   for (const Check& check : sheet.card.layout.checks) add(sources, check.source);
   for (const Finding& finding : sheet.card.examination.findings) add(sources, finding.source);
-  for (const Foretold& foretold : sheet.forecast.codes) add(sources, foretold.code->standing);
+  for (const Foretold& foretold : sheet.forecast.codes) add(sources, foretold.code->source);
   return sources;
 }
 

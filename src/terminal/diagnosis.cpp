@@ -94,7 +94,7 @@ std::string code_text(const ExplainedCode& code, const Ink& ink) {
   for (std::size_t i = 0; i < code.causes.size(); ++i)
     text += cause_text(code.causes[i], i + 1, ink);
   text += indented("Do: " + code.known->remedy, code_column);
-  return text + indented("Standing: " + code.known->standing + ".", code_column);
+  return text + indented("Source: " + code.known->source + ".", code_column);
 }
 
 }  // namespace

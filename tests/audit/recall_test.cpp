@@ -38,7 +38,7 @@ TEST_CASE("what does not fit is asked for again, and never answered wrongly") {
 
 TEST_CASE("a key tells images apart by the bits that it rests on, and by no others") {
   // Bits 7 to 6 of byte 14h, bit 0 of byte 15h, all of byte 3Fh.
-  const auto bits = RestingBits::of({{0x3F}, {0x14, 7, 6}, {0x15, 0, 0}, {0x15, 0, 0}});
+  const auto bits = DecidingBits::of({{0x3F}, {0x14, 7, 6}, {0x15, 0, 0}, {0x15, 0, 0}});
   REQUIRE(bits);
   CHECK(bits->width() == 11);
 
@@ -62,9 +62,9 @@ TEST_CASE("a key tells images apart by the bits that it rests on, and by no othe
 TEST_CASE("bits in more than eight bytes are too many for a key") {
   std::vector<BitSlice> slices;
   for (Address at = 0x20; at < 0x28; ++at) slices.push_back({at});
-  const auto eight = RestingBits::of(slices);
+  const auto eight = DecidingBits::of(slices);
   REQUIRE(eight);
   CHECK(eight->width() == 64);
   slices.push_back({0x28, 0, 0});
-  CHECK_FALSE(RestingBits::of(slices));
+  CHECK_FALSE(DecidingBits::of(slices));
 }

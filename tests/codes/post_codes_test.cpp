@@ -40,7 +40,7 @@ TEST_CASE("the code list is complete and consistent") {
     turns.insert(code.turn);
     CHECK_FALSE(code.causes.empty());
     CHECK_FALSE(code.remedy.empty());
-    CHECK_FALSE(code.standing.empty());
+    CHECK_FALSE(code.source.empty());
     for (const std::string& other : code.brings) CHECK(post_code(other) != nullptr);
   }
   CHECK(codes == std::set<std::string>{"161", "162", "163", "164", "165", "166", "1780", "1781",

@@ -21,7 +21,7 @@ TEST_CASE("an AT-class machine is composed byte for byte from its description") 
   bench.put("machine.json", machine);
   const Ran ran = bench.run({"compose", "machine.json", "-o", "new.bin"});
   CHECK(ran.code == 0);
-  CHECK(ran.out.find("Wrote new.bin: 64 bytes, raw, layout at-64; sound.") == 0);
+  CHECK(ran.out.find("Wrote new.bin: 64 bytes, raw, layout at-64.\nSound: settings proven, clock right.\n") == 0);
   CHECK(bench.bytes("new.bin") == at_64_bytes());
 }
 
@@ -143,7 +143,7 @@ TEST_CASE("the option --layout stands in for the description's own, and for one 
     const std::string output = std::string(name) + ".bin";
     const Ran ran = bench.run({"compose", name, "--layout", "at-128", "-o", output});
     CHECK(ran.code == 0);
-    CHECK(ran.out.find(": 128 bytes, raw, layout at-128; sound.") != std::string::npos);
+    CHECK(ran.out.find(": 128 bytes, raw, layout at-128.\nSound: ") != std::string::npos);
     CHECK(bench.bytes(output)[0x10] == 0x40);
   }
 }

@@ -51,7 +51,7 @@ TEST_CASE("an image that is not sound is not delivered, unless it is wanted so")
   bench.put("new.bin", bytes);
   const Ran refused = bench.deliver({"--as", "dos-program", "-o", "MEND.COM"});
   CHECK(refused.code == 2);
-  CHECK(complains(refused, "new.bin", "not sound"));
+  CHECK(complains(refused, "new.bin", "would not be sound: check-mismatch"));
   CHECK_FALSE(bench.has("MEND.COM"));
   const Ran forced = bench.deliver({"--as", "dos-program", "-o", "MEND.COM", "--unsound-anyway"});
   CHECK(forced.code == 1);

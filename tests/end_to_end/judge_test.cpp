@@ -80,8 +80,10 @@ TEST_CASE("what a dump does not hold is null, not zero") {
   const auto whole = at_64_bytes();
   bench.put("ram.bin", std::vector<std::uint8_t>(whole.begin() + 14, whole.end()));
   const Ran ran = bench.run({"show", "ram.bin", "--layout", "at-64", "--json"});
-  CHECK(ran.code == 0);
+  CHECK(ran.code == 1);
   const json shown = json::parse(ran.out);
+  CHECK(shown["standing"] ==
+        json::parse(R"({"dump": "trusted", "settings": "proven", "clock": "unset"})"));
   CHECK(shown["size"] == 64);
   CHECK(shown["clock"]["iso"].is_null());
   CHECK(shown["clock"]["weekday"].is_null());
@@ -146,7 +148,8 @@ TEST_CASE("without a clear layout the candidates are listed") {
   const Ran ran = bench.run({"show", "bare.bin"});
   CHECK(ran.code == 2);
   CHECK(complains(ran, "bare.bin", "candidates: crc-64-mirror, crc-64"));
-  CHECK(ran.err.find("\ntry: --layout ID") != std::string::npos);
+  CHECK(ran.err.find("\ntry: Name one: --layout ID; See the evidence for each: rtcmend identify DUMP\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("a dump with one slip is read by its layout without being told") {
@@ -237,7 +240,7 @@ TEST_CASE("forecast tells the codes that the machine would show, and ends with 1
   const Ran none = bench.run({"forecast", "new.bin"});
   CHECK(none.code == 0);
   CHECK(none.out.starts_with("Nothing in this image would raise a code at power-on.\n"));
-  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[]}\n");
+  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[],\"misread\":false}\n");
   // DS12885: VRT = 0 in 0Dh, the cell is exhausted.
   auto bytes = at_64_bytes();
   bytes[0x0D] = 0x00;
@@ -261,7 +264,7 @@ TEST_CASE("explain speaks JSON, knows what it does not know, and ties codes to a
   const json codes = json::parse(alone.out)["codes"];
   REQUIRE(codes.size() == 2);
   CHECK(codes[0] == json::parse(R"({"code": "1234", "known": false, "chip": null, "means": null,
-                                    "causes": [], "do": null, "standing": null})"));
+                                    "causes": [], "do": null, "source": null})"));
   CHECK(codes[1]["known"] == true);
   CHECK(codes[1]["causes"][0]["seen"].empty());
   CHECK(bench.run({"explain", "1234"}).out.find("is not a code that this program knows") !=
@@ -323,7 +326,9 @@ TEST_CASE("where the clock alone makes sense, the layout of the clock is the one
   const Ran ran = bench.run({"show", "odd.bin"});
   CHECK(ran.code == 2);
   CHECK(complains(ran, "odd.bin", "candidates: chip-64\n"));
-  CHECK(bench.run({"show", "odd.bin", "--layout", "chip-64"}).code == 0);
+  const Ran alone = bench.run({"show", "odd.bin", "--layout", "chip-64"});
+  CHECK(alone.code == 1);
+  CHECK(alone.out.find("Settings unproven; the clock is right.") != std::string::npos);
 }
 
 TEST_CASE("standard input gives one file, and says so to the second") {

@@ -58,6 +58,7 @@ TEST_CASE("the manual page has a part for every command") {
                                  "trace",    "audit",   "completion", "manual"});
   CHECK(page.find(".SS manual\nthis program\\(aqs manual page.\n.PP\n"
                   ".nf\n.RS 4\nrtcmend manual [options]\n.RE\n.fi\n"
+                  ".TP\n\\fB\\-\\-findings\\fR\nlist every kind of finding instead, in Markdown\n"
                   ".PP\nFor example:\n"
                   ".nf\n.RS 4\nrtcmend manual | man \\-l \\-\n.RE\n.fi\n") != std::string::npos);
   CHECK(page.find(".TP\n\\fB\\-o, \\-\\-output OUT\\fR\n"

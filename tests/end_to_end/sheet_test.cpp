@@ -29,7 +29,7 @@ TEST_CASE("sheet writes one page and says so") {
   const Bench bench;
   const Ran ran = bench.sheet("new.bin", {"-o", "sheet.html"});
   CHECK(ran.code == 0);
-  CHECK(ran.out == "Wrote sheet.html: a bench sheet, layout at-64; sound.\n");
+  CHECK(ran.out == "Wrote sheet.html: a bench sheet, layout at-64.\nSound: settings proven, clock right.\n");
   const std::string page = bench.get("sheet.html");
   CHECK(page.starts_with("<!doctype html>\n<html lang=\"en\">"));
   CHECK(says(page, "<h1>new.bin</h1>"));
@@ -66,7 +66,7 @@ TEST_CASE("a layout whose label is a script does nothing on a sheet") {
             R"({"id": "odd", "title": "<script>alert(1)</script>", "chip": "chip-64", "fields": [
     {"id": "a", "label": "<script>alert(2)</script>", "group": "<b>", "at": "10", "number": {},
      "source": "<i>from memory</i>"}]})");
-  CHECK(bench.run({"sheet", "new.bin", "--layout", "odd.json", "-o", "sheet.html"}).code == 0);
+  CHECK(bench.run({"sheet", "new.bin", "--layout", "odd.json", "-o", "sheet.html"}).code == 1);
   const std::string page = bench.get("sheet.html");
   CHECK_FALSE(says(page, "<script"));
   CHECK_FALSE(says(page, "<i>from memory"));

@@ -167,7 +167,7 @@ TEST_CASE("a machine's folder is told in the order of its dates") {
   const Ran ran = bench.run({"history", "."});
   CHECK(ran.code == 1);
   CHECK(ran.out.find(".: 3 dumps, 1 note; layout at-64\n") == 0);
-  CHECK(ran.out.find("2032-01-02.bin  sound\n              floppy_a: 1.44M -> none\n") !=
+  CHECK(ran.out.find("2032-01-02.bin  Sound: settings proven, clock right.\n              floppy_a: 1.44M -> none\n") !=
         std::string::npos);
   CHECK(ran.out.find("2031-06-01.note  note\n              New cell, 2032.\n") !=
         std::string::npos);

@@ -84,7 +84,7 @@ TEST_CASE("an explained code tells its causes, what the dump shows of them, and 
         "           The dump shows it: cell-low.\n"
         "        2. The cell was taken out.\n"
         "        Do: Change the cell.\n"
-        "        Standing: RBIL61.\n");
+        "        Source: RBIL61.\n");
 }
 
 TEST_CASE("a code that is not about the chip says so, one that is not known is not made up") {
@@ -99,7 +99,7 @@ TEST_CASE("a code that is not about the chip says so, one that is not known is n
         "  301   A key is stuck.\n"
         "        This is not the clock chip's doing.\n"
         "        Do: Free the key.\n"
-        "        Standing: from memory.\n"
+        "        Source: from memory.\n"
         "  9\\x1B9\n"
         "        is not a code that this program knows. It says nothing here about the\n"
         "        clock chip: look it up in the machine's own manual.\n"
@@ -122,9 +122,9 @@ TEST_CASE("the JSON of explain has every key for a known code, and null for an u
   CHECK(json["codes"][0] ==
         Json::parse(R"({"code": "301", "known": true, "chip": false, "means": "A key is stuck.",
                         "causes": [{"text": "A book lies on it.", "seen": ["x"]}],
-                        "do": "Free the key.", "standing": "from memory"})"));
+                        "do": "Free the key.", "source": "from memory"})"));
   CHECK(json["codes"][1] ==
         Json::parse(R"({"code": "999", "known": false, "chip": null, "means": null, "causes": [],
-                        "do": null, "standing": null})"));
+                        "do": null, "source": null})"));
   CHECK(json["order"] == Json::array());
 }

@@ -12,7 +12,7 @@ import { makePlan } from "./plan.js";
 import { Record } from "./record.js";
 import { lang, words } from "./strings.js";
 import { fileName, formEndings, makeTaking, save, wayEndings } from "./taking.js";
-import { watchTies } from "./tie.js";
+import { watchTags } from "./tags.js";
 
 const largest = 1024 * 1024; // bytes; no dump comes near it, and the core refuses more
 
@@ -312,7 +312,7 @@ function build() {
   );
   fill(document.getElementById("bench"), refusal, parts.opening.node, card, live);
   parts.opening.settle(false);
-  ties = watchTies(() => look, tieLine);
+  ties = watchTags(() => look, tieLine);
 }
 
 function watchWindow() {

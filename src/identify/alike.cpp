@@ -1,4 +1,4 @@
-#include "identify/tie.h"
+#include "identify/alike.h"
 
 #include <algorithm>
 #include <bitset>
@@ -7,7 +7,7 @@
 
 #include "base/text.h"
 #include "check/check.h"
-#include "layout/kinship.h"
+#include "layout/same_layout.h"
 
 namespace rtcmend {
 

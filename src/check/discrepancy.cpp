@@ -1,4 +1,4 @@
-#include "check/gap.h"
+#include "check/discrepancy.h"
 
 #include <variant>
 
@@ -59,7 +59,7 @@ bool adds_up(const Rule& rule) {
 
 }  // namespace
 
-Gap::Gap(const Check& check, const Image& image)
+Discrepancy::Discrepancy(const Check& check, const Image& image)
     : carries_(adds_up(check.rule)), mask_(width(check) == 8 ? 0x00FF : 0xFFFF) {
   const CheckResult result = evaluate(check, image);
   const unsigned stored = result.stored.value_or(0), computed = result.computed.value_or(0);
@@ -73,7 +73,7 @@ Gap::Gap(const Check& check, const Image& image)
   }
 }
 
-void Gap::add_covered(const Check& check, const Addresses& covered) {
+void Discrepancy::add_covered(const Check& check, const Addresses& covered) {
   if (const auto* crc = std::get_if<CrcRule>(&check.rule)) {
     const auto moves = moves_in_crc(crc->model, covered.size());
     for (std::size_t i = 0; i < covered.size(); ++i) add(covered[i], moves[i]);
@@ -89,14 +89,14 @@ void Gap::add_covered(const Check& check, const Addresses& covered) {
   }
 }
 
-void Gap::add(Address at, const Moves& moves) {
+void Discrepancy::add(Address at, const Moves& moves) {
   for (unsigned bit = 0; bit < moves.size(); ++bit) {
     std::uint16_t& move = moves_[at][bit];
     move = joined(move, static_cast<std::uint16_t>(moves[bit] & mask_));
   }
 }
 
-std::vector<std::uint8_t> Gap::closing(Address at, std::uint8_t from) const {
+std::vector<std::uint8_t> Discrepancy::closing(Address at, std::uint8_t from) const {
   const std::uint16_t empty = moved(now_, at, from, 0);
   const unsigned weight = moves_[at][0];
   if (carries_ && (weight == 1 || weight == mask_)) {  // 1 or -1, its own inverse

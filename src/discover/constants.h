@@ -11,7 +11,7 @@ namespace rtcmend {
 /// rules that no dump can tell apart comes back in all its customary wordings, likeliest first: a
 /// negated sum, a complemented sum and a balance are the same thing with different constants, and
 /// so are the pairs of start value and final xor of a CRC over one range. Never empty.
-std::vector<Rule> settle(const DumpSet& evidence, const Match& match);
+std::vector<Rule> constants_of(const DumpSet& evidence, const Match& match);
 
 /// Whether the constant is one that programmers pick: a sum from 0, a CRC from 0 or all ones.
 bool has_customary_constant(const Rule& rule);

@@ -1,4 +1,4 @@
-#include "cli/measures.h"
+#include "cli/units.h"
 
 #include <cctype>
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "identify/tie.h"
+#include "identify/alike.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "layout/kinship.h"
+#include "layout/same_layout.h"
 
 #include <algorithm>
 

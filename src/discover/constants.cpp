@@ -1,4 +1,4 @@
-#include "discover/settle.h"
+#include "discover/constants.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -68,7 +68,7 @@ std::string id_of(const Match& match, const Rule& rule) {
 
 }  // namespace
 
-std::vector<Rule> settle(const DumpSet& evidence, const Match& match) {
+std::vector<Rule> constants_of(const DumpSet& evidence, const Match& match) {
   const DumpSet::Bytes covered = covered_in(evidence, evidence.dumps[0], match.range);
   const auto stored = stored_in(evidence.dumps[0], match.at, match.order, match.formula.width);
   if (match.formula.kind == Formula::Kind::crc) return settle_crc(match.formula, covered, stored);

@@ -12,11 +12,11 @@ namespace rtcmend {
 /// How far a check is from holding: stored less computed for sums and balances, the bits in which
 /// they differ for the other rules. Either way each byte moves the gap by itself, whatever the
 /// others hold, so that thousands of changes can be tried without computing the check anew.
-class Gap {
+class Discrepancy {
  public:
   /// The check must be one that evaluate() can judge in this image. What its conditions leave out
   /// there stays out.
-  Gap(const Check& check, const Image& image);
+  Discrepancy(const Check& check, const Image& image);
 
   /// By how much each bit of a byte moves the gap when it goes from 0 to 1.
   using Moves = std::array<std::uint16_t, 8>;

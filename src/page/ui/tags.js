@@ -47,7 +47,7 @@ export function tied(look, tie) {
 }
 
 /// Watches the page. look() gives what is on the bench, or null; `line` is where the words go.
-export function watchTies(look, line) {
+export function watchTags(look, line) {
   let shown = null;
   const show = (tie) => {
     if (tie === shown) return;

@@ -1,4 +1,4 @@
-#include "page/plan.h"
+#include "page/cells.h"
 
 #include <array>
 

@@ -1,4 +1,4 @@
-#include "check/gap.h"
+#include "check/discrepancy.h"
 
 #include <catch2/catch.hpp>
 #include <random>
@@ -54,7 +54,7 @@ bool values_agree(const Check& check, const Image& image) {
 TEST_CASE("the gap of a sum is what is stored less what is computed") {
   // 10h-2Dh add up to 29Bh, and 0000h is stored: 10000h - 29Bh.
   const Check sum = check_of(SumRule{}, {{{0x10, 0x2D}, {}}}, 0x2E, Order::high_first);
-  const Gap gap(sum, unsealed_machine());
+  const Discrepancy gap(sum, unsealed_machine());
   CHECK(gap.now() == 0xFD65);
   CHECK(gap.moved(0xFD65, 0x10, 0x40, 0x41) == 0xFD64);
   CHECK(gap.moved(0xFD65, 0x2E, 0x00, 0x02) == 0xFF65);
@@ -67,7 +67,7 @@ TEST_CASE("the gap of a sum is what is stored less what is computed") {
 TEST_CASE("a gap that a byte can close names the value") {
   // 29Bh is computed, 0200h stored: the low check byte is to hold 9Bh.
   const Check sum = check_of(SumRule{}, {{{0x10, 0x2D}, {}}}, 0x2E, Order::high_first);
-  const Gap gap(sum, with_byte(unsealed_machine(), 0x2E, 0x02));
+  const Discrepancy gap(sum, with_byte(unsealed_machine(), 0x2E, 0x02));
   CHECK(gap.closing(0x2F, 0x00) == std::vector<std::uint8_t>{0x9B});
   CHECK(gap.closing(0x2E, 0x02).empty());
   CHECK(gap.closing(0x30, 0x00).empty());
@@ -77,9 +77,9 @@ TEST_CASE("no byte closes a gap of one more than it holds") {
   const Check sum = check_of(SumRule{}, {{{0x10, 0x11}, {}}}, 0x2E, Order::high_first);
   Image image(std::vector<std::uint8_t>(64, 0));
   image.set(0x2E, 0x01);  // 0100h is stored
-  CHECK(Gap(sum, image).closing(0x10, 0x00).empty());
+  CHECK(Discrepancy(sum, image).closing(0x10, 0x00).empty());
   image.set(0x11, 0x01);
-  CHECK(Gap(sum, image).closing(0x10, 0x00) == std::vector<std::uint8_t>{0xFF});
+  CHECK(Discrepancy(sum, image).closing(0x10, 0x00) == std::vector<std::uint8_t>{0xFF});
 }
 
 TEST_CASE("a changed byte moves the gap to where the check computed anew has it") {
@@ -88,11 +88,11 @@ TEST_CASE("a changed byte moves the gap to where the check computed anew has it"
     INFO(describe(check));
     for (int round = 0; round < 20; ++round) {
       const Image image = random_bytes(random);
-      const Gap gap(check, image);
+      const Discrepancy gap(check, image);
       for (int at = 0x0E; at < 0x40; ++at) {
         const auto address = static_cast<Address>(at);
         const auto to = static_cast<std::uint8_t>(random());
-        const Gap after(check, with_byte(image, address, to));
+        const Discrepancy after(check, with_byte(image, address, to));
         CHECK(gap.moved(gap.now(), address, image[address], to) == after.now());
       }
     }
@@ -109,7 +109,7 @@ TEST_CASE("the values that close a gap are those with which the check comes out"
     seal_one(check, sealed);
     const Image damaged = with_byte(sealed, 0x21, sealed[0x21] ^ 0x14U);
     for (const Image& tried : {image, damaged}) {
-      const Gap gap(check, tried);
+      const Discrepancy gap(check, tried);
       for (int at = 0x0E; at < 0x40; ++at) {
         const auto address = static_cast<Address>(at);
         std::vector<std::uint8_t> plainly;

@@ -1,4 +1,4 @@
-#include "cli/guide.h"
+#include "cli/first_steps.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "make/settle.h"
+#include "make/settings.h"
 
 #include <algorithm>
 #include <fmt/format.h>
