@@ -1,4 +1,4 @@
-# A floor is one folder of src/: an object library that may include and link only the floors named
+# A floor is one folder of src/: a static library that may include and link only the floors named
 # after USES. The link order is the rule of the house made checkable: a floor that reaches upwards
 # fails to link its own tests.
 

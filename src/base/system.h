@@ -16,7 +16,7 @@ void prepare_process();
 bool output_is_terminal();
 bool errors_are_terminal();
 
-/// The wall's time for a moment; nothing when the system does not know it.
+/// Local time for a timestamp; nothing when the system does not know it.
 std::optional<std::tm> local_time(std::time_t moment);
 
 /// Opens without letting other programs inherit; -1 on failure.

@@ -76,8 +76,7 @@ std::string describe_sum(const SumRule& rule) {
     text += *rule.pairs == Order::low_first ? " of byte pairs, low byte first"
                                             : " of byte pairs, high byte first";
   if (rule.start != 0) text += ", starting from " + value_in_words(rule.width, rule.start);
-  if (rule.sign == Sign::negated) text += ", negated";
-  if (rule.sign == Sign::complemented) text += ", complemented";
+  if (rule.sign != Sign::plain) text.append(", ").append(name(rule.sign));
   return text;
 }
 
@@ -132,6 +131,22 @@ std::uint16_t compute(const Rule& rule, Bytes covered) {
 std::uint16_t compute_from_sum(const Rule& rule, std::uint32_t sum) {
   if (const auto* balance = std::get_if<BalanceRule>(&rule)) return finished(*balance, sum);
   return finished(std::get<SumRule>(rule), sum);
+}
+
+std::string_view name(Order order) {
+  return order == Order::low_first ? "low-first" : "high-first";
+}
+
+std::string_view name(Sign sign) {
+  switch (sign) {
+    case Sign::negated:
+      return "negated";
+    case Sign::complemented:
+      return "complemented";
+    case Sign::plain:
+      break;
+  }
+  return "plain";
 }
 
 }  // namespace rtcmend

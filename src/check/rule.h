@@ -4,6 +4,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <variant>
 
 #include "check/crc.h"
@@ -12,9 +13,13 @@ namespace rtcmend {
 
 /// Which byte of a pair stands at the lower address.
 enum class Order { low_first, high_first };
+/// "low-first", "high-first".
+std::string_view name(Order order);
 
 /// What happens to a plain sum before it is stored.
 enum class Sign { plain, negated, complemented };
+/// "plain", "negated", "complemented".
+std::string_view name(Sign sign);
 
 /// A sum of bytes, or of byte pairs, kept to 8 or 16 bits.
 struct SumRule {

@@ -24,7 +24,7 @@ Cell cell_in(const PlanOptions& given) {
   if (!given.cell.empty() && !given.capacity.empty())
     refuse("--capacity", "--cell gives the capacity already", "leave one of the two out");
   Cell cell = given.capacity.empty()
-                  ? cell_named(given.cell.empty() ? "2032" : given.cell)
+                  ? (given.cell.empty() ? usual_cell() : cell_named(given.cell))
                   : cell_of_capacity(parse_milliamp_hours(given.capacity, "--capacity"));
   if (given.volts.empty()) return cell;
   return with_volts(std::move(cell), parse_volts(given.volts, "--volts"));

@@ -47,11 +47,8 @@ void tell(const SheetOptions& given, const Opened& opened) {
 
 /// The commonest cell on the part, or on a potted one when none is named.
 CellPlan cell_plan_for(const std::string& part) {
-  PlanQuestion question;
-  if (!part.empty()) question.part = need_part(part);
-  question.load.cell = cell_named("2032");
-  question.fitted = local_now();
-  return plan_cell(question);
+  if (part.empty()) return usual_plan(local_now());
+  return usual_plan(local_now(), part_given(part));
 }
 
 /// A sheet is for looking at what is there: one that is not sound gets its sheet too.

@@ -117,7 +117,7 @@ Lines capture_steps(Way way) {
               "Photograph them, copy them, or press S and catch them at the other end of a serial "
               "cable "
               "(9600 8N1).",
-              {{"Read the rows back in: a slip is found by the code behind each",
+              {{"Read the rows back in; a slip is found by the code behind each",
                 Act{Act::Kind::show, {}, {}}}}};
     case Way::dos_program:
       return {"Bring the program to the old machine as ROWS.COM.",

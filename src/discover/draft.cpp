@@ -13,10 +13,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-std::string order_word(Order order) {
-  return order == Order::low_first ? "low-first" : "high-first";
-}
-
 std::string word_hex(unsigned width, std::uint16_t value) {
   return width == 8 ? fmt::format("{:02X}", value) : fmt::format("{:04X}", value);
 }
@@ -24,9 +20,8 @@ std::string word_hex(unsigned width, std::uint16_t value) {
 Json sum_entry(const SumRule& sum) {
   Json entry = {{"width", sum.width}};
   if (sum.start != 0) entry["start"] = word_hex(sum.width, sum.start);
-  if (sum.sign == Sign::negated) entry["sign"] = "negated";
-  if (sum.sign == Sign::complemented) entry["sign"] = "complemented";
-  if (sum.pairs) entry["pairs"] = order_word(*sum.pairs);
+  if (sum.sign != Sign::plain) entry["sign"] = name(sum.sign);
+  if (sum.pairs) entry["pairs"] = name(*sum.pairs);
   return entry;
 }
 
@@ -226,7 +221,7 @@ Json check_entry(const Check& check, const std::string& source) {
   entry["over"] = Json::array();
   for (const Covered& covered : check.over) entry["over"].push_back(to_text(covered.range));
   entry["stored"] = {{"at", hex2(check.stored_at)}};
-  if (width(check) == 16) entry["stored"]["order"] = order_word(check.order);
+  if (width(check) == 16) entry["stored"]["order"] = name(check.order);
   entry["source"] = source;
   return entry;
 }

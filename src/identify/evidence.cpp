@@ -154,11 +154,6 @@ double legal_codes(const Field& field) {
   return static_cast<double>(values) + (field.escape ? 1 : 0);
 }
 
-bool is_long(const Field& field) {
-  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
-         field.meaning == Meaning::concealed;
-}
-
 /// Bits that are neither all 0 nor all 1.
 bool says_something(const FieldReading& reading) {
   if (is_long(*reading.field)) {

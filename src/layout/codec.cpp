@@ -11,11 +11,6 @@ namespace rtcmend {
 
 namespace {
 
-bool is_long(const Field& field) {
-  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
-         field.meaning == Meaning::concealed;
-}
-
 std::uint64_t raw_limit(const Field& field) {
   return (std::uint64_t{1} << bit_count(field)) - 1;
 }
@@ -63,24 +58,6 @@ std::optional<std::int64_t> from_bcd(std::uint64_t raw) {
 
 std::string range_text(std::int64_t least, std::int64_t most) {
   return least == most ? fmt::format("{}", least) : fmt::format("{}-{}", least, most);
-}
-
-std::int64_t least_value(const Field& field) {
-  if (field.least) return *field.least;
-  return field.meaning == Meaning::number ? field.offset : 0;
-}
-
-std::int64_t most_value(const Field& field) {
-  if (field.most) return *field.most;
-  if (field.meaning == Meaning::bcd) {
-    std::int64_t most = 1;
-    for (unsigned digits = bit_count(field) / 4; digits > 0; --digits) most *= 10;
-    return most - 1;
-  }
-  auto most_raw = static_cast<std::int64_t>(raw_limit(field));
-  // The escape code is the highest one of its bits, and never a value of its own.
-  if (field.escape && field.escape->when == raw_limit(field)) --most_raw;
-  return most_raw * field.scale + field.offset;
 }
 
 std::string illegal_number(const Field& field, std::int64_t value) {
@@ -358,6 +335,24 @@ std::string to_text(const Field& field, const Value& value) {
   if (const auto* flag = std::get_if<bool>(&value)) return *flag ? "yes" : "no";
   if (const auto* word = std::get_if<std::string>(&value)) return *word;
   return "unknown";
+}
+
+std::int64_t least_value(const Field& field) {
+  if (field.least) return *field.least;
+  return field.meaning == Meaning::number ? field.offset : 0;
+}
+
+std::int64_t most_value(const Field& field) {
+  if (field.most) return *field.most;
+  if (field.meaning == Meaning::bcd) {
+    std::int64_t most = 1;
+    for (unsigned digits = bit_count(field) / 4; digits > 0; --digits) most *= 10;
+    return most - 1;
+  }
+  auto most_raw = static_cast<std::int64_t>(raw_limit(field));
+  // The escape code is the highest one of its bits, and never a value of its own.
+  if (field.escape && field.escape->when == raw_limit(field)) --most_raw;
+  return most_raw * field.scale + field.offset;
 }
 
 }  // namespace rtcmend

@@ -42,5 +42,8 @@ std::string legal_values(const Field& field);
 
 /// A value as text: 640 -> "640 KiB".
 std::string to_text(const Field& field, const Value& value);
+/// The least and the greatest value that a number or BCD field takes without its escape byte.
+std::int64_t least_value(const Field& field);
+std::int64_t most_value(const Field& field);
 
 }  // namespace rtcmend

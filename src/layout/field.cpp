@@ -15,6 +15,11 @@ Addresses addresses(const Field& field) {
   return all;
 }
 
+bool is_long(const Field& field) {
+  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
+         field.meaning == Meaning::concealed;
+}
+
 unsigned bit_count(const Field& field) {
   unsigned count = 0;
   for (const BitSlice& slice : field.bits) count += slice.width();

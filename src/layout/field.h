@@ -95,6 +95,8 @@ struct Field {
 
 /// Every byte the field touches, the escape byte included, ascending and without repeats.
 Addresses addresses(const Field& field);
+/// Whether its value is as long as its bytes: digits, text, or a password that is never told.
+bool is_long(const Field& field);
 /// How many bits it has, its escape byte aside.
 unsigned bit_count(const Field& field);
 /// Whether the field may follow from others only: a one-line summary such as "follows floppy_a,

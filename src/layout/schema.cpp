@@ -16,7 +16,8 @@ namespace {
 
 /// Which schema, what it is of, and where its makings are explained.
 struct Kind {
-  std::string_view schema, of, remedy;
+  std::string_view schema, of;
+  Advice advice;
 };
 
 void check(const nlohmann::json& json, const Kind& kind, const std::string& where) {
@@ -25,7 +26,7 @@ void check(const nlohmann::json& json, const Kind& kind, const std::string& wher
   if (!mismatch) return;
   refuse(json_place(where, printable(mismatch->at)),
          fmt::format("the {} schema {}", kind.of, mismatch->what),
-         mismatch->remedy.empty() ? std::string(kind.remedy) : mismatch->remedy);
+         mismatch->remedy.empty() ? kind.advice : Advice(mismatch->remedy));
 }
 
 }  // namespace
@@ -33,7 +34,8 @@ void check(const nlohmann::json& json, const Kind& kind, const std::string& wher
 void check_against_schema(const nlohmann::json& layout, const std::string& where) {
   check(layout,
         {"schema/layout", "layout",
-         "rtcmend layouts print at-64 shows a layout that does; docs/layouts.md explains each key"},
+         {{"docs/layouts.md explains each key; see a layout that keeps to it",
+           Act{Act::Kind::list, "fields", "at-64"}}}},
         where);
 }
 

@@ -67,9 +67,7 @@ void check_condition(const std::optional<Condition>& when, const Layout& layout,
 
 void check_shape(const Field& field, const std::string& where) {
   const unsigned bits = bit_count(field);
-  const bool is_long = field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
-                       field.meaning == Meaning::concealed;
-  if (is_long) {
+  if (is_long(field)) {
     for (const BitSlice& slice : field.bits)
       if (slice.mask() != 0xFF && field.meaning != Meaning::concealed)
         refuse(where, "bytes and text take whole bytes, not bits");

@@ -29,20 +29,10 @@ std::string place_words(const Field& field) {
   return text;
 }
 
-std::int64_t largest_raw(const Field& field) {
-  if (field.escape) return field.escape->most;
-  if (field.meaning == Meaning::bcd) {
-    std::int64_t most = 1;
-    for (unsigned i = 0; i < bit_count(field) / 4; ++i) most *= 10;
-    return most - 1;
-  }
-  return (std::int64_t{1} << bit_count(field)) - 1;
-}
-
 void add_number(const Field& field, Json& json) {
   json["kind"] = "number";
-  json["least"] = field.least.value_or(field.offset);
-  json["most"] = field.most.value_or(largest_raw(field) * field.scale + field.offset);
+  json["least"] = least_value(field);
+  json["most"] = field.escape ? std::int64_t{field.escape->most} : most_value(field);
   json["step"] = field.scale;
   json["unit"] = field.unit;
 }

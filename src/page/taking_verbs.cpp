@@ -64,14 +64,6 @@ Json carried(const Delivery& delivery, Way way) {
   return json;
 }
 
-/// The commonest cell on a potted part, put in today.
-CellPlan usual_plan(const DateTime& today) {
-  PlanQuestion question;
-  question.load.cell = cell_named("2032");
-  question.fitted = today;
-  return plan_cell(question);
-}
-
 }  // namespace
 
 Json save(const Json& request, Shelf& shelf) {

@@ -20,10 +20,6 @@ Json or_null(bool present, Json value) {
   return present ? std::move(value) : Json(nullptr);
 }
 
-std::string order_word(Order order) {
-  return order == Order::low_first ? "low-first" : "high-first";
-}
-
 void add_parameters(const Rule& rule, Json& json) {
   const auto* sum = std::get_if<SumRule>(&rule);
   const auto* crc = std::get_if<CrcRule>(&rule);
@@ -40,10 +36,8 @@ void add_parameters(const Rule& rule, Json& json) {
   json["refout"] = crc != nullptr ? Json(crc->model.refout) : Json(nullptr);
   json["xorout"] = crc != nullptr ? Json(crc->model.xorout) : Json(nullptr);
   if (sum != nullptr) {
-    json["sign"] = sum->sign == Sign::plain     ? "plain"
-                   : sum->sign == Sign::negated ? "negated"
-                                                : "complemented";
-    json["pairs"] = sum->pairs ? Json(order_word(*sum->pairs)) : Json(nullptr);
+    json["sign"] = name(sum->sign);
+    json["pairs"] = sum->pairs ? Json(name(*sum->pairs)) : Json(nullptr);
   }
   if (balance != nullptr) json["target"] = balance->target;
 }
@@ -51,7 +45,7 @@ void add_parameters(const Rule& rule, Json& json) {
 void add_place(const Check& check, Json& json) {
   json["over"] = {check.over.front().range.first, check.over.back().range.last};
   json["at"] = check.stored_at;
-  json["order"] = width(check) == 16 ? Json(order_word(check.order)) : Json(nullptr);
+  json["order"] = width(check) == 16 ? Json(name(check.order)) : Json(nullptr);
 }
 
 Json family_json(const Model& model) {

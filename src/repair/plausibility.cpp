@@ -13,11 +13,6 @@ namespace {
 constexpr double illegal = -8, contradiction = -5, leftover = -2, odd_memory = -4, off_default = -1;
 constexpr std::int64_t memory_step = 64;
 
-bool is_long(const Field& field) {
-  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
-         field.meaning == Meaning::concealed;
-}
-
 /// A memory size wide enough that chance values are seldom round.
 bool is_memory(const Field& field) {
   return field.unit == "KiB" && field.scale == 1 && field.bits.size() > 1;

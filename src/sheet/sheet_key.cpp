@@ -4,7 +4,6 @@
 
 #include "base/text.h"
 #include "render/check_words.h"
-#include "terminal/columns.h"
 #include "sheet/sheet_parts.h"
 #include "sheet/sheet_shapes.h"
 

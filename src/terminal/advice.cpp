@@ -77,7 +77,7 @@ std::string advice_text(const Advice& advice) {
     else if (step.words.empty())
       sentences.push_back(fmt::format("\"{}\".", command_for(*step.act)));
     else
-      sentences.push_back(fmt::format("{}: \"{}\".", step.words, command_for(*step.act)));
+      sentences.push_back(fmt::format("{} (\"{}\").", step.words, command_for(*step.act)));
   }
   return join(sentences, " ");
 }
@@ -86,7 +86,7 @@ std::string try_text(const Advice& advice) {
   std::vector<std::string> parts;
   for (const AdviceStep& step : advice.steps()) {
     std::string part = without_stop(step.words);
-    if (step.act) part += (part.empty() ? "" : ": ") + command_for(*step.act);
+    if (step.act) part += part.empty() ? command_for(*step.act) : " (" + command_for(*step.act) + ")";
     parts.push_back(std::move(part));
   }
   return join(parts, "; ");

@@ -81,12 +81,16 @@ Cell cell_named(std::string_view designation) {
                       : fmt::format("{}; or its capacity in mAh", join(near, " or ")));
 }
 
+Cell usual_cell() {
+  return cell_named("2032");
+}
+
 Cell cell_of_capacity(double mah) {
   // The comparison is written so that NaN fails it too.
   if (!(mah >= 1 && mah <= 10'000))
     refuse_choice("capacity", "a cell's capacity lies between 1 and 10,000 mAh",
            "coin cells print 35 to 1,000 mAh in their data sheets");
-  Cell cell = cell_named("2032");
+  Cell cell = usual_cell();
   cell.designation = fmt::format("{:g} mAh", mah);
   cell.capacity_mah = mah;
   cell.source = "capacity as given; the rest as for a lithium coin cell (LiCoin)";

@@ -20,6 +20,8 @@ struct Cell {
 
 /// The cells rtcmend knows by designation.
 std::span<const Cell> known_cells();
+/// The one that boards and holders of today take most often: a 2032.
+Cell usual_cell();
 /// By designation, the letters of a lithium coin cell in front allowed ("CR2032"). Refuses (Error)
 /// an unknown one with the nearest ones, and a rechargeable one by its letters.
 Cell cell_named(std::string_view designation);

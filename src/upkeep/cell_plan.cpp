@@ -51,4 +51,12 @@ CellPlan plan_cell(const PlanQuestion& question) {
   return result;
 }
 
+CellPlan usual_plan(const DateTime& fitted, const std::optional<Part>& part) {
+  PlanQuestion question;
+  question.part = part;
+  question.load.cell = usual_cell();
+  question.fitted = fitted;
+  return plan_cell(question);
+}
+
 }  // namespace rtcmend

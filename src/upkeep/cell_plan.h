@@ -48,6 +48,9 @@ struct CellPlan {
 
 /// Refuses (Error) what makes no sense; a cell that cannot work gets its verdict in the plan.
 CellPlan plan_cell(const PlanQuestion& question);
+/// The plan for the commonest case: the usual cell on this part, or on a potted one whose number is
+/// not known.
+CellPlan usual_plan(const DateTime& fitted, const std::optional<Part>& part = std::nullopt);
 
 /// The day that lies so many years after another.
 DateTime years_after(const DateTime& day, double years);

@@ -159,11 +159,6 @@ Repair plain_sealing(const Image& image, const Layout& layout,
 
 // --- how plausible an image is (plausibility.h)
 
-bool is_long(const Field& field) {
-  return field.meaning == Meaning::bytes || field.meaning == Meaning::text ||
-         field.meaning == Meaning::concealed;
-}
-
 double bits_of_field(const Field& field, const Layout& layout, const Image& image) {
   const FieldReading reading = read_value(field, image);
   if (!reading.known || !reading.in_use) return 0;

@@ -66,7 +66,7 @@ TEST_CASE("a finding says how much it weighs, where it is, and what to do") {
         "Findings\n"
         "  doubt    weekday-wrong at 06h, 32h\n"
         "           It was a Wednesday.\n"
-        "           Do: Set the clock: \"rtcmend amend DUMP --clock now -o OUT\".\n");
+        "           Do: Set the clock (\"rtcmend amend DUMP --clock now -o OUT\").\n");
   CHECK(findings_text({}, Ink()).empty());
 }
 
