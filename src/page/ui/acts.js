@@ -13,7 +13,7 @@ const goTo = (id, text) => () => {
 };
 
 /// How an act is done on this page: {text, run}, or null for what is done elsewhere.
-/// doing: takeBack(what), seal(), labelOf(field), controlOf(field).
+/// doing: takeBack(what), labelOf(field), controlOf(field).
 export function onPage({ act, subject, value }, doing) {
   switch (act) {
     case "set-clock":
@@ -21,7 +21,7 @@ export function onPage({ act, subject, value }, doing) {
     case "set-field":
       return { text: words.acts.setField(doing.labelOf(subject)), run: goTo(doing.controlOf(subject)) };
     case "seal":
-      return { text: words.checks.seal, run: doing.seal };
+      return { text: words.acts.seeChecks, run: goTo("checks") };
     case "see-repairs":
       return { text: words.acts.seeRepairs, run: goTo("findings") };
     case "take-back":

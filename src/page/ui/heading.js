@@ -32,7 +32,7 @@ export function makeHeading(actions) {
 
   const advised = (record, look) => {
     const found = record.identification;
-    if (!found || record.why) return "";
+    if (!found || record.why || look.misread) return "";
     if (found.mirrored) return words.head.mirrored;
     if (!found.candidates.length) return words.head.noCandidate;
     if (found.clear !== look.layout.id) return [words.head.unsure, ...found.settle].join(" ");

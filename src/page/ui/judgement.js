@@ -73,7 +73,8 @@ export function makeFindings(doing, repair) {
     if (!findings.length) return [el("p", {}, words.findings.none)];
     return [el("ul", { class: "findings" }, findings.map((one) => findingItem(one, doing)))];
   });
-  const drawForecast = once(forecast, (codes) => {
+  const drawForecast = once(forecast, ({ codes, misread }) => {
+    if (misread) return [el("p", {}, words.findings.forecastMisread)];
     if (!codes.length) return [el("p", {}, words.findings.forecastNone)];
     return [
       el(
@@ -109,7 +110,7 @@ export function makeFindings(doing, repair) {
     node: el("div", {}, list, suspects, el("h3", {}, words.findings.forecast), forecast),
     update(look) {
       drawList(look.findings);
-      drawForecast(look.forecast);
+      drawForecast({ codes: look.forecast, misread: look.misread });
     },
     updateSuspects(all) {
       drawSuspects(all.slice(0, 5));

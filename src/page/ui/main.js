@@ -57,7 +57,6 @@ const about = () => ({ image: record.image, layout: record.layout, read: record.
 /// What the buttons of acts.js do.
 const doing = {
   takeBack,
-  seal: () => attempt(() => change("seal", {}, words.checks.sealed)),
   labelOf: (field) => look?.fields.find((one) => one.id === field)?.label ?? field,
   controlOf: (field) => `field-${field}`,
 };
@@ -283,7 +282,7 @@ function build() {
         return error.remedy ? `${error.message}. ${words.refused.tryThis(error.remedy)}` : error.message;
       }
     }),
-    checks: makeChecks(doing.seal),
+    checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
     findings: makeFindings(doing, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
     comparing: makeComparing({
       readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
