@@ -116,6 +116,11 @@ std::string read_whole(const std::string& path, std::size_t limit) {
   return content;
 }
 
+bool is_plain_file(const std::string& path) {
+  std::error_code trouble;
+  return std::filesystem::is_regular_file(path, trouble);
+}
+
 bool exists_already(const std::string& path) {
   return status(path).has_value();
 }

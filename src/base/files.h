@@ -17,6 +17,9 @@ std::string read_whole(const std::string& path, std::size_t limit = largest_inpu
 /// Whether there is anything of that name.
 bool exists_already(const std::string& path);
 
+/// Whether it is a plain file, or a link to one: reading it neither waits nor does anything.
+bool is_plain_file(const std::string& path);
+
 /// A regular file that a walk has found, usually a tiny one: no more questions to the system than
 /// it takes to read it. Throws Error like read_whole, input for whatever is wrong.
 std::string read_found(const std::string& path, std::size_t limit = largest_input);

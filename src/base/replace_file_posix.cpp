@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
+#include <optional>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -43,6 +44,11 @@ class Beside {
   Beside& operator=(const Beside&) = delete;
   ~Beside() {
     if (!name_.empty()) ::unlink(name_.c_str());
+  }
+
+  /// Gives it to this owner and group; false when that is not allowed.
+  bool give_to(uid_t owner, gid_t group) const {
+    return ::fchown(descriptor_.get(), owner, group) == 0;
   }
 
   /// False with errno set: the disk does not hold everything.
@@ -110,20 +116,41 @@ void flush_folder(const std::string& path) {
   if (errno != EINVAL && errno != ENOTSUP) late_failure(path);
 }
 
-/// The mode of the file that is replaced, or what the user's mask leaves of a new one.
-mode_t mode_for(const std::string& path) {
+/// Who may do what with a file.
+struct Access {
+  mode_t mode;
+  std::optional<uid_t> owner;  ///< and group: of the file that is replaced
+  gid_t group = 0;
+};
+
+/// That of the file that is replaced, or what the user's mask leaves of a new one. Bits beyond read,
+/// write and execute are not carried over: whoever left a set-user-id file there must not get one
+/// with other content and another owner.
+Access access_for(const std::string& path) {
   struct stat old {};
-  if (::stat(path.c_str(), &old) == 0) return old.st_mode & 07777;
+  if (::stat(path.c_str(), &old) == 0) return {old.st_mode & 0777, old.st_uid, old.st_gid};
   const mode_t mask = ::umask(0);
   ::umask(mask);
-  return 0666 & ~mask;
+  return {0666 & ~mask, std::nullopt};
+}
+
+/// Refuses to put a file of one's own in the place of somebody else's, when it cannot be given to
+/// them.
+[[noreturn]] void refuse_strangers_file(const std::string& path) {
+  refuse(path, "it belongs to another user, and the file in its place would be yours",
+         "choose another name");
 }
 
 }  // namespace
 
 void put_file(const std::string& path, std::string_view content, Existing existing) {
   Beside beside(path);
-  if (!beside.fill(content, mode_for(path))) file_system_error(path, "cannot write");
+  Access access = access_for(path);
+  if (access.owner && !beside.give_to(*access.owner, access.group)) {
+    if (*access.owner != ::geteuid()) refuse_strangers_file(path);
+    access.mode &= ~070U;  // the group will be another one
+  }
+  if (!beside.fill(content, access.mode)) file_system_error(path, "cannot write");
   if (existing == Existing::replace) {
     if (!beside.replace()) file_system_error(path, "cannot replace");
   } else if (!beside.create()) {

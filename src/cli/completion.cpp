@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "base/error.h"
+#include "base/files.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
@@ -124,9 +125,12 @@ std::string value_given(const Words& before, const std::string& name) {
 std::optional<Layout> layout_of(const Options& options, const Line& line) {
   try {
     const std::string named = value_given(line.before, "--layout");
-    if (!named.empty()) return layout_named(named);
+    const Shelf shelf;
+    if (shelf.has(named)) return shelf.named(named);
+    // A line that is being typed must not wait for a pipe, nor read from a device.
+    if (!named.empty()) return is_plain_file(named) ? std::optional(layout_named(named)) : std::nullopt;
     const Words plain = plain_words(options, line.before);
-    if (plain.empty() || plain.front() == "-") return std::nullopt;
+    if (plain.empty() || !is_plain_file(plain.front())) return std::nullopt;
     DumpSource source;
     source.path = plain.front();
     source.form = value_given(line.before, "--form");

@@ -33,6 +33,13 @@ constexpr std::string_view bash_script = R"script(_rtcmend() {
     [[ $COMP_WORDBREAKS == *=* ]] && word=${word#"$front"}
     COMPREPLY+=("$word")
   done < <("${COMP_WORDS[0]}" __complete "${words[@]}" 2>/dev/null)
+  # Words come from layout files too, and what stands in the line is run: the shell must see them as
+  # they are. Where names of files are among them, readline itself quotes (compopt -o filenames).
+  if ((!files)); then
+    for ((i = 0; i < ${#COMPREPLY[@]}; i++)); do
+      printf -v "COMPREPLY[i]" %q "${COMPREPLY[i]}"
+    done
+  fi
   if ((files)); then
     mapfile -t names < <(compgen -f -- "${cur#"$front"}")
     COMPREPLY+=("${names[@]}")

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <sys/stat.h>
+#include <unistd.h>
 #include <fstream>
 #include <sstream>
 #include <sys/socket.h>
@@ -103,6 +105,33 @@ TEST_CASE("a replaced file keeps its mode") {
   fs::permissions(folder / "out.bin", fs::perms(0640));
   write_whole((folder / "out.bin").string(), "new", {.replace = true, .inputs = {}});
   CHECK(fs::status(folder / "out.bin").permissions() == fs::perms(0640));
+}
+
+TEST_CASE("a replaced file loses what would let others run it as somebody else") {
+  const TemporaryFolder folder;
+  const std::string path = (folder / "out.bin").string();
+  put(folder / "out.bin", "old");
+  REQUIRE(::chmod(path.c_str(), 04755) == 0);
+  write_whole(path, "new", {.replace = true, .inputs = {}});
+  struct stat now {};
+  REQUIRE(::stat(path.c_str(), &now) == 0);
+  CHECK((now.st_mode & 07777) == 0755);
+}
+
+TEST_CASE("a replaced file keeps its owner and its group, where one may give files away") {
+  if (::geteuid() != 0) return;
+  const TemporaryFolder folder;
+  const std::string path = (folder / "out.bin").string();
+  put(folder / "out.bin", "old");
+  REQUIRE(::chown(path.c_str(), 4321, 8765) == 0);
+  REQUIRE(::chmod(path.c_str(), 06750) == 0);
+  write_whole(path, "new", {.replace = true, .inputs = {}});
+  struct stat now {};
+  REQUIRE(::stat(path.c_str(), &now) == 0);
+  CHECK(now.st_uid == 4321);
+  CHECK(now.st_gid == 8765);
+  CHECK((now.st_mode & 07777) == 0750);
+  CHECK(get(folder / "out.bin") == "new");
 }
 
 TEST_CASE("a file system that says no is told apart from wrong use") {

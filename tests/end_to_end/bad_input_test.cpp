@@ -281,6 +281,24 @@ TEST_CASE("what the user may not read is told, wherever it is met") {
             "box/closed.bin: Permission denied\n"));
 }
 
+TEST_CASE("somebody else's file is not replaced by one of one's own") {
+  const Workbench bench;
+  bench.put("mine.bin", at_64_bytes());
+  bench.put("theirs.bin", "old");
+  namespace fs = std::filesystem;
+  fs::permissions(bench.path("."), fs::perms(0777));
+  fs::permissions(bench.path("theirs.bin"), fs::perms(04755));
+  const auto nobody = bench.rtcmend_as_nobody();
+  if (!nobody) {
+    WARN("skipped: rtcmend cannot be run by another user here");
+    return;
+  }
+  const Ran ran = bench.shell(*nobody + "seal mine.bin -o theirs.bin --force");
+  CHECK(ran.code == 2);
+  CHECK(complains(ran, "theirs.bin", "belongs to another user"));
+  CHECK(bench.get("theirs.bin") == "old");
+}
+
 TEST_CASE("a history with a file that cannot be read on ends with 3") {
   const Workbench bench;
   bench.put("2031-05-14.bin", at_64_bytes());

@@ -164,6 +164,31 @@ TEST_CASE("bash completes with the script that the program prints") {
   CHECK(bash("rtcmend show d", "2") == Words{"dump of it.bin"});
 }
 
+TEST_CASE("a word from a layout file is never run by the shell that completes it") {
+  const Workbench bench;
+  bench.put("odd.json", R"json({"id": "odd", "title": "Odd", "chip": "chip-64", "fields": [
+    {"id": "a", "label": "A", "group": "g", "at": "10", "bits": [1, 0],
+     "choice": {"0": "$(touch ran)", "1": "two words"}, "source": "from memory"}]})json");
+  const auto line = [&](const std::string& typed) {
+    // What readline would put into the line, run as the shell then runs it.
+    return offered(bench, "bash",
+                   "source <(rtcmend completion bash); COMP_WORDS=(rtcmend amend x --layout "
+                   "odd.json --set a = '" +
+                       typed +
+                       "'); COMP_CWORD=8; compopt() { :; }; _rtcmend; "
+                       "eval \"printf '%s\\n' ${COMPREPLY[0]}\"");
+  };
+  CHECK(line("$") == Words{"$(touch ran)"});
+  CHECK(line("t") == Words{"two words"});
+  CHECK_FALSE(bench.has("ran"));
+}
+
+TEST_CASE("completing waits for no pipe") {
+  const Workbench bench;
+  CHECK(bench.shell("mkfifo pipe; timeout 10 $0 __complete amend pipe --set floppy_").code == 0);
+  CHECK(bench.shell("timeout 10 $0 __complete amend x --layout ./pipe --set floppy_").code == 0);
+}
+
 TEST_CASE("fish completes with the script that the program prints") {
   const Workbench bench;
   const Words found = offered(bench, "fish",
