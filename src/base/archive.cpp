@@ -74,12 +74,19 @@ struct Archive::State {
              "unpack it with care, and audit the folder");
   }
 
+  void count_member() {
+    if (++members > limits.members)
+      refuse(path, fmt::format("it has more than {} members, so it is not read on", limits.members),
+             "unpack it with care, and audit the folder");
+  }
+
   std::string path;
   ArchiveLimits limits;
   std::unique_ptr<archive, int (*)(archive*)> reader;
   Locale utf8{::newlocale(LC_CTYPE_MASK, "C.UTF-8", nullptr),
               ::freelocale};  ///< where there is one
   std::int64_t unpacked = 0;  ///< bytes of members so far
+  std::int64_t members = 0;
 };
 
 Archive::Archive(const std::string& path, const ArchiveLimits& limits)
@@ -120,6 +127,9 @@ std::optional<Member> Archive::next() {
     const int found = ::archive_read_next_header(reader, &entry);
     if (found == ARCHIVE_EOF) return std::nullopt;
     if (found != ARCHIVE_OK && found != ARCHIVE_WARN) state.fail();
+    // Members without data unpack to something, too: to their headers.
+    state.count_member();
+    state.check_size();
     // Links have no type, but for hard links with data, as the pax format allows them.
     const bool wanted =
         ::archive_entry_filetype(entry) == AE_IFREG && ::archive_entry_hardlink(entry) == nullptr;

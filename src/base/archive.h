@@ -19,11 +19,13 @@ struct Member {
   std::string trouble;  ///< why it could not be read; empty = it could
 };
 
-/// How much an archive may unpack to. One that passes both limits is not read on. A tar of tiny
+/// How much an archive may unpack to. One that passes both limits of size is not read on, nor one
+/// that has more members. A tar of tiny
 /// dumps is mostly padding, yet packs to a hundredth at best.
 struct ArchiveLimits {
   std::int64_t bytes = std::int64_t{1} << 30;
   std::int64_t times_its_size = 200;
+  std::int64_t members = 1'000'000;  ///< folders, links and empty ones among them
 };
 
 /// Reads a tar or zip archive from its beginning to its end. Members are read into memory one at a

@@ -32,7 +32,9 @@ bool stays_beside(std::string_view part) {
 std::string part_beside(const std::filesystem::path& folder, std::string_view part) {
   if (!stays_beside(part)) return {};
   try {
-    return read_whole((folder / (std::string(part) + ".json")).string());
+    const std::filesystem::path file = folder / (std::string(part) + ".json");
+    // A pipe or a device would make a layout wait for, or read, what nobody named.
+    return is_plain_file(file.string()) ? read_whole(file.string()) : std::string();
   } catch (const Error&) {
     return {};  // the loader says which include has no part
   }

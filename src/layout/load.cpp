@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "base/error.h"
 #include "base/json.h"
@@ -17,6 +18,15 @@ namespace rtcmend {
 using nlohmann::json;
 
 namespace {
+
+// A file is bounded by the schema; what it includes, together, by these. No layout comes near them.
+constexpr std::size_t deepest = 8, most_parts = 64, most_fields = 512, most_checks = 32,
+                      most_lines = 256, most_drive_types = 256;
+
+void need_at_most(std::size_t most, std::size_t count, const char* what, const std::string& where) {
+  if (count > most)
+    refuse(where, fmt::format("with all that it includes, it has more than {} {}", most, what));
+}
 
 /// Gathers a layout from its file and all that it includes.
 class Reader {
@@ -65,12 +75,26 @@ class Reader {
       add_once(layout_.after_composing, note);
     for (const json& type : file.value("drive_types", nothing))
       layout_.drive_types.push_back(read_drive_type(type));
+    need_bounds(where);
+  }
+
+  void need_bounds(const std::string& where) const {
+    need_at_most(most_fields, layout_.fields.size(), "fields", where);
+    need_at_most(most_checks, layout_.checks.size(), "checks", where);
+    need_at_most(most_drive_types, layout_.drive_types.size(), "drive types", where);
+    for (const auto* lines : {&layout_.sources, &layout_.notes, &layout_.after_composing})
+      need_at_most(most_lines, lines->size(), "notes and sources", where);
   }
 
   void include(const std::string& name, const std::string& where) {
     const std::string place = json_place(where, "/includes");
     if (std::find(open_.begin(), open_.end(), name) != open_.end())
       refuse(place, fmt::format("\"{}\" includes itself: {}", name, join(open_, " > ")));
+    // A part that several others include is there already.
+    if (!included_.insert(name).second) return;
+    if (open_.size() == deepest)
+      refuse(place, fmt::format("parts are nested more than {} deep", deepest));
+    need_at_most(most_parts, included_.size(), "parts", place);
     const std::string_view text = parts_(name);
     if (text.empty())
       refuse(place, fmt::format("there is no part \"{}\"", name),
@@ -88,7 +112,8 @@ class Reader {
   bool check_schema_;
   Layout layout_;
   Origins origins_;
-  std::vector<std::string> open_;  // names being included, outermost first
+  std::vector<std::string> open_;   // names being included, outermost first
+  std::set<std::string> included_;  // names that were, once each
 };
 
 }  // namespace

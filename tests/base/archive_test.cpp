@@ -204,3 +204,30 @@ TEST_CASE("an archive that is large, but packed little, is read to its end") {
   CHECK(archive.next()->content.size() == 300000);
   CHECK_FALSE(archive.next());
 }
+
+TEST_CASE("an archive of nothing but names is not read without end") {
+  const Python made(
+      "with tarfile.open('a.tgz', 'w:gz') as t:\n"
+      "  for i in range(4000): t.addfile(tarfile.TarInfo('empty'))\n"
+      "with tarfile.open('b.tgz', 'w:gz') as t:\n"
+      "  for i in range(4000):\n"
+      "    info = tarfile.TarInfo('link'); info.type = tarfile.SYMTYPE; t.addfile(info)\n");
+  // 4000 headers of 512 bytes, packed to a few thousand: more than 100,000 bytes, and 50 times.
+  for (const char* name : {"a.tgz", "b.tgz"}) {
+    INFO(name);
+    Archive archive(made / name, {.bytes = 100000, .times_its_size = 50});
+    CHECK_THROWS_WITH(
+        [&] {
+          while (archive.next()) {
+          }
+        }(),
+        Catch::Contains("times its own size"));
+    Archive counted(made / name, {.members = 100});
+    CHECK_THROWS_WITH(
+        [&] {
+          while (counted.next()) {
+          }
+        }(),
+        Catch::Contains("more than 100 members"));
+  }
+}

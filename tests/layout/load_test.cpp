@@ -97,6 +97,40 @@ TEST_CASE("a circle of includes is named, and so is a part that is not there") {
         "mine.json at /includes: there is no part \"parts/none\"");
 }
 
+TEST_CASE("a part that several parts include is read once") {
+  const std::map<std::string, std::string> diamond = {
+      {"parts/a", R"({"includes": ["parts/c"]})"},
+      {"parts/b", R"({"includes": ["parts/c"]})"},
+      {"parts/c", "{" + fields(field(R"("at": "10", "number": {})")).substr(2) + "}"}};
+  CHECK(load(R"(, "includes": ["parts/a", "parts/b"])", diamond).fields.size() == 1);
+}
+
+TEST_CASE("parts that include each other many times over are read once each") {
+  std::map<std::string, std::string> wide;
+  const auto name = [](int level, int number) {
+    return "parts/" + std::string(1, static_cast<char>('a' + level)) + std::to_string(number);
+  };
+  for (int level = 0; level < 6; ++level)
+    for (int number = 0; number < 16; ++number) {
+      std::string names;
+      for (int below = 0; level < 5 && below < 16; ++below)
+        names += (below == 0 ? "\"" : ", \"") + name(level + 1, below) + "\"";
+      wide[name(level, number)] = "{\"includes\": [" + names + "]}";
+    }
+  // Six levels of sixteen would be 16,777,216 readings; there are 96 parts, and 64 may be read.
+  CHECK(complaint(R"(, "includes": ["parts/a0"])", wide).find("more than 64 parts") !=
+        std::string::npos);
+}
+
+TEST_CASE("parts are nested to a depth that no layout needs") {
+  std::map<std::string, std::string> deep;
+  for (int level = 0; level < 20; ++level)
+    deep["parts/p" + std::to_string(level)] =
+        "{\"includes\": [\"parts/p" + std::to_string(level + 1) + "\"]}";
+  CHECK(complaint(R"(, "includes": ["parts/p0"])", deep).find("nested more than 8 deep") !=
+        std::string::npos);
+}
+
 TEST_CASE("a wrong type is named with its JSON path by the schema") {
   CHECK(
       complaint(fields(field(R"("at": 16, "number": {})"))) ==
