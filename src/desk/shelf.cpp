@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/error.h"
 #include "judge/misreads.h"
 #include "layout/library.h"
 #include "layout/outlines.h"
@@ -31,6 +32,8 @@ std::vector<Layout> of_size(const std::vector<Layout>& layouts, std::size_t size
 }  // namespace
 
 void Shelf::add(Layout own) {
+  if (is_built_in(own.id))
+    refuse(own.id, "a built-in layout has this id", "give the layout an id of its own");
   std::erase_if(own_, [&](const Layout& old) { return old.id == own.id; });
   own_.push_back(std::move(own));
   all_ = built_in_outlines();

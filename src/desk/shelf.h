@@ -12,7 +12,8 @@ namespace rtcmend {
 /// The layouts at hand: the built-in ones, and those that were laid beside them.
 class Shelf {
  public:
-  /// Lays a layout of one's own on the shelf; one that was there with the same id goes.
+  /// Lays a layout of one's own on the shelf; one that was there with the same id goes. Refuses
+  /// (Error) the id of a built-in layout: what a dump names must mean one thing.
   void add(Layout own);
 
   bool has(std::string_view id) const;

@@ -275,6 +275,13 @@ TEST_CASE("a layout file joins the library, and a bad one is refused with its pl
   const Json bad =
       call(bench, {{"do", "read-layout"}, {"name", "bad.json"}, {"content", hex_text("{}")}});
   CHECK(bad["ok"] == false);
+  // What a dump names must mean one thing: a stranger's file does not take a built-in id.
+  std::string taken = text;
+  taken.replace(taken.find("\"mine\""), 6, "\"at-64\"");
+  const Json refused =
+      call(bench, {{"do", "read-layout"}, {"name", "taken.json"}, {"content", hex_text(taken)}});
+  CHECK(refused["ok"] == false);
+  CHECK(refused["what"] == "a built-in layout has this id");
 }
 
 TEST_CASE("one wrong bit is named as a suspect, and taken back") {

@@ -136,7 +136,7 @@ function open(content, name, form) {
 
 async function bytesOf(file) {
   if (file.size > largest)
-    throw new Refusal({ where: file.name, what: `${file.size} bytes are more than any dump has`, try: "" });
+    throw new Refusal({ where: file.name, what: words.open.tooLong(file.size), try: "" });
   return toHex(new Uint8Array(await file.arrayBuffer()));
 }
 
@@ -152,6 +152,7 @@ const typed = (text) => {
 
 function openText(text, form = "") {
   if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
+  if (text.length > largest) return complain(new Refusal({ where: "", what: words.open.tooLong(text.length), try: "" }));
   open(typed(text), words.open.typedName, form);
 }
 
@@ -286,7 +287,7 @@ function build() {
     findings: makeFindings(doing, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
     comparing: makeComparing({
       readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
-      readText: (text) => (text.trim() ? compareWith(typed(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+      readText: (text) => (text.trim() && text.length <= largest ? compareWith(typed(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
       close: () => {
         comparison = record.second = null;
         refresh();

@@ -27,6 +27,7 @@ export const words = {
     read: "Read the bytes",
     typedName: "typed bytes",
     nothingTyped: "There are no bytes in the box yet.",
+    tooLong: (count) => `${count} bytes are more than any dump has`,
     composeHeading: "No dump? Begin with an empty card",
     composeHint: "The layout's defaults and a running clock; then fill in what is fitted.",
     composeName: "new machine",
