@@ -18,15 +18,18 @@ std::string within_bounds(std::string words) {
 
 }  // namespace
 
-Error::Error(Refusal refusal, std::string where, std::string what, std::string remedy)
+Error::Error(Refusal refusal, std::string where, std::string what, std::string remedy,
+             std::string excerpt)
     : refusal_(refusal),
       where_(within_bounds(std::move(where))),
       message_(within_bounds(std::move(what))),
       remedy_(within_bounds(std::move(remedy))),
+      excerpt_(within_bounds(std::move(excerpt))),
       whole_(where_ + ": " + message_) {}
 
-void refuse(std::string where, std::string what, std::string remedy) {
-  throw Error(Refusal::input, std::move(where), std::move(what), std::move(remedy));
+void refuse(std::string where, std::string what, std::string remedy, std::string excerpt) {
+  throw Error(Refusal::input, std::move(where), std::move(what), std::move(remedy),
+              std::move(excerpt));
 }
 
 }  // namespace rtcmend

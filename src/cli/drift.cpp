@@ -51,7 +51,9 @@ std::optional<int> century_of(const Dump& dump, const std::string& name,
 }
 
 ClockSample sample_of_dump(const std::string& path, const DumpSource& source) {
-  const Dump dump = read_dump_from(path, source.form);
+  DumpSource one = source;
+  one.path = path;
+  const Dump dump = read_dump_from(one);
   const std::string name = spoken_name(path);
   const ClockReading clock = read_clock(dump.image, century_of(dump, name, source.layout));
   if (!clock.time || !can_be_set(*clock.time)) refuse_clock(name, clock);

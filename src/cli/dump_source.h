@@ -11,10 +11,16 @@
 
 namespace rtcmend {
 
+/// How a listing is meant, as the options say it; empty = found out.
+struct ListingWords {
+  std::string radix, width, order, addresses, at, size;
+};
+
 /// Which dump a command reads, and how.
 struct DumpSource {
   std::string path;    ///< "-" is standard input
   std::string form;    ///< empty = detected
+  ListingWords listing{};
   std::string layout;  ///< id or file; empty = the dump's own, or the identified one
 };
 
@@ -22,12 +28,16 @@ struct DumpSource {
 void add_dump(Options& options, DumpSource& source);
 /// --form and --layout, for commands whose words are special.
 void add_reading(Options& options, DumpSource& source);
+/// --form, --radix, --width, --order, --addresses, --at and --size.
+void add_form(Options& options, DumpSource& source);
 
 /// The file's name as messages say it.
 std::string spoken_name(const std::string& path);
 /// The form that an option names, or nothing when it was not given. Refuses (Error) an unknown one.
 std::optional<Form> given_form(const std::string& option, const std::string& name);
-/// Reads a dump from a file or standard input. Throws Error for what is wrong with it.
+/// Reads a dump from a file or standard input, and says on standard error what is to be said of the
+/// reading. Throws Error for what is wrong with it.
+Dump read_dump_from(const DumpSource& source);
 Dump read_dump_from(const std::string& path, const std::string& form);
 
 /// A dump with the layout to read it by.

@@ -8,7 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "forms/gather.h"
-#include "forms/hex_token.h"
+#include "forms/number.h"
 
 namespace rtcmend {
 
@@ -91,7 +91,7 @@ class Session {
              "put it there, or leave out the i 71");
   }
 
-  Image image() const { return bytes_.image(); }
+  Found chip() const { return bytes_.chip({}); }
 
  private:
   std::string where_;
@@ -125,7 +125,7 @@ bool is_port_session(const std::vector<SourceLine>& lines) {
   });
 }
 
-Image read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
+Found read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
   Session session(where);
   for (const SourceLine& line : lines) {
     const std::string_view text = trim(line.text);
@@ -142,7 +142,7 @@ Image read_port_session(const std::vector<SourceLine>& lines, const std::string&
              "a session is o 70 10, then i 71, then the value, each on its line");
   }
   if (!lines.empty()) session.expect_no_answer(lines.back().number);
-  return session.image();
+  return session.chip();
 }
 
 }  // namespace rtcmend

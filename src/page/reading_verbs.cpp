@@ -66,7 +66,7 @@ Json open(const Json& request, std::vector<Layout>& library) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, library);
   const Dump dump =
-      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}} : dump_of(request);
+      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}, {}} : dump_of(request);
   const Identification found = identify(dump.image, library);
   Json json;
   json["image"] = image_text(dump.image);

@@ -37,12 +37,14 @@ constexpr std::array verbs{
     Verb{"capture", verb::capture},
 };
 
-Json refusal(const std::string& where, const std::string& what, const std::string& remedy) {
+Json refusal(const std::string& where, const std::string& what, const std::string& remedy,
+             const std::string& excerpt = {}) {
   Json json;
   json["ok"] = false;
   json["where"] = where;
   json["what"] = what;
   json["try"] = remedy;
+  json["shown"] = excerpt;
   return json;
 }
 
@@ -68,7 +70,7 @@ std::string Workbench::call(std::string_view request) {
   try {
     json = answer(Json::parse(request));
   } catch (const Error& error) {
-    json = refusal(error.where(), error.message(), error.remedy());
+    json = refusal(error.where(), error.message(), error.remedy(), error.excerpt());
   } catch (const std::exception& error) {
     json = refusal("page", error.what(), "");
   }

@@ -1,0 +1,422 @@
+#include "forms/attempt.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <map>
+
+#include "base/text.h"
+#include "forms/row_bytes.h"
+#include "forms/source_lines.h"
+
+namespace rtcmend {
+
+namespace {
+
+// What one observation is worth, in bits.
+constexpr double step_fails = -8;
+constexpr double text_fits = 4;
+constexpr double text_fails = -8;
+constexpr double row_fails = -16;
+constexpr std::size_t most_counted = 10;
+// Far more than a chip has, so that lines may repeat, and few enough that work stays bounded.
+constexpr std::size_t most_bytes = 0x10000;
+
+/// A row with its address as a number, and the lines that it goes on in.
+struct Placed {
+  std::uint64_t address = 0;
+  std::vector<const ListingRow*> parts{};
+  bool star = false;
+
+  const ListingRow& first() const { return *parts.front(); }
+  std::size_t line() const { return first().line->number; }
+};
+
+class Reading {
+ public:
+  Reading(const Listing& listing, const NotationCandidate& candidate,
+          std::optional<int> address_radix, const std::string& where)
+      : listing_(listing), where_(where) {
+    attempt_.notation = candidate.notation;
+    attempt_.address_radix = address_radix;
+    attempt_.bits = candidate.bits;
+  }
+
+  Attempt read() {
+    try {
+      if (attempt_.address_radix)
+        by_address();
+      else
+        in_order();
+    } catch (const Error& error) {
+      fail(error);
+    }
+    if (texts_fitting_ > 0 && texts_failing_ == 0)
+      attempt_.reasons.emplace_back("the text column says so");
+    attempt_.bits += text_fits * static_cast<double>(std::min(texts_fitting_, most_counted)) +
+                     text_fails * static_cast<double>(std::min(texts_failing_, most_counted)) +
+                     row_fails * static_cast<double>(std::min(failures_, most_counted));
+    return std::move(attempt_);
+  }
+
+ private:
+  /// Counts a failure and keeps the first.
+  void fail(const Error& error) {
+    ++failures_;
+    if (!attempt_.error) attempt_.error = error;
+  }
+  void fail(const ListingRow& row, const std::string& what, const std::string& remedy,
+            std::size_t column) {
+    fail(Error(Refusal::input, place(where_, row.line->number), what, remedy,
+               marked_line(*row.line, column)));
+  }
+
+  /// "4 rows of 16 bytes, addresses by 16".
+  std::string understood() const {
+    std::string text = fmt::format("{} rows", attempt_.rows);
+    if (attempt_.row_size > 0) text += fmt::format(" of {} bytes", attempt_.row_size);
+    if (attempt_.address_radix && step_ > 0) text += fmt::format(", addresses by {}", step_);
+    return text;
+  }
+
+  void note_text(const RowReading& reading, const ListingRow& row) {
+    if (!reading.text) return;
+    if (*reading.text == AsciiFit::exact) {
+      ++texts_fitting_;
+      return;
+    }
+    ++texts_failing_;
+    differing_.push_back(row.line->number);
+  }
+
+  /// Judges what a row came to. Returns false when its bytes must not be used.
+  bool judge(const RowReading& reading, const ListingRow& row, std::size_t count,
+             std::size_t wanted, bool may_be_short) {
+    if (reading.bad) {
+      fail(row, problem_with(*reading.bad, attempt_.notation),
+           attempt_.notation.radix == 16
+               ? "bytes are two hex digits each, ?? for an unknown one, with blanks between them"
+               : "compare this line with its source; --radix says how its numbers are meant",
+           reading.bad->begin);
+      return false;
+    }
+    if (reading.extra || (wanted > 0 && count != wanted && !(may_be_short && count < wanted))) {
+      const std::size_t column = row.words.empty() ? 0 : row.words.back().end;
+      fail(row,
+           fmt::format("{}: this row has {}", understood(),
+                       reading.extra ? std::string("more") : std::to_string(count)),
+           "a byte of this row was lost or stands twice; compare it with its source", column);
+      return false;
+    }
+    note_text(reading, row);
+    if (reading.remark > 0) ++remarks_;
+    return true;
+  }
+
+  void finish_remarks() {
+    if (!differing_.empty())
+      attempt_.remarks.warnings.push_back(
+          fmt::format("the text column of {} does not fit its bytes: one of the two was changed",
+                      line_list(differing_)));
+    if (remarks_ > 0)
+      attempt_.remarks.notes.push_back(
+          fmt::format("words behind the bytes passed over on {} line{}", remarks_,
+                      remarks_ == 1 ? "" : "s"));
+  }
+
+  // Without addresses.
+
+  void in_order() {
+    std::vector<std::pair<const ListingRow*, std::size_t>> counts;
+    std::vector<DumpByte> all;
+    std::map<std::size_t, std::size_t> sizes;
+    for (const ListingRow& row : listing_.rows) {
+      if (row.star) {
+        fail(row, "a * stands for left out rows, but no addresses say how many",
+             "make the dump with addresses, or without leaving out rows", 0);
+        continue;
+      }
+      std::vector<DumpByte> bytes;
+      const RowReading reading = take_bytes(row, attempt_.notation, most_bytes, bytes);
+      judge(reading, row, bytes.size(), 0, true);
+      counts.emplace_back(&row, bytes.size());
+      ++sizes[bytes.size()];
+      for (const DumpByte byte : bytes)
+        attempt_.cells.push_back({attempt_.cells.size(), byte, row.line->number});
+      if (attempt_.cells.size() > most_bytes)
+        refuse(place(where_, row.line->number), "more bytes than any clock chip holds",
+               "give the chip's 64 or 128 bytes alone");
+    }
+    attempt_.rows = counts.size();
+    for (const auto& [size, count] : sizes)
+      if (count * 3 >= counts.size() * 2 && counts.size() > 2) attempt_.row_size = size;
+    finish_remarks();
+    if (is_dump_size(attempt_.cells.size())) return;
+    name_odd_rows(counts);
+  }
+
+  /// The count is no chip's: rows that are not as long as the others, or stand twice, say why.
+  void name_odd_rows(const std::vector<std::pair<const ListingRow*, std::size_t>>& counts) {
+    if (attempt_.row_size == 0) return;
+    for (std::size_t i = 0; i + 1 < counts.size(); ++i) {
+      const auto& [row, count] = counts[i];
+      if (count == attempt_.row_size) continue;
+      fail(*row,
+           fmt::format("{}, and {} bytes in all are no chip's: this row has {}", understood(),
+                       attempt_.cells.size(), count),
+           "a byte of this row was lost or stands twice; compare it with its source",
+           row->words.empty() ? 0 : row->words.back().end);
+      return;
+    }
+    const std::size_t size = attempt_.row_size;
+    const bool over = is_dump_size(attempt_.cells.size() - std::min(size, attempt_.cells.size()));
+    const bool under = is_dump_size(attempt_.cells.size() + size);
+    if (under && counts.size() > 2 && size > 1)
+      refuse(where_,
+             fmt::format("{}: it holds {} bytes, and a row more would make a whole dump",
+                         understood(), attempt_.cells.size()),
+             "a row is missing, and without addresses nothing says which; get the whole listing");
+    for (std::size_t i = 1; over && i < counts.size(); ++i) {
+      const std::string_view text = trim(counts[i].first->line->text);
+      if (text != trim(counts[i - 1].first->line->text)) continue;
+      fail(*counts[i].first,
+           fmt::format("{}: it holds {} bytes, a row too many, and this row is the same as the one "
+                       "before",
+                       understood(), attempt_.cells.size()),
+           "take it out if it stands twice by mistake", 0);
+      return;
+    }
+    if (over && size > 1)
+      refuse(where_,
+             fmt::format("{}: it holds {} bytes, a row more than a whole dump", understood(),
+                         attempt_.cells.size()),
+             "take out the row that does not belong there");
+  }
+
+  // With addresses.
+
+  void by_address() {
+    std::vector<Placed> rows = placed_rows();
+    attempt_.rows = static_cast<std::size_t>(
+        std::count_if(rows.begin(), rows.end(), [](const Placed& row) {
+          return !row.star && !row.first().words.empty();
+        }));
+    find_step(rows);
+    find_row_size(rows);
+    std::size_t failed_steps = 0;
+    std::optional<std::uint64_t> expected;
+    const Placed* before = nullptr;
+    std::vector<DumpByte> before_bytes;
+    const Placed* star = nullptr;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const Placed& row = rows[i];
+      if (row.star) {
+        if (before == nullptr || before_bytes.empty())
+          refuse(place(where_, row.line()), "a * with no bytes before it to repeat");
+        star = &row;
+        expected.reset();
+        continue;
+      }
+      if (star != nullptr) repeat_up_to(*before, before_bytes, row.address, star->line());
+      star = nullptr;
+      if (expected && *expected != row.address) ++failed_steps;
+      const std::vector<DumpByte> bytes = bytes_at(rows, i);
+      if (bytes.empty() && i + 1 == rows.size() && row.first().words.empty()) cut_at(row);
+      const std::uint64_t start = row.address + row.first().skipped;
+      for (std::size_t k = 0; k < bytes.size(); ++k)
+        attempt_.cells.push_back({start + k, bytes[k], row.line()});
+      if (attempt_.cells.size() > most_bytes)
+        refuse(place(where_, row.line()), "more bytes than any chip holds");
+      expected = start + bytes.size();
+      if (bytes.empty()) expected.reset();
+      before = &row;
+      before_bytes = bytes;
+    }
+    if (star != nullptr)
+      refuse(place(where_, star->line()),
+             "a * with no address behind it, so its end is unknown",
+             "keep the last line of the dump, which is an address alone");
+    attempt_.bits += step_fails * static_cast<double>(std::min(failed_steps, most_counted));
+    if (step_ > 0 && failed_steps == 0)
+      attempt_.reasons.push_back(fmt::format("the addresses step by {}", step_));
+    check_address_digits(rows);
+    finish_remarks();
+  }
+
+  std::vector<Placed> placed_rows() {
+    std::vector<Placed> rows;
+    for (const ListingRow& row : listing_.rows) {
+      if (row.star) {
+        rows.push_back({0, {&row}, true});
+        continue;
+      }
+      if (!row.address) {
+        // It goes on where the one before ended, or is its text column, wrapped; which of them,
+        // its bytes decide.
+        if (rows.empty())
+          loose_.push_back(&row);
+        else
+          rows.back().parts.push_back(&row);
+        continue;
+      }
+      const int radix = row.address->mark == Mark::hex ? 16 : *attempt_.address_radix;
+      const auto address = value_in(row.address->digits, radix);
+      if (!address || *address > 0xFFFFFFFFFFFF)
+        refuse(place(where_, row.line->number),
+               fmt::format("{} is no address of a chip", in_quotes(row.address->digits)));
+      rows.push_back({*address, {&row}, false});
+      attempt_.segmented = attempt_.segmented || !row.address->segment.empty();
+    }
+    constexpr std::size_t digits_of_files = 6;
+    if (!rows.empty() && rows.front().first().address)
+      attempt_.from_file = rows.front().first().address->digits.size() >= digits_of_files;
+    for (const ListingRow* row : loose_)
+      fail(*row,
+           fmt::format("{} is no address, and the other lines begin with one",
+                       in_quotes(row->line->text)),
+           "begin every line with an address, or none", 0);
+    return rows;
+  }
+
+  /// The step that most addresses make to the next.
+  void find_step(const std::vector<Placed>& rows) {
+    std::map<std::uint64_t, std::size_t> counts;
+    for (std::size_t i = 1; i < rows.size(); ++i) {
+      if (rows[i].star || rows[i - 1].star || rows[i].address <= rows[i - 1].address) continue;
+      if (rows[i].address - rows[i - 1].address <= Image::large_size)
+        ++counts[rows[i].address - rows[i - 1].address];
+    }
+    std::size_t most = 0;
+    for (const auto& [step, count] : counts)
+      if (count > most) {
+        most = count;
+        step_ = step;
+      }
+    if (most * 2 < rows.size() - 1) step_ = 0;
+  }
+
+  /// Rows are as long as the step says, when at least one of them is without being told so.
+  void find_row_size(const std::vector<Placed>& rows) {
+    if (step_ == 0) return;
+    std::size_t filling = 0;
+    for (const Placed& row : rows) {
+      if (row.star || row.first().words.empty()) continue;
+      std::vector<DumpByte> bytes;
+      for (const ListingRow* part : row.parts)
+        take_bytes(*part, attempt_.notation, step_, bytes);
+      if (bytes.size() == step_) ++filling;
+    }
+    if (filling * 3 >= attempt_.rows) attempt_.row_size = step_;
+  }
+
+  std::vector<DumpByte> bytes_at(const std::vector<Placed>& rows, std::size_t i) {
+    const Placed& row = rows[i];
+    const ListingRow& first = row.first();
+    std::vector<DumpByte> bytes;
+    if (first.words.empty() && row.parts.size() == 1) return bytes;
+    const std::size_t size = attempt_.row_size;
+    const std::size_t skipped = first.skipped;
+    const std::size_t wanted = size > skipped ? size - skipped : 0;
+    const std::size_t limit = wanted > 0 ? wanted : most_bytes;
+    const bool last = i + 1 == rows.size() || rows[i + 1].first().words.empty();
+    for (std::size_t part = 0; part < row.parts.size(); ++part) {
+      const ListingRow& piece = *row.parts[part];
+      const bool full = wanted > 0 && bytes.size() >= wanted;
+      if (part > 0 && wanted == 0)
+        refuse(place(where_, piece.line->number),
+               fmt::format("{} is no address, and the lines before begin with one",
+                           in_quotes(trim(piece.line->text))),
+               "begin every line with an address, or none");
+      const RowReading reading = take_bytes(piece, attempt_.notation, limit, bytes);
+      if (part > 0 && full) {
+        if (reading.text) note_text(reading, piece);
+        attempt_.remarks.notes.push_back(
+            fmt::format("line {} has no address and is no part of a row: passed over",
+                        piece.line->number));
+        if (!reading.text && reading.extra)
+          fail(piece, fmt::format("{}: this line has bytes, but no address", understood()),
+               "begin every line with an address, or none", 0);
+        continue;
+      }
+      const bool goes_on = part + 1 < row.parts.size();
+      const bool ok = judge(reading, piece, bytes.size(), goes_on ? 0 : wanted,
+                            last || ends_before_gap(rows, i, bytes.size()));
+      if (!ok) return bytes;
+    }
+    return bytes;
+  }
+
+  /// Whether a short row is followed by just the address that it ends at.
+  static bool ends_before_gap(const std::vector<Placed>& rows, std::size_t i, std::size_t count) {
+    const Placed& next = rows[i + 1];
+    return !next.star && next.address == rows[i].address + rows[i].first().skipped + count;
+  }
+
+  /// Fills what a `*` stands for: the bytes of the row before, again and again up to `end`.
+  void repeat_up_to(const Placed& before, const std::vector<DumpByte>& bytes, std::uint64_t end,
+                    std::size_t star) {
+    if (end < before.address || end - before.address > most_bytes)
+      refuse(place(where_, star), "what the * stands for is past the chip");
+    for (std::uint64_t i = bytes.size(); i < end - before.address; ++i)
+      attempt_.cells.push_back({before.address + i, bytes[i % bytes.size()], star});
+  }
+
+  /// The address behind the last byte: what stands past it only fills up a word.
+  void cut_at(const Placed& end) {
+    while (!attempt_.cells.empty() && attempt_.cells.back().address >= end.address) {
+      const Cell& cell = attempt_.cells.back();
+      if (cell.value && *cell.value != 0)
+        refuse(place(where_, end.line()),
+               fmt::format("the listing ends at {:X}h, but the rows before go on to {:X}h",
+                           end.address, cell.address),
+               "compare the last lines with their source");
+      attempt_.cells.pop_back();
+    }
+  }
+
+  /// Addresses that are written with all their digits show a lost one.
+  void check_address_digits(const std::vector<Placed>& rows) {
+    std::map<std::size_t, std::size_t> counts;
+    bool padded = false;
+    for (const Placed& row : rows) {
+      if (row.star) continue;
+      const std::string_view digits = row.first().address->digits;
+      ++counts[digits.size()];
+      padded = padded || (digits.size() > 1 && digits.front() == '0');
+    }
+    if (!padded || counts.size() < 2) return;
+    const auto common = std::max_element(
+        counts.begin(), counts.end(),
+        [](const auto& a, const auto& b) { return a.second < b.second; });
+    for (const Placed& row : rows) {
+      if (row.star || row.first().address->digits.size() == common->first) continue;
+      fail(row.first(),
+           fmt::format("the address {} has {} digits, and the others have {}",
+                       in_quotes(row.first().address->digits),
+                       row.first().address->digits.size(), common->first),
+           "a digit of this address was lost or stands twice",
+           static_cast<std::size_t>(row.first().address->digits.data() -
+                                    row.first().line->text.data()));
+      return;
+    }
+  }
+
+  const Listing& listing_;
+  std::string where_;
+  Attempt attempt_;
+  std::uint64_t step_ = 0;
+  std::size_t texts_fitting_ = 0;
+  std::size_t texts_failing_ = 0;
+  std::size_t failures_ = 0;
+  std::size_t remarks_ = 0;
+  std::vector<std::size_t> differing_;
+  std::vector<const ListingRow*> loose_;
+};
+
+}  // namespace
+
+Attempt attempt_reading(const Listing& listing, const NotationCandidate& candidate,
+                        std::optional<int> address_radix, const std::string& where) {
+  return Reading(listing, candidate, address_radix, where).read();
+}
+
+}  // namespace rtcmend

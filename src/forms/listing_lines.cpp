@@ -1,0 +1,243 @@
+#include "forms/listing_lines.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "base/text.h"
+#include "forms/hex_session.h"
+#include "forms/source_lines.h"
+
+namespace rtcmend {
+
+namespace {
+
+constexpr std::string_view blanks = " \t\f\v";
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+void blank(std::string& line, std::size_t begin, std::size_t end) {
+  std::fill(line.begin() + static_cast<std::ptrdiff_t>(begin),
+            line.begin() + static_cast<std::ptrdiff_t>(std::min(end, line.size())), ' ');
+}
+
+std::size_t indent(std::string_view line) {
+  return std::min(line.find_first_not_of(blanks), line.size());
+}
+
+/// "> > " in front of what a mail or a forum quotes.
+void blank_quoting(std::string& line) {
+  for (std::size_t at = indent(line); at < line.size() && line[at] == '>'; at = indent(line))
+    line[at] = ' ';
+}
+
+/// The tags of forums and pages that listings are pasted from.
+void blank_tags(std::string& line) {
+  static constexpr std::array<std::string_view, 18> names{
+      "code", "quote", "table", "td",  "tr", "th",  "tbody", "thead", "pre",
+      "br",   "tt",    "div",   "span", "p",  "b",   "i",     "font",  "size"};
+  for (const auto& [open, close] : {std::pair('<', '>'), std::pair('[', ']')}) {
+    std::size_t at = 0;
+    while ((at = line.find(open, at)) != std::string::npos) {
+      const std::size_t end = line.find(close, at);
+      if (end == std::string::npos) break;
+      std::string_view inside = std::string_view(line).substr(at + 1, end - at - 1);
+      if (inside.starts_with('/')) inside.remove_prefix(1);
+      const std::string name = lower(inside.substr(0, inside.find_first_of(" =/")));
+      if (std::find(names.begin(), names.end(), name) != names.end()) blank(line, at, end + 1);
+      at = at + 1;
+    }
+  }
+  for (std::size_t at = 0; (at = line.find("&nbsp;", at)) != std::string::npos;)
+    blank(line, at, at + 6);
+}
+
+/// A row of a table begins with its bar; emphasis within it is of the table, too.
+void blank_table(std::string& line) {
+  if (indent(line) == line.size() || line[indent(line)] != '|') return;
+  std::replace_if(
+      line.begin(), line.end(), [](char c) { return c == '|' || c == '`' || c == '*'; }, ' ');
+}
+
+/// "[2031-05-14 09:30:00.123] ", "09:30:00.123 -> " and the like; the column behind it, or where it
+/// would begin.
+std::size_t behind_time(std::string_view line) {
+  const std::size_t begin = indent(line);
+  std::size_t at = begin;
+  const auto two = [&](char behind) {
+    const bool fits = at + 2 < line.size() && is_digit(line[at]) && is_digit(line[at + 1]) &&
+                      line[at + 2] == behind;
+    if (fits) at += 3;
+    return fits;
+  };
+  const bool bracket = at < line.size() && (line[at] == '[' || line[at] == '(');
+  if (bracket) ++at;
+  const std::size_t date_end = line.find_first_of(" T", at);
+  if (date_end == at + 10 && line[at + 4] == '-' && line[at + 7] == '-') at = date_end + 1;
+  if (!two(':') || !two(':')) return begin;
+  if (at + 1 >= line.size() || !is_digit(line[at]) || !is_digit(line[at + 1])) return begin;
+  at += 2;
+  if (at < line.size() && (line[at] == '.' || line[at] == ','))
+    for (++at; at < line.size() && is_digit(line[at]);) ++at;
+  if (bracket && (at >= line.size() || (line[at] != ']' && line[at] != ')'))) return begin;
+  if (bracket) ++at;
+  if (at < line.size() && blanks.find(line[at]) == std::string_view::npos) return begin;
+  const std::size_t next = std::min(line.find_first_not_of(blanks, at), line.size());
+  return line.substr(next, 2) == "->" ? next + 2 : at;
+}
+
+/// "21:00:58:...": pairs of digits with colons between them, as key and certificate programs print
+/// bytes.
+void blank_colons(std::string& line) {
+  constexpr std::size_t fewest = 4;
+  const std::string_view text = trim(line);
+  const auto colons = static_cast<std::size_t>(std::count(text.begin(), text.end(), ':'));
+  if (colons < fewest) return;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool fits = i % 3 == 2 ? text[i] == ':' : is_hex_digit(text[i]);
+    if (!fits) return;
+  }
+  std::replace(line.begin(), line.end(), ':', ' ');
+}
+
+bool is_comment(std::string_view text) {
+  return text.front() == '#' || text.front() == ';' || text.starts_with("//");
+}
+
+/// Nothing but the lines and corners of a table.
+bool is_ruler(std::string_view text) {
+  return text.size() > 2 && text.find_first_not_of("-=+|:_~` \t") == std::string_view::npos &&
+         text.find("??") == std::string_view::npos && text.find("-- -- --") == std::string_view::npos;
+}
+
+/// The line of column numbers or titles that hex viewers put on top.
+bool is_heading(std::string_view text) {
+  const std::string word = lower(text.substr(0, 8));
+  for (const std::string_view start : {"offset", "address", "path:", "label:", "addr ", "ofs "})
+    if (word.starts_with(start)) return text.find('=') == std::string_view::npos;
+  return false;
+}
+
+std::string_view without_last(std::string_view text, std::string_view set) {
+  const auto last = text.find_last_not_of(set);
+  return text.substr(0, last == std::string_view::npos ? 0 : last + 1);
+}
+
+std::size_t column_of(std::string_view part, std::string_view line) {
+  return static_cast<std::size_t>(part.data() - line.data());
+}
+
+/// "1234:0100" with a blank behind, as debuggers print it; "00000000`00404040" as well.
+std::optional<LineAddress> segmented(std::string_view line, std::size_t begin) {
+  std::size_t at = begin;
+  const auto run = [&] {
+    const std::size_t from = at;
+    while (at < line.size() && is_hex_digit(line[at])) ++at;
+    return line.substr(from, at - from);
+  };
+  const std::string_view segment = run();
+  if (at >= line.size() || (line[at] != ':' && line[at] != '`')) return std::nullopt;
+  const bool wide = line[at] == '`';
+  ++at;
+  const std::string_view offset = run();
+  if (segment.size() != (wide ? 8U : 4U) || offset.size() != segment.size()) return std::nullopt;
+  if (at < line.size() && blanks.find(line[at]) == std::string_view::npos) return std::nullopt;
+  return LineAddress{offset, Mark::hex, wide ? std::string_view{} : segment, {}, at};
+}
+
+/// The address at the end of what stands in front of a colon, an equals sign or an arrow.
+std::optional<LineAddress> address_in(std::string_view left, std::string_view line) {
+  left = without_last(left, blanks);
+  // A debugger names the variable: "0x404040 <cmos+16>:".
+  if (left.ends_with('>') && left.find('<') != std::string_view::npos)
+    left = without_last(left.substr(0, left.rfind('<')), blanks);
+  left = without_last(left, " \t])'\"*`");
+  std::size_t begin = left.size();
+  while (begin > 0 && (std::isalnum(static_cast<unsigned char>(left[begin - 1])) != 0 ||
+                       left[begin - 1] == '$' || left[begin - 1] == '&'))
+    --begin;
+  std::string_view word = left.substr(begin);
+  auto number = number_in(word);
+  if (!number) {
+    // "R10", "reg10": letters, then digits.
+    const std::size_t digits = word.find_first_of("0123456789");
+    if (digits == std::string_view::npos || digits == 0) return std::nullopt;
+    begin += digits;
+    word = word.substr(digits);
+    number = number_in(word);
+    if (!number) return std::nullopt;
+  }
+  if (number->negative || number->digits.find_first_of("?-xX") != std::string_view::npos)
+    return std::nullopt;
+  const std::string_view label = trim(left.substr(0, begin));
+  constexpr std::size_t longest_label = 24;
+  if (label.size() > longest_label) return std::nullopt;
+  // Numbers in front are no label, but a row of bytes with a colon somewhere behind.
+  if (label.find_first_of("0123456789,") != std::string_view::npos) return std::nullopt;
+  static_cast<void>(line);
+  return LineAddress{number->digits, number->mark, {}, label, 0};
+}
+
+}  // namespace
+
+std::optional<LineAddress> marked_address(std::string_view line) {
+  if (const auto found = segmented(line, indent(line))) return found;
+  std::size_t delimiter = line.find_first_of(":=");
+  std::size_t length = 1;
+  const std::size_t arrow = std::min(line.find("->"), line.find("=>"));
+  if (arrow != std::string_view::npos && arrow <= delimiter) {
+    delimiter = arrow;
+    length = 2;
+  }
+  if (delimiter == std::string_view::npos) return std::nullopt;
+  auto found = address_in(line.substr(0, delimiter), line);
+  if (!found) return std::nullopt;
+  found->rest = delimiter + length;
+  return found;
+}
+
+std::optional<LineAddress> bare_address(std::string_view line) {
+  const std::size_t begin = indent(line);
+  const std::size_t end = std::min(line.find_first_of(" \t\f\v,;", begin), line.size());
+  std::string_view word = line.substr(begin, end - begin);
+  word = trim(word);
+  while (!word.empty() && (word.front() == '"' || word.front() == '\'')) word.remove_prefix(1);
+  word = without_last(word, "\"'");
+  const auto number = number_in(word);
+  if (!number || number->negative || !all_hex(number->digits)) return std::nullopt;
+  static_cast<void>(column_of);
+  return LineAddress{number->digits, number->mark, {}, {}, end};
+}
+
+ListingLines listing_lines(std::string_view text, const std::string& where) {
+  ListingLines all;
+  std::vector<ListingLine> lines;
+  for (const SourceLine& source : source_lines(text, where)) {
+    ListingLine line{source.number, std::string(source.text), std::string(source.text)};
+    blank_quoting(line.text);
+    blank_tags(line.text);
+    blank_table(line.text);
+    lines.push_back(std::move(line));
+  }
+  // A clock in front of nearly every line is the terminal's; in front of one it may be anything.
+  const auto timed = std::count_if(lines.begin(), lines.end(), [](const ListingLine& line) {
+    return behind_time(line.text) > indent(line.text);
+  });
+  const bool all_timed = static_cast<std::size_t>(timed) * 2 > lines.size();
+  for (ListingLine& line : lines) {
+    if (all_timed) blank(line.text, 0, behind_time(line.text));
+    blank_colons(line.text);
+    line.text = without_last(line.text, blanks);
+    const std::string_view plain = trim(line.text);
+    if (plain.empty() || is_comment(plain) || is_ruler(plain) || is_prompt_line(plain) ||
+        is_heading(plain))
+      all.passed.push_back(line.number);
+    else
+      all.lines.push_back(std::move(line));
+  }
+  return all;
+}
+
+}  // namespace rtcmend

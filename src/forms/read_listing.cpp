@@ -1,0 +1,104 @@
+#include "forms/read_listing.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "forms/alignment.h"
+#include "forms/attempt.h"
+#include "forms/choice.h"
+#include "forms/listing.h"
+#include "forms/source_lines.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// The numbers that stand in front on each row: what is behind them may be a text column.
+std::vector<Number> leading_numbers(const Listing& listing) {
+  std::vector<Number> numbers;
+  for (const ListingRow& row : listing.rows)
+    for (const RowWord& word : row.words) {
+      if (!word.number) break;
+      numbers.push_back(*word.number);
+    }
+  return numbers;
+}
+
+std::vector<std::optional<int>> address_radices(const Listing& listing,
+                                                const ReadingOptions& options) {
+  if (listing.place == Place::none) return {std::nullopt};
+  if (options.addresses == AddressKind::hex) return {16};
+  if (options.addresses == AddressKind::decimal) return {10};
+  if (options.addresses == AddressKind::octal) return {8};
+  std::vector<std::optional<int>> radices{16};
+  for (const int radix : {10, 8}) {
+    const bool fits = std::all_of(listing.rows.begin(), listing.rows.end(), [&](const ListingRow& row) {
+      return !row.address || (row.address->mark == Mark::none && row.address->segment.empty() &&
+                              value_in(row.address->digits, radix));
+    });
+    if (fits) radices.emplace_back(radix);
+  }
+  return radices;
+}
+
+std::vector<Attempt> all_attempts(const Listing& listing, const std::string& where,
+                                  const ReadingOptions& options) {
+  std::vector<Attempt> attempts;
+  const bool addressed = listing.place != Place::none;
+  for (const NotationCandidate& candidate :
+       candidate_notations(leading_numbers(listing), options, addressed))
+    for (const std::optional<int> radix : address_radices(listing, options))
+      attempts.push_back(attempt_reading(listing, candidate, radix, where));
+  return attempts;
+}
+
+void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remarks& remarks) {
+  if (notation.padded) return;
+  const Alignment alignment = alignment_of(listing);
+  if (!alignment.odd.empty())
+    remarks.warnings.push_back(
+        fmt::format("the numbers of {} do not stand below those of the other lines: a digit may be "
+                    "lost there",
+                    line_list(alignment.odd)));
+  else if (!alignment.aligned)
+    remarks.warnings.emplace_back(
+        "its numbers have as few digits as they need, so that a lost digit would not show: compare "
+        "them with their source");
+}
+
+}  // namespace
+
+Found read_listing(std::string_view text, const std::string& where,
+                   const ReadingOptions& options) {
+  const Listing listing = listing_of(text, where, options);
+  if (listing.rows.empty()) refuse(where, "it holds no bytes of the chip");
+  std::vector<Attempt> attempts = all_attempts(listing, where, options);
+  if (attempts.empty()) {
+    const ListingRow& row = listing.rows.front();
+    refuse(place(where, row.line->number),
+           "its numbers follow no one way of writing bytes that fits all lines",
+           "bytes are two hex digits each, ?? for an unknown one, with blanks between them; --radix, "
+           "--width and --order name another way",
+           marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
+  }
+  Choice choice = choose(std::move(attempts), listing, where, options);
+  Found found{*choice.attempt.image, {}};
+  if (!listing.passed.empty())
+    found.remarks.notes.push_back(line_list(listing.passed) + " passed over: no bytes there");
+  found.remarks.add(choice.remarks);
+  warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
+  return found;
+}
+
+bool looks_like_listing(std::string_view text) {
+  try {
+    return !listing_of(text, "", {}).rows.empty();
+  } catch (const Error&) {
+    // Only a line that is nearly a row is refused, and that among rows.
+    return true;
+  }
+}
+
+}  // namespace rtcmend

@@ -1,0 +1,103 @@
+#include "forms/row_bytes.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "forms/source_lines.h"
+
+namespace rtcmend {
+
+namespace {
+
+/// Whether a text column begins somewhere in the gap in front of `begin`: its own first characters
+/// may be blanks. `from`: where the gap begins.
+AsciiFit fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
+                        std::size_t begin) {
+  AsciiFit best = AsciiFit::none;
+  for (std::size_t start = from; start <= begin && best != AsciiFit::exact; ++start)
+    best = std::max(best, ascii_fit(bytes, line.substr(start)));
+  return best;
+}
+
+/// The column between bars or angles, without them.
+std::optional<std::string_view> bounded_text(std::string_view tail) {
+  if (tail.size() < 2) return std::nullopt;
+  const bool bars = tail.front() == '|' && tail.back() == '|';
+  const bool angles = tail.front() == '>' && tail.back() == '<';
+  if (!bars && !angles) return std::nullopt;
+  return tail.substr(1, tail.size() - 2);
+}
+
+/// A word of fewer bytes than its notation has may only end a row.
+bool is_cut(const RowWord& word, const Notation& notation, const std::vector<DumpByte>& bytes) {
+  return notation.width > 1 && notation.radix == 16 && bytes.size() < notation.width &&
+         word.number->digits.find('?') == std::string_view::npos;
+}
+
+bool is_wide(std::string_view gap) {
+  return gap.size() > 1 || gap == "\t";
+}
+
+}  // namespace
+
+RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size_t limit,
+                      std::vector<DumpByte>& bytes) {
+  RowReading reading;
+  const std::string_view line = row.line->text;
+  const bool continues = !bytes.empty();
+  std::optional<RowWord> cut;
+  for (std::size_t i = 0; i < row.words.size(); ++i) {
+    const RowWord& word = row.words[i];
+    const std::size_t from = i == 0 ? word.begin : row.words[i - 1].end;
+    const bool first = i == 0 && !continues;
+    AsciiFit fit = AsciiFit::none;
+    if (!first && (from < word.begin || i == 0))
+      fit = fit_behind_gap(bytes, line, std::min(from + (i == 0 ? 0 : 1), word.begin), word.begin);
+    const bool apart = i == 0 || is_wide(line.substr(from, word.begin - from));
+    if (!first && apart && fit == AsciiFit::exact) {
+      reading.text = fit;
+      return reading;
+    }
+    const auto more = word.number ? bytes_of(*word.number, notation) : std::nullopt;
+    if (bytes.size() >= limit || (more && bytes.size() + more->size() > limit)) {
+      if (fit != AsciiFit::none) reading.text = fit;
+      reading.extra = more && fit == AsciiFit::none;
+      if (!more && fit == AsciiFit::none) reading.remark = word.begin;
+      return reading;
+    }
+    if (!more || cut) {
+      if (fit != AsciiFit::none)
+        reading.text = fit;
+      else
+        reading.bad = cut ? *cut : word;
+      return reading;
+    }
+    if (is_cut(word, notation, *more)) cut = word;
+    bytes.insert(bytes.end(), more->begin(), more->end());
+  }
+  if (const auto text = bounded_text(row.tail); text && !bytes.empty()) {
+    reading.bounded = true;
+    reading.text = ascii_fit(bytes, *text);
+  }
+  return reading;
+}
+
+std::string problem_with(const RowWord& word, const Notation& notation) {
+  const std::string said = in_quotes(word.text);
+  if (!word.number)
+    return notation.radix == 16 ? said + " is not hex" : said + " is not a number";
+  const std::string_view digits = word.number->digits;
+  const bool hex = notation.radix == 16;
+  if (hex && word.number->mark == Mark::none && all_hex(digits) && digits.size() % 2 != 0)
+    return said + " has an odd number of hex digits";
+  if (hex && word.number->mark == Mark::hex && digits.size() > 2 * notation.width)
+    return said + (notation.width == 1 ? " does not fit a byte" : " has too many digits");
+  if (hex && !all_hex(digits)) return said + " is not hex";
+  if (notation.padded && notation.width > 1)
+    return fmt::format("{} has {} digits where the others have {}", said, digits.size(),
+                       hex ? 2 * notation.width : notation.width == 2 ? 6 : 11);
+  return fmt::format("{} is not one of the {} that the others are", said, in_words(notation));
+}
+
+}  // namespace rtcmend
