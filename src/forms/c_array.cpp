@@ -119,6 +119,24 @@ Value parse_value(std::string_view written, const std::string& here) {
   return {*value, radix == 16 ? digits.size() : 0, 0, std::string(word)};
 }
 
+/// "0x0 <repeats 32 times>", as a debugger prints an array.
+struct Repeated {
+  std::string_view word;
+  std::size_t times = 1;
+};
+
+Repeated repeated_word(std::string_view word, const std::string& here) {
+  constexpr std::string_view begin = "<repeats ";
+  constexpr std::string_view end = " times>";
+  const std::size_t at = word.find(begin);
+  if (at == std::string_view::npos || !word.ends_with(end)) return {word};
+  const std::size_t from = at + begin.size();
+  const auto times = parse_integer(word.substr(from, word.size() - end.size() - from));
+  if (!times || *times < 1)
+    refuse(here, fmt::format("{} does not say how often", in_quotes(word)));
+  return {trim(word.substr(0, at)), static_cast<std::size_t>(*times)};
+}
+
 std::vector<Value> parse_values(const Source& source, const Body& body) {
   std::vector<Value> values;
   std::size_t begin = body.begin;
@@ -131,7 +149,9 @@ std::vector<Value> parse_values(const Source& source, const Body& body) {
     if (values.size() == Image::large_size && !behind_last_comma)
       refuse(source.place_of(at), "more than 128 values, and no clock chip holds more");
     if (!behind_last_comma) {
-      values.push_back(parse_value(word, source.place_of(at)));
+      const Repeated repeated = repeated_word(word, source.place_of(at));
+      const Value value = parse_value(repeated.word, source.place_of(at));
+      values.insert(values.end(), std::min(repeated.times, Image::large_size + 1), value);
       values.back().at = at;
     }
     begin = comma + 1;

@@ -10,13 +10,28 @@ namespace rtcmend {
 
 namespace {
 
+/// The fit of a column that may be in two halves, with a sign between them.
+AsciiFit fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
+  const AsciiFit whole = ascii_fit(bytes, text);
+  const std::size_t half = bytes.size() / 2;
+  if (whole == AsciiFit::exact || bytes.size() % 2 != 0 || text.size() <= half) return whole;
+  const std::vector<DumpByte> first(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(half));
+  const std::vector<DumpByte> second(bytes.begin() + static_cast<std::ptrdiff_t>(half), bytes.end());
+  for (std::size_t at = half; at < text.size() && at <= 4 * half; ++at)
+    if ((text[at] == ' ' || text[at] == '|') &&
+        ascii_fit(first, text.substr(0, at)) == AsciiFit::exact &&
+        ascii_fit(second, text.substr(at + 1)) == AsciiFit::exact)
+      return AsciiFit::exact;
+  return whole;
+}
+
 /// Whether a text column begins somewhere in the gap in front of `begin`: its own first characters
 /// may be blanks. `from`: where the gap begins.
 AsciiFit fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
                         std::size_t begin) {
   AsciiFit best = AsciiFit::none;
   for (std::size_t start = from; start <= begin && best != AsciiFit::exact; ++start)
-    best = std::max(best, ascii_fit(bytes, line.substr(start)));
+    best = std::max(best, fit_of(bytes, line.substr(start)));
   return best;
 }
 
