@@ -25,7 +25,6 @@ bool fits(DumpByte byte, char c) {
   if (*byte >= 0x20 && *byte < 0x7F) return static_cast<char>(*byte) == c;
   // Some programs show the lower seven bits of what cannot be printed.
   const auto masked = static_cast<char>(*byte & 0x7F);
-  if (*byte == 0 && c == '0') return true;  // a sign of its own for zero
   return c == '.' || c == ' ' || c == masked || static_cast<unsigned char>(c) >= 0x80;
 }
 

@@ -69,7 +69,11 @@ std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text,
   const std::string_view body = std::string_view(piece).substr(0, piece.find('='));
   // 50 bytes, the shortest dump, are 67 characters; hex digits alone are hex.
   constexpr std::size_t shortest = 60;
-  if (body.size() < shortest || all_hex(body)) return std::nullopt;
+  const auto letters = std::count_if(body.begin(), body.end(), [](char c) {
+    return std::isalpha(static_cast<unsigned char>(c)) != 0 && !is_hex_digit(c);
+  });
+  constexpr std::ptrdiff_t fewest_letters = 6;
+  if (body.size() < shortest || letters < fewest_letters) return std::nullopt;
   const bool closed = body.size() < piece.size();
   if (body.size() % 4 == 1 || (closed && piece.size() % 4 != 0))
     refuse(where,

@@ -24,9 +24,24 @@ bool ends_bytes(std::string_view rest) {
          rest.starts_with("//") || rest.starts_with("; ");
 }
 
+/// "2100-5800": groups of digits with dashes between them; nothing when it is something else.
+std::vector<std::string_view> joined_groups(std::string_view word) {
+  std::vector<std::string_view> groups;
+  for (std::size_t at = 0; at <= word.size();) {
+    const std::size_t end = std::min(word.find('-', at), word.size());
+    const std::string_view group = word.substr(at, end - at);
+    if (!all_hex(group) || group.size() % 2 != 0) return {};
+    groups.push_back(group);
+    at = end + 1;
+  }
+  return groups;
+}
+
 /// "41-42": pairs that a debugger joins in the middle of a row.
 std::vector<std::string_view> joined_pairs(std::string_view word) {
-  std::vector<std::string_view> pairs;
+  std::vector<std::string_view> pairs = joined_groups(word);
+  if (pairs.size() > 1) return pairs;
+  pairs.clear();
   while (word.size() > 3 && word[2] == '-' && all_hex(word.substr(0, 2)) &&
          (word[3] != '-' || word.size() % 2 != 0)) {
     pairs.push_back(word.substr(0, 2));
@@ -224,8 +239,12 @@ std::size_t common_width(const std::vector<ListingLine>& lines) {
   for (const ListingLine& line : lines)
     if (const auto address = bare_address(line.text)) ++counts[address->digits.size()];
   std::size_t width = 0;
+  std::size_t most = 0;
   for (const auto& [digits, count] : counts)
-    if (count > counts[width]) width = digits;
+    if (count >= most) {  // bytes of wrapped lines are shorter, and may be as many
+      most = count;
+      width = digits;
+    }
   return width;
 }
 

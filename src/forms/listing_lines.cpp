@@ -58,7 +58,23 @@ void blank_tags(std::string& line) {
 void blank_table(std::string& line) {
   if (indent(line) == line.size() || line[indent(line)] != '|') return;
   std::replace_if(
-      line.begin(), line.end(), [](char c) { return c == '|' || c == '`' || c == '*'; }, ' ');
+      line.begin(), line.end(), [](char c) { return c == '|' || c == '`'; }, ' ');
+  for (std::size_t at = 0; (at = line.find("**", at)) != std::string::npos;) blank(line, at, at + 2);
+}
+
+/// "0x10 | 44 00 ...": a bar between the address and the bytes.
+void blank_bar(std::string& line) {
+  const std::size_t bar = line.find('|');
+  if (bar == std::string::npos || !number_in(trim(std::string_view(line).substr(0, bar)))) return;
+  const std::string_view rest = trim(std::string_view(line).substr(bar + 1));
+  if (number_in(rest.substr(0, rest.find_first_of(" \t,")))) line[bar] = ' ';
+}
+
+/// What was typed at a prompt of a shell, a debugger or a loader.
+bool is_typed(std::string_view text) {
+  for (const std::string_view prompt : {"=> ", "$ ", "(gdb)", "% ", ">>> ", "PS "})
+    if (text.starts_with(prompt)) return true;
+  return is_prompt_line(text);
 }
 
 /// "[2031-05-14 09:30:00.123] ", "09:30:00.123 -> " and the like; the column behind it, or where it
@@ -89,17 +105,14 @@ std::size_t behind_time(std::string_view line) {
 }
 
 /// "21:00:58:...": pairs of digits with colons between them, as key and certificate programs print
-/// bytes.
-void blank_colons(std::string& line) {
-  constexpr std::size_t fewest = 4;
+/// bytes. True for a line of nothing else.
+bool has_colons(std::string_view line) {
   const std::string_view text = trim(line);
-  const auto colons = static_cast<std::size_t>(std::count(text.begin(), text.end(), ':'));
-  if (colons < fewest) return;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const bool fits = i % 3 == 2 ? text[i] == ':' : is_hex_digit(text[i]);
-    if (!fits) return;
+    if (!fits) return false;
   }
-  std::replace(line.begin(), line.end(), ':', ' ');
+  return true;
 }
 
 bool is_comment(std::string_view text) {
@@ -219,6 +232,7 @@ ListingLines listing_lines(std::string_view text, const std::string& where) {
     blank_quoting(line.text);
     blank_tags(line.text);
     blank_table(line.text);
+    blank_bar(line.text);
     lines.push_back(std::move(line));
   }
   // A clock in front of nearly every line is the terminal's; in front of one it may be anything.
@@ -226,12 +240,18 @@ ListingLines listing_lines(std::string_view text, const std::string& where) {
     return behind_time(line.text) > indent(line.text);
   });
   const bool all_timed = static_cast<std::size_t>(timed) * 2 > lines.size();
+  // A pair before a colon is an address when it stands alone, and a byte among many.
+  constexpr std::ptrdiff_t fewest_colons = 4;
+  const bool colons = std::any_of(lines.begin(), lines.end(), [](const ListingLine& line) {
+    return has_colons(line.text) &&
+           std::count(line.text.begin(), line.text.end(), ':') >= fewest_colons;
+  });
   for (ListingLine& line : lines) {
     if (all_timed) blank(line.text, 0, behind_time(line.text));
-    blank_colons(line.text);
+    if (colons && has_colons(line.text)) std::replace(line.text.begin(), line.text.end(), ':', ' ');
     line.text = without_last(line.text, blanks);
     const std::string_view plain = trim(line.text);
-    if (plain.empty() || is_comment(plain) || is_ruler(plain) || is_prompt_line(plain) ||
+    if (plain.empty() || is_comment(plain) || is_ruler(plain) || is_typed(plain) ||
         is_heading(plain))
       all.passed.push_back(line.number);
     else

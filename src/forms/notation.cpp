@@ -69,6 +69,9 @@ std::vector<DumpByte> split(std::uint64_t value, std::size_t width, ByteOrder or
 bool has_right_digits(std::string_view digits, int radix, const Notation& notation) {
   const std::size_t full = full_digits(radix, notation.width);
   if (notation.padded) return digits.size() == full;
+  // A zero in front says in C that a number is octal, so all but zero itself have one.
+  if (radix == 8 && notation.radix == 8)
+    return digits == "0" || (digits.front() == '0' && digits.size() <= full + 1 && digits[1] != '0');
   return digits.size() <= full && (digits.size() == 1 || digits.front() != '0');
 }
 
@@ -211,14 +214,14 @@ void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
   for (const Number& number : numbers)
     if (const auto value = value_in(number.digits, 10)) largest = std::max(largest, *value);
   const bool bytes_fit = largest <= 0xFF;
-  // Words that all fit a byte are bytes, the likelier the more there are.
-  const double doubt = bytes_fit ? -static_cast<double>(std::min<std::size_t>(digits.all, 60)) / 2
-                                 : 0;
+  // Words that all fit a smaller width have it, the likelier the more there are.
+  const double doubt = -static_cast<double>(std::min<std::size_t>(digits.all, 60)) / 2;
   for (const bool padded : {false, true}) {
     candidates.offer({10, 1, ByteOrder::high_first, padded, false});
     for (const std::size_t width : {std::size_t{2}, std::size_t{4}})
       if (addressed || !bytes_fit)
-        candidates.offer_orders({10, width, ByteOrder::low_first, padded, false}, doubt);
+        candidates.offer_orders({10, width, ByteOrder::low_first, padded, false},
+                                largest >> (4 * width) == 0 ? doubt : 0);
   }
 }
 
@@ -240,7 +243,7 @@ std::vector<NotationCandidate> candidate_notations(const std::vector<Number>& nu
     else
       candidates.offer_orders(octal, many - 2);
   }
-  if (options.radix == 8) candidates.offer({8, 1, ByteOrder::high_first, false, false});
+  candidates.offer({8, 1, ByteOrder::high_first, false, false}, many / 2 - 2);
   candidates.offer({2, 1, ByteOrder::high_first, true, false}, many);
   candidates.offer_orders({2, 2, ByteOrder::low_first, true, false}, many);
   return candidates.found();

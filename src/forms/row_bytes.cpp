@@ -50,6 +50,16 @@ bool is_cut(const RowWord& word, const Notation& notation, const std::vector<Dum
          word.number->digits.find('?') == std::string_view::npos;
 }
 
+/// As many characters as the row has bytes, or one more between its halves: a text column in a
+/// custom of its own.
+bool is_column(std::string_view text, std::size_t bytes) {
+  constexpr std::size_t fewest = 8;
+  std::size_t characters = 0;
+  for (const char c : trim(text))
+    if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) ++characters;
+  return bytes >= fewest && (characters == bytes || characters == bytes + 1);
+}
+
 bool is_wide(std::string_view gap) {
   return gap.size() > 1 || gap == "\t";
 }
@@ -77,8 +87,9 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
     const auto more = word.number ? bytes_of(*word.number, notation) : std::nullopt;
     if (bytes.size() >= limit || (more && bytes.size() + more->size() > limit)) {
       if (fit != AsciiFit::none) reading.text = fit;
-      reading.extra = more && fit == AsciiFit::none;
-      if (!more && fit == AsciiFit::none) reading.remark = word.begin;
+      const bool column = fit == AsciiFit::none && is_column(line.substr(word.begin), bytes.size());
+      reading.extra = more && fit == AsciiFit::none && !column;
+      if (!more && fit == AsciiFit::none && !column) reading.remark = word.begin;
       return reading;
     }
     if (!more || cut) {

@@ -35,8 +35,11 @@ void blank_remarks(std::string& text) {
 std::size_t count_values(std::string_view inside) {
   std::size_t count = 0;
   for (const std::string& piece : split(inside, ',')) {
-    const std::string_view word = trim(piece);
+    std::string_view word = trim(piece);
     if (word.empty()) continue;
+    const bool quoted = word.size() > 2 && word.front() == word.back() &&
+                        (word.front() == '"' || word.front() == '\'');
+    if (quoted) word = word.substr(1, word.size() - 2);
     if (!number_in(word)) return 0;
     ++count;
   }
