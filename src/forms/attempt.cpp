@@ -15,6 +15,7 @@ namespace {
 // What one observation is worth, in bits.
 constexpr double step_fails = -8;
 constexpr double text_fits = 4;
+constexpr double text_is_similar = -4;
 constexpr double text_fails = -8;
 constexpr double row_fails = -16;
 constexpr std::size_t most_counted = 10;
@@ -50,11 +51,16 @@ class Reading {
     } catch (const Error& error) {
       fail(error);
     }
-    if (texts_fitting_ > 0 && texts_failing_ == 0)
+    if (texts_fitting_ > 0 && texts_failing_ + texts_similar_ == 0)
       attempt_.reasons.emplace_back("the text column says so");
-    attempt_.bits += text_fits * static_cast<double>(std::min(texts_fitting_, most_counted)) +
-                     text_fails * static_cast<double>(std::min(texts_failing_, most_counted)) +
-                     row_fails * static_cast<double>(std::min(failures_, most_counted));
+    const auto count = [&](double bits, std::size_t times) {
+      attempt_.bits += bits * static_cast<double>(std::min(times, most_counted));
+    };
+    count(text_fits, texts_fitting_);
+    count(text_is_similar, texts_similar_);
+    count(text_fails, texts_failing_);
+    count(step_fails, failed_steps_);
+    count(row_fails, failures_);
     return std::move(attempt_);
   }
 
@@ -84,7 +90,7 @@ class Reading {
       ++texts_fitting_;
       return;
     }
-    ++texts_failing_;
+    ++(*reading.text == AsciiFit::none ? texts_failing_ : texts_similar_);
     differing_.push_back(row.line->number);
   }
 
@@ -99,7 +105,10 @@ class Reading {
            reading.bad->begin);
       return false;
     }
-    if (reading.extra || (wanted > 0 && count != wanted && !(may_be_short && count < wanted))) {
+    // A text column that ends with the bytes shows that a short row is meant to be one.
+    const bool shown = reading.text == AsciiFit::exact;
+    const bool short_rightly = count < wanted && (may_be_short || shown);
+    if (reading.extra || (wanted > 0 && count != wanted && !short_rightly)) {
       const std::size_t column = row.words.empty() ? 0 : row.words.back().end;
       fail(row,
            fmt::format("{}: this row has {}", understood(),
@@ -202,7 +211,6 @@ class Reading {
         }));
     find_step(rows);
     find_row_size(rows);
-    std::size_t failed_steps = 0;
     std::optional<std::uint64_t> expected;
     const Placed* before = nullptr;
     std::vector<DumpByte> before_bytes;
@@ -218,14 +226,14 @@ class Reading {
       }
       if (star != nullptr) repeat_up_to(*before, before_bytes, row.address, star->line());
       star = nullptr;
-      if (expected && *expected != row.address) ++failed_steps;
+      if (expected && *expected != row.address) ++failed_steps_;
       const std::vector<DumpByte> bytes = bytes_at(rows, i);
       if (bytes.empty() && i + 1 == rows.size() && row.first().words.empty()) cut_at(row);
       const std::uint64_t start = row.address + row.first().skipped;
       for (std::size_t k = 0; k < bytes.size(); ++k)
         attempt_.cells.push_back({start + k, bytes[k], row.line()});
       if (attempt_.cells.size() > most_bytes)
-        refuse(place(where_, row.line()), "more bytes than any chip holds");
+        refuse(place(where_, row.line()), "more bytes than any clock chip holds");
       expected = start + bytes.size();
       if (bytes.empty()) expected.reset();
       before = &row;
@@ -235,8 +243,7 @@ class Reading {
       refuse(place(where_, star->line()),
              "a * with no address behind it, so its end is unknown",
              "keep the last line of the dump, which is an address alone");
-    attempt_.bits += step_fails * static_cast<double>(std::min(failed_steps, most_counted));
-    if (step_ > 0 && failed_steps == 0)
+    if (step_ > 0 && failed_steps_ == 0)
       attempt_.reasons.push_back(fmt::format("the addresses step by {}", step_));
     check_address_digits(rows);
     finish_remarks();
@@ -263,6 +270,11 @@ class Reading {
       if (!address || *address > 0xFFFFFFFFFFFF)
         refuse(place(where_, row.line->number),
                fmt::format("{} is no address of a chip", in_quotes(row.address->digits)));
+      if (!rows.empty() && rows.back().parts.front()->address &&
+          rows.back().parts.front()->address->segment != row.address->segment)
+        refuse(place(where_, row.line->number),
+               "the segment is another one than on the lines before",
+               "give one block of memory with one segment");
       rows.push_back({*address, {&row}, false});
       attempt_.segmented = attempt_.segmented || !row.address->segment.empty();
     }
@@ -301,11 +313,12 @@ class Reading {
     for (const Placed& row : rows) {
       if (row.star || row.first().words.empty()) continue;
       std::vector<DumpByte> bytes;
+      bool extra = false;
       for (const ListingRow* part : row.parts)
-        take_bytes(*part, attempt_.notation, step_, bytes);
-      if (bytes.size() == step_) ++filling;
+        extra = take_bytes(*part, attempt_.notation, step_, bytes).extra || extra;
+      if (bytes.size() == step_ && !extra) ++filling;
     }
-    if (filling * 3 >= attempt_.rows) attempt_.row_size = step_;
+    if (filling * 2 > attempt_.rows) attempt_.row_size = step_;
   }
 
   std::vector<DumpByte> bytes_at(const std::vector<Placed>& rows, std::size_t i) {
@@ -389,6 +402,9 @@ class Reading {
         [](const auto& a, const auto& b) { return a.second < b.second; });
     for (const Placed& row : rows) {
       if (row.star || row.first().address->digits.size() == common->first) continue;
+      if (row.first().address->digits.size() > common->first &&
+          row.first().address->digits.front() != '0')
+        continue;  // it needs them
       fail(row.first(),
            fmt::format("the address {} has {} digits, and the others have {}",
                        in_quotes(row.first().address->digits),
@@ -405,7 +421,9 @@ class Reading {
   Attempt attempt_;
   std::uint64_t step_ = 0;
   std::size_t texts_fitting_ = 0;
+  std::size_t texts_similar_ = 0;
   std::size_t texts_failing_ = 0;
+  std::size_t failed_steps_ = 0;
   std::size_t failures_ = 0;
   std::size_t remarks_ = 0;
   std::vector<std::size_t> differing_;

@@ -175,14 +175,17 @@ std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {
 Found chip_in(const Bytes& bytes, const std::string& where, const ReadingOptions& options) {
   if (options.at || options.size) return at_the_place_given(bytes, where, options);
   if (is_dump_size(bytes.size())) return {image_by_count(bytes, where)};
-  if (auto found = short_by_a_few(bytes)) return *found;
-  if (auto found = with_terminator(bytes)) return *found;
-  if (bytes.size() <= Image::large_size) refuse_size(bytes, where);
-  if (auto found = repeated(bytes)) return *found;
-  if (auto found = with_fill(bytes, options)) return *found;
-  refuse_many_chips(bytes, where, options);
-  if (auto found = banked(bytes, options)) return *found;
-  refuse_size(bytes, where);
+  std::optional<Found> found = short_by_a_few(bytes);
+  if (!found) found = with_terminator(bytes);
+  if (!found && bytes.size() > Image::large_size) {
+    found = repeated(bytes);
+    if (!found) found = with_fill(bytes, options);
+    if (!found) refuse_many_chips(bytes, where, options);
+    if (!found) found = banked(bytes, options);
+  }
+  if (!found) refuse_size(bytes, where);
+  found->adapted = true;
+  return *found;
 }
 
 }  // namespace rtcmend

@@ -12,6 +12,7 @@ namespace rtcmend {
 struct Found {
   Image image;
   Remarks remarks{};
+  bool adapted = false;  ///< the bytes were more or fewer than a chip's
 };
 
 /// The chip's bytes among those that follow one another in a file or a listing:

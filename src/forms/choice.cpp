@@ -74,11 +74,14 @@ void weigh_customs(Attempt& attempt, const Listing& listing) {
 void finish(Attempt& attempt, const Listing& listing, const std::string& where,
             const ReadingOptions& options) {
   weigh_customs(attempt, listing);
-  if (attempt.error) return;
+  if (attempt.error) {
+    attempt.bits += misfit;
+    return;
+  }
   try {
     Found found = placed_image(attempt, where, options);
     attempt.image = found.image;
-    if (!found.remarks.notes.empty() || !found.remarks.warnings.empty()) attempt.bits += misfit;
+    if (found.adapted || !found.remarks.warnings.empty()) attempt.bits += misfit;
     attempt.remarks.add(found.remarks);
   } catch (const Error& error) {
     attempt.error = error;

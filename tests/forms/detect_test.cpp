@@ -46,7 +46,7 @@ TEST_CASE("a content is known by its looks") {
       {"/* dump */ const uint8_t c[] PROGMEM = { /* 00 */ 33 };\n", {Form::c_array}},
       {"{ 0x21, 0x00 }", {Form::c_array}},
       {"\xEF\xBB\xBF {\n \"rtcmend\": 1}", {Form::json}},
-      {"[1, 2]", {Form::json}},
+      {"[1, 2]", {}},
       {"{}", {Form::json}},
       {R"({"bytes": []})", {Form::json}},
       {R"(A"00")", {}},
