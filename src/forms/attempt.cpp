@@ -95,8 +95,9 @@ class Reading {
   }
 
   /// Judges what a row came to. Returns false when its bytes must not be used.
-  bool judge(const RowReading& reading, const ListingRow& row, std::size_t count,
+  bool judge(const RowReading& reading, const ListingRow& row, const std::vector<DumpByte>& bytes,
              std::size_t wanted, bool may_be_short) {
+    const std::size_t count = bytes.size();
     if (reading.bad) {
       fail(row, problem_with(*reading.bad, attempt_.notation),
            attempt_.notation.radix == 16
@@ -116,7 +117,10 @@ class Reading {
            "a byte of this row was lost or stands twice; compare it with its source", column);
       return false;
     }
-    note_text(reading, row);
+    if (reading.text)
+      note_text(reading, row);
+    else if (row.below.size() == count && !row.below.empty())
+      note_text({{}, false, ascii_fit(bytes, row.below)}, row);
     if (reading.remark > 0) ++remarks_;
     return true;
   }
@@ -146,7 +150,7 @@ class Reading {
       }
       std::vector<DumpByte> bytes;
       const RowReading reading = take_bytes(row, attempt_.notation, most_bytes, bytes);
-      judge(reading, row, bytes.size(), 0, true);
+      judge(reading, row, bytes, 0, true);
       counts.emplace_back(&row, bytes.size());
       ++sizes[bytes.size()];
       for (const DumpByte byte : bytes)
@@ -351,7 +355,7 @@ class Reading {
         continue;
       }
       const bool goes_on = part + 1 < row.parts.size();
-      const bool ok = judge(reading, piece, bytes.size(), goes_on ? 0 : wanted,
+      const bool ok = judge(reading, piece, bytes, goes_on ? 0 : wanted,
                             last || ends_before_gap(rows, i, bytes.size()));
       if (!ok) return bytes;
     }
@@ -369,6 +373,12 @@ class Reading {
                     std::size_t star) {
     if (end < before.address || end - before.address > most_bytes)
       refuse(place(where_, star), "what the * stands for is past the chip");
+    // If the row in front of the * got lost, or one behind it, the * stands for too much.
+    attempt_.remarks.warnings.push_back(
+        fmt::format("the * on line {} stands for {} bytes like those before; a row lost beside it "
+                    "would not show, and a dump without * (-v) has them all",
+                    star, end - before.address - std::min<std::uint64_t>(bytes.size(),
+                                                                         end - before.address)));
     for (std::uint64_t i = bytes.size(); i < end - before.address; ++i)
       attempt_.cells.push_back({before.address + i, bytes[i % bytes.size()], star});
   }

@@ -29,6 +29,7 @@ struct Attempt {
   bool segmented = false;    ///< addresses are those of a buffer in memory
   bool from_file = false;    ///< addresses of six digits or more, as those of files are
 
+  double custom = 0;  ///< the part of the bits that only says how such listings usually are
   double bits = 0;  ///< evidence; only differences between attempts mean something
   std::vector<std::string> reasons{};  ///< what decided, for "read as ...: REASON"
   Remarks remarks{};

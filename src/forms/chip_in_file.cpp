@@ -172,6 +172,17 @@ std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {
 
 }  // namespace
 
+void warn_of_halves(Found& found) {
+  const std::span<const std::uint8_t> bytes = found.image.bytes();
+  if (bytes.size() != Image::large_size) return;
+  const auto half = bytes.begin() + Image::small_size;
+  const bool plain = std::all_of(bytes.begin(), bytes.end(),
+                                 [&](std::uint8_t byte) { return byte == bytes[0]; });
+  if (plain || !std::equal(bytes.begin(), half, half)) return;
+  found.remarks.warnings.emplace_back(
+      "its two halves are alike: 64 bytes that stand there twice? --size 64 reads them once");
+}
+
 Found chip_in(const Bytes& bytes, const std::string& where, const ReadingOptions& options) {
   if (options.at || options.size) return at_the_place_given(bytes, where, options);
   if (is_dump_size(bytes.size())) return {image_by_count(bytes, where)};

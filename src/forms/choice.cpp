@@ -39,6 +39,7 @@ bool rows_are_words(const Listing& listing) {
 
 void add_custom(Attempt& attempt, const std::string& reason) {
   attempt.bits += custom;
+  attempt.custom += custom;
   attempt.reasons.push_back(reason);
 }
 
@@ -64,11 +65,15 @@ void weigh_customs(Attempt& attempt, const Listing& listing) {
       add_custom(attempt, "the rows are written without a blank");
   }
   const bool all_pairs = notation.groups && digits == 2;
-  if (all_pairs || (notation.radix == 16 && words_are_marked(listing))) attempt.bits += custom;
+  const auto usual = [&] {
+    attempt.bits += custom;
+    attempt.custom += custom;
+  };
+  if (all_pairs || (notation.radix == 16 && words_are_marked(listing))) usual();
   if (attempt.address_radix == 16 && listing.place == Place::marked && words_are_marked(listing) &&
       listing.rows.front().address && listing.rows.front().address->mark == Mark::none)
     return;  // what marks its bytes as hex and not its addresses may well count in decimal
-  if (attempt.address_radix == 16 && !is_unix_dump(listing, attempt)) attempt.bits += custom;
+  if (attempt.address_radix == 16 && !is_unix_dump(listing, attempt)) usual();
 }
 
 void finish(Attempt& attempt, const Listing& listing, const std::string& where,
@@ -165,12 +170,16 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
   if (best.error) throw *best.error;
   std::vector<const Attempt*> close{&best};
   bool others = false;
+  const Attempt* unusual = nullptr;
   for (const Attempt& attempt : attempts) {
     const bool known = attempt.error || std::any_of(close.begin(), close.end(), [&](const Attempt* one) {
       return *one->image == *attempt.image;
     });
     if (known) continue;
     others = true;
+    // Only that such listings are usually read so puts the best one ahead of this.
+    const bool by_custom = best.bits - best.custom < attempt.bits - attempt.custom + far_ahead;
+    if (by_custom && unusual == nullptr) unusual = &attempt;
     if (attempt.bits > best.bits - far_ahead) close.push_back(&attempt);
   }
   if (close.size() > 1) refuse_unsure(close, where);
@@ -181,6 +190,11 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
   if (!plain || others)
     choice.remarks.notes.insert(choice.remarks.notes.begin(),
                                 "read as " + reading_words(best) + reasons);
+  if (unusual != nullptr)
+    choice.remarks.warnings.push_back(
+        fmt::format("only custom says that it is read so; {} reads it as {}, from {}",
+                    options_for(*unusual, {&best}), reading_words(*unusual),
+                    first_row(*unusual->image)));
   return choice;
 }
 

@@ -18,6 +18,7 @@ namespace {
 Found encoded(const std::vector<DumpByte>& bytes, std::string_view what, const std::string& where,
               const ReadingOptions& options) {
   Found found = chip_in(bytes, where, options);
+  warn_of_halves(found);
   found.remarks.notes.insert(found.remarks.notes.begin(), fmt::format("read as {}", what));
   return found;
 }

@@ -120,14 +120,14 @@ bool is_nearly_numeric(const ListingRow& row) {
 }
 
 ListingRow row_without_address(const ListingLine& line) {
-  ListingRow row{&line, {}, {}, {}, 0, false};
+  ListingRow row{&line};
   take_words(row, line.text, 0);
   row.star = trim(line.text) == "*";
   return row;
 }
 
 ListingRow row_behind(const ListingLine& line, const LineAddress& address) {
-  ListingRow row{&line, address, {}, {}, 0, false};
+  ListingRow row{&line, address};
   take_words(row, line.text, address.rest);
   return row;
 }
@@ -298,7 +298,16 @@ struct Sorted {
   std::vector<ListingRow> rows;
   std::vector<ListingRow> nearly;
   std::vector<std::size_t> passed;
+  std::vector<std::size_t> doubtful;
 };
+
+/// A sentence has a number or two; more may be bytes.
+bool has_many_numbers(const ListingRow& row) {
+  constexpr std::ptrdiff_t many = 4;
+  return std::count_if(row.words.begin(), row.words.end(), [](const RowWord& word) {
+           return word.number && has_digit(word.text);
+         }) >= many;
+}
 
 Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
                   std::optional<std::string_view> label) {
@@ -317,6 +326,13 @@ Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
       sorted.nearly.push_back(std::move(row));
     else
       sorted.passed.push_back(line.number);
+    if (!heading && !sorted.passed.empty() && sorted.passed.back() == line.number &&
+        has_many_numbers(row_without_address(line)))
+      sorted.doubtful.push_back(line.number);
+    const bool behind_row = sorted.rows.size() > 0 && !sorted.passed.empty() &&
+                            sorted.passed.back() == line.number &&
+                            sorted.rows.back().line + 1 == &line;
+    if (behind_row) sorted.rows.back().below = trim(line.text);
   }
   return sorted;
 }
@@ -373,6 +389,7 @@ Listing listing_of(std::string_view text, const std::string& where,
   Sorted sorted = sort_lines(listing.lines, listing.place, label);
   settle_nearly(sorted, where);
   listing.rows = std::move(sorted.rows);
+  listing.doubtful = std::move(sorted.doubtful);
   listing.passed.insert(listing.passed.end(), sorted.passed.begin(), sorted.passed.end());
   std::sort(listing.passed.begin(), listing.passed.end());
   for (ListingRow& row : listing.rows) count_skipped(row, where);

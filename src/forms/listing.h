@@ -25,6 +25,7 @@ struct ListingRow {
   std::optional<LineAddress> address{};
   std::vector<RowWord> words{};  ///< behind the address, up to what is certainly no byte
   std::string_view tail{};       ///< that: what begins with | > # ; or //
+  std::string_view below{};      ///< the next line, if it has no bytes: perhaps the text column
   std::size_t skipped = 0;       ///< bytes that a debugger left blank in front of the first one
   bool star = false;             ///< rows like the one before were left out
 };
@@ -44,6 +45,7 @@ struct Listing {
   std::vector<ListingRow> rows;
   Place place = Place::none;
   std::vector<std::size_t> passed;  ///< numbers of the lines that carry no bytes, ascending
+  std::vector<std::size_t> doubtful;  ///< those of them that hold several numbers all the same
 };
 
 /// Finds the rows of a text by what most of its lines have in common. Throws Error (input), with the

@@ -239,7 +239,8 @@ ListingLines listing_lines(std::string_view text, const std::string& where) {
   const auto timed = std::count_if(lines.begin(), lines.end(), [](const ListingLine& line) {
     return behind_time(line.text) > indent(line.text);
   });
-  const bool all_timed = static_cast<std::size_t>(timed) * 2 > lines.size();
+  // (A wrapped line has a part with and one without.)
+  const bool all_timed = timed > 1 && static_cast<std::size_t>(timed) * 2 >= lines.size();
   // A pair before a colon is an address when it stands alone, and a byte among many.
   constexpr std::ptrdiff_t fewest_colons = 4;
   const bool colons = std::any_of(lines.begin(), lines.end(), [](const ListingLine& line) {

@@ -101,6 +101,8 @@ std::optional<std::vector<DumpByte>> bytes_of(const Number& number, const Notati
   const std::size_t width = is_short ? digits.size() / 2 : notation.width;
   const bool marked = number.mark != Mark::none && radix != notation.radix;
   if (!is_short && !marked && !has_right_digits(digits, radix, notation)) return std::nullopt;
+  if (marked && notation.padded_marks && digits.size() != full_digits(radix, width))
+    return std::nullopt;
   const auto value = value_in(digits, radix);
   if (!value) return std::nullopt;
   const std::uint64_t most = width == 8 ? ~std::uint64_t{0} : (std::uint64_t{1} << (8 * width)) - 1;
@@ -118,6 +120,8 @@ struct Digits {
   std::size_t letters = 0;      ///< numbers with a hex letter
   std::size_t nonzero = 0;      ///< numbers that say something
   std::size_t hex_marks = 0;
+  std::size_t decimals = 0;     ///< without a mark, and not zero
+  bool padded_marks = false;    ///< a marked one has a zero in front
   std::size_t leading_zero = 0; ///< of two digits and more
   std::size_t singles = 0;      ///< of one digit, the zero left out
   std::map<std::size_t, std::size_t> lengths;
@@ -131,6 +135,9 @@ Digits look_at(const std::vector<Number>& numbers) {
     ++digits.all;
     ++digits.lengths[number.digits.size()];
     if (number.mark == Mark::hex) ++digits.hex_marks;
+    if (number.mark == Mark::hex && number.digits.size() > 1 && number.digits.front() == '0')
+      digits.padded_marks = true;
+    if (number.mark == Mark::none && number.digits != "0") ++digits.decimals;
     if (number.digits.find_first_of("abcdefABCDEF") != std::string_view::npos) ++digits.letters;
     if (number.digits.find_first_not_of('0') != std::string_view::npos) ++digits.nonzero;
     if (number.digits.size() > 1 && number.digits.front() == '0') ++digits.leading_zero;
@@ -210,6 +217,8 @@ void offer_hex(Candidates& candidates, const Digits& digits, const ReadingOption
 void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
                    const Digits& digits, bool addressed) {
   if (digits.letters > 0 && digits.hex_marks == 0) return;
+  // Where marks say that all but zeros are hex, nothing is decimal.
+  if (digits.hex_marks > 0 && digits.decimals == 0) return;
   std::uint64_t largest = 0;
   for (const Number& number : numbers)
     if (const auto value = value_in(number.digits, 10)) largest = std::max(largest, *value);
@@ -217,12 +226,25 @@ void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
   // Words that all fit a smaller width have it, the likelier the more there are.
   const double doubt = -static_cast<double>(std::min<std::size_t>(digits.all, 60)) / 2;
   for (const bool padded : {false, true}) {
-    candidates.offer({10, 1, ByteOrder::high_first, padded, false});
+    candidates.offer({10, 1, ByteOrder::high_first, padded, false, digits.padded_marks});
     for (const std::size_t width : {std::size_t{2}, std::size_t{4}})
       if (addressed || !bytes_fit)
-        candidates.offer_orders({10, width, ByteOrder::low_first, padded, false},
+        candidates.offer_orders({10, width, ByteOrder::low_first, padded, false,
+                                 digits.padded_marks},
                                 largest >> (4 * width) == 0 ? doubt : 0);
   }
+}
+
+/// Each number that says something would have shown an 8 or a 9, were it not octal, and another digit
+/// than 0 and 1, were it not binary.
+void offer_octal_and_binary(Candidates& candidates, const Digits& digits) {
+  const double many = static_cast<double>(std::min<std::size_t>(digits.nonzero, 32));
+  candidates.offer({8, 1, ByteOrder::high_first, true, false}, many / 2 - 2);
+  candidates.offer({8, 1, ByteOrder::high_first, false, false}, many / 2 - 2);
+  for (const std::size_t width : {std::size_t{2}, std::size_t{4}})
+    candidates.offer_orders({8, width, ByteOrder::low_first, true, false}, many - 2);
+  candidates.offer({2, 1, ByteOrder::high_first, true, false}, many);
+  candidates.offer_orders({2, 2, ByteOrder::low_first, true, false}, many);
 }
 
 }  // namespace
@@ -233,19 +255,7 @@ std::vector<NotationCandidate> candidate_notations(const std::vector<Number>& nu
   Candidates candidates(numbers, options);
   offer_hex(candidates, digits, options);
   offer_decimal(candidates, numbers, digits, addressed);
-  // Each number that says something would have shown an 8 or a 9, were it not octal, and another
-  // digit than 0 and 1, were it not binary.
-  const double many = static_cast<double>(std::min<std::size_t>(digits.nonzero, 32));
-  for (const std::size_t width : {std::size_t{1}, std::size_t{2}, std::size_t{4}}) {
-    const Notation octal{8, width, ByteOrder::low_first, true, false};
-    if (width == 1)
-      candidates.offer({8, 1, ByteOrder::high_first, true, false}, many / 2 - 2);
-    else
-      candidates.offer_orders(octal, many - 2);
-  }
-  candidates.offer({8, 1, ByteOrder::high_first, false, false}, many / 2 - 2);
-  candidates.offer({2, 1, ByteOrder::high_first, true, false}, many);
-  candidates.offer_orders({2, 2, ByteOrder::low_first, true, false}, many);
+  if (digits.hex_marks == 0) offer_octal_and_binary(candidates, digits);
   return candidates.found();
 }
 

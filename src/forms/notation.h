@@ -18,6 +18,8 @@ struct Notation {
   bool padded = true;
   /// Hex groups of any even number of digits, byte after byte as they are written.
   bool groups = false;
+  /// Numbers that a mark makes hex among decimal ones have all their digits, too.
+  bool padded_marks = false;
 
   friend bool operator==(const Notation&, const Notation&) = default;
 };

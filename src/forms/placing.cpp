@@ -45,7 +45,9 @@ Found placed_image(const Attempt& attempt, const std::string& where,
     std::vector<DumpByte> values;
     values.reserve(attempt.cells.size());
     for (const Cell& cell : attempt.cells) values.push_back(cell.value);
-    return chip_in(values, where, options);
+    Found found = chip_in(values, where, options);
+    warn_of_halves(found);
+    return found;
   }
   Gather bytes(where);
   for (const Cell& cell : attempt.cells) bytes.put(cell.address, cell.value, cell.line);

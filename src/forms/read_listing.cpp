@@ -87,6 +87,9 @@ Found read_listing(std::string_view text, const std::string& where,
   Found found{*choice.attempt.image, {}};
   if (!listing.passed.empty())
     found.remarks.notes.push_back(line_list(listing.passed) + " passed over: no bytes there");
+  if (!listing.doubtful.empty())
+    found.remarks.warnings.push_back(line_list(listing.doubtful) +
+                                     " hold numbers, but not as the rows do: not read");
   found.remarks.add(choice.remarks);
   warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
   return found;
