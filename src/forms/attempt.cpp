@@ -14,8 +14,8 @@ namespace {
 
 // What one observation is worth, in bits.
 constexpr double step_fails = -8;
-constexpr double text_fits = 4;
-constexpr double text_is_similar = -4;
+constexpr double text_fits = 6;
+constexpr double text_is_similar = -8;
 constexpr double text_fails = -8;
 constexpr double row_fails = -16;
 constexpr std::size_t most_counted = 10;
@@ -51,6 +51,7 @@ class Reading {
     } catch (const Error& error) {
       fail(error);
     }
+    attempt_.has_text = texts_fitting_ > 0;
     if (texts_fitting_ > 0 && texts_failing_ + texts_similar_ == 0)
       attempt_.reasons.emplace_back("the text column says so");
     const auto count = [&](double bits, std::size_t times) {
@@ -232,7 +233,10 @@ class Reading {
       star = nullptr;
       if (expected && *expected != row.address) ++failed_steps_;
       const std::vector<DumpByte> bytes = bytes_at(rows, i);
-      if (bytes.empty() && i + 1 == rows.size() && row.first().words.empty()) cut_at(row);
+      if (bytes.empty() && i + 1 == rows.size() && row.first().words.empty()) {
+        attempt_.end = row.address;
+        cut_at(row);
+      }
       const std::uint64_t start = row.address + row.first().skipped;
       for (std::size_t k = 0; k < bytes.size(); ++k)
         attempt_.cells.push_back({start + k, bytes[k], row.line()});

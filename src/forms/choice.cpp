@@ -51,10 +51,11 @@ bool is_unix_dump(const Listing& listing, const Attempt& attempt) {
   return digits == 6 || digits == 7;
 }
 
-void weigh_customs(Attempt& attempt, const Listing& listing) {
+void weigh_customs(Attempt& attempt, const Listing& listing, bool has_text) {
   const Notation& notation = attempt.notation;
   const std::size_t digits = digits_of_words(listing);
-  if (notation.width > 1) {
+  // Where a text column has its say, custom has none.
+  if (notation.width > 1 && !has_text) {
     const bool low = notation.order == ByteOrder::low_first;
     const bool colon = listing.place == Place::marked && attempt.from_file && digits == 4;
     if (low && is_unix_dump(listing, attempt))
@@ -76,9 +77,7 @@ void weigh_customs(Attempt& attempt, const Listing& listing) {
   if (attempt.address_radix == 16 && !is_unix_dump(listing, attempt)) usual();
 }
 
-void finish(Attempt& attempt, const Listing& listing, const std::string& where,
-            const ReadingOptions& options) {
-  weigh_customs(attempt, listing);
+void finish(Attempt& attempt, const std::string& where, const ReadingOptions& options) {
   if (attempt.error) {
     attempt.bits += misfit;
     return;
@@ -163,7 +162,12 @@ std::string first_row(const Image& image) {
 
 Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::string& where,
               const ReadingOptions& options) {
-  for (Attempt& attempt : attempts) finish(attempt, listing, where, options);
+  const bool has_text = std::any_of(attempts.begin(), attempts.end(),
+                                    [](const Attempt& attempt) { return attempt.has_text; });
+  for (Attempt& attempt : attempts) {
+    weigh_customs(attempt, listing, has_text);
+    finish(attempt, where, options);
+  }
   std::stable_sort(attempts.begin(), attempts.end(),
                    [](const Attempt& a, const Attempt& b) { return a.bits > b.bits; });
   Attempt& best = attempts.front();

@@ -39,10 +39,10 @@ std::vector<DumpByte> Gather::row(std::uint64_t from, std::uint64_t count) const
   return all;
 }
 
-Remarks Gather::remarks(std::uint64_t from, std::size_t size) const {
+Remarks Gather::remarks(std::uint64_t from, std::size_t size, std::size_t first) const {
   Addresses holes;
   for (std::size_t i = 0; i < size; ++i)
-    if (bytes_.count(from + i) == 0) holes.push_back(static_cast<Address>(i));
+    if (bytes_.count(from + i) == 0) holes.push_back(static_cast<Address>(first + i));
   Remarks remarks;
   if (twice_ > 0)
     remarks.notes.push_back(

@@ -40,8 +40,9 @@ class Gather {
 
   /// All from an address on, unknown where no line gives anything.
   std::vector<DumpByte> row(std::uint64_t from, std::uint64_t count) const;
-  /// What no line gives of so many bytes from an address on, and what stands twice.
-  Remarks remarks(std::uint64_t from, std::size_t size) const;
+  /// What no line gives of so many bytes from an address on, and what stands twice. `first`: the
+  /// chip's address of the first one.
+  Remarks remarks(std::uint64_t from, std::size_t size, std::size_t first = 0) const;
 
   /// Names the first byte that is past a chip which begins at `base`.
   [[noreturn]] void refuse_past(std::uint64_t base) const;

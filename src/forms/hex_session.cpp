@@ -100,6 +100,14 @@ class Session {
   std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
 };
 
+/// What people write around a session: three words at least that are no hex.
+bool is_prose(std::string_view line) {
+  std::size_t words = 0;
+  for (const std::string& word : split(line, ' '))
+    if (word.size() > 1 && is_letter(word[0]) && !all_hex(word)) ++words;
+  return words >= 3;
+}
+
 /// Words and nothing else, such as "Program terminated normally" in whatever language.
 bool is_sentence(std::string_view line) {
   const std::string_view first = line.substr(0, line.find(' '));
@@ -134,7 +142,7 @@ Found read_port_session(const std::vector<SourceLine>& lines, const std::string&
       session.command(*command, line.number);
     else if (typed.size() == 2 && all_hex(typed))
       session.answer(typed, line.number);
-    else if (is_prompt_line(text) || lower(typed) == "q")
+    else if (is_prompt_line(text) || lower(typed) == "q" || text == "--" || is_prose(text))
       session.expect_no_answer(line.number);
     else
       refuse(place(where, line.number),

@@ -309,6 +309,14 @@ bool has_many_numbers(const ListingRow& row) {
          }) >= many;
 }
 
+/// "--" alone is an unknown byte among bytes that stand one a line, else what a mail puts in front of
+/// a signature.
+bool is_signature_mark(const ListingRow& row, const std::vector<ListingRow>& before) {
+  if (trim(row.line->text) != "--") return false;
+  return before.empty() || before.back().words.size() != 1 || before.back().line + 1 != row.line ||
+         before.back().line->number + 1 != row.line->number;
+}
+
 Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
                   std::optional<std::string_view> label) {
   Sorted sorted;
@@ -320,9 +328,10 @@ Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
                                        place == Place::marked);
     const bool heading = !address && sorted.rows.empty() && place != Place::none &&
                          is_column_heading(row);
-    if (row.star || addressed || (!heading && !address && is_numeric(row)))
+    const bool mark = !address && is_signature_mark(row, sorted.rows);
+    if (!mark && (row.star || addressed || (!heading && !address && is_numeric(row))))
       sorted.rows.push_back(std::move(row));
-    else if (!heading && is_nearly_numeric(row))
+    else if (!mark && !heading && is_nearly_numeric(row))
       sorted.nearly.push_back(std::move(row));
     else
       sorted.passed.push_back(line.number);

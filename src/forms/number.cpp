@@ -56,7 +56,8 @@ std::optional<Number> marked(std::string_view word) {
   for (const Prefix& prefix : prefixes) {
     if (!word.starts_with(prefix.text)) continue;
     const std::string_view digits = without_suffix(word.substr(prefix.text.size()));
-    // "0B" is a byte in hex, too.
+    // 0B00 is a word in hex, too, so a binary number has all digits of its bytes.
+    if (prefix.mark == Mark::binary && (digits.size() % 8 != 0)) continue;
     if (all_in(digits, digits_of(prefix.mark))) return Number{digits, prefix.mark};
   }
   const bool suffixed = word.size() > 1 && (word.back() == 'h' || word.back() == 'H');
@@ -64,7 +65,7 @@ std::optional<Number> marked(std::string_view word) {
   // A number that begins with a letter is written with a 0 in front: 0FFh.
   if (suffixed && all_hex(digits)) {
     const bool zero = digits.size() % 2 != 0 && digits.size() > 1 && digits.front() == '0';
-    return Number{digits.substr(zero ? 1 : 0), Mark::hex};
+    return Number{digits.substr(zero ? 1 : 0), Mark::hex, false, zero};
   }
   return std::nullopt;
 }

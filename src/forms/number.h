@@ -18,6 +18,7 @@ struct Number {
   std::string_view digits;  ///< without marks; pairs of ?? stand for unknown bytes
   Mark mark = Mark::none;
   bool negative = false;
+  bool zero_added = false;  ///< a zero in front, as assemblers want it before a letter: 0F0h
 };
 
 /// Takes a word apart. Nothing for a word that is no number in any notation.

@@ -24,9 +24,17 @@ Found of_buffer(const Gather& bytes) {
 
 Found by_address(const Gather& bytes, const Attempt& attempt, const std::string& where,
                  const ReadingOptions& options) {
+  // A file that ends where a RAM part does is one, even with rows missing.
+  const std::uint64_t file_end = attempt.from_file ? attempt.end.value_or(bytes.end()) : 0;
+  const bool ram_part = is_dump_size(file_end) && !is_chip_size(file_end) &&
+                        bytes.end() <= file_end && (attempt.end || bytes.low() == 0);
+  if (ram_part) {
+    Found found{image_by_count(bytes.row(0, file_end), where)};
+    found.remarks = bytes.remarks(0, file_end, Image::ram_start);
+    return found;
+  }
   const bool whole = !bytes.has_holes() && is_dump_size(bytes.span());
-  const bool of_file = attempt.from_file && bytes.low() == 0;
-  if (whole && (attempt.segmented || of_file || bytes.end() > Image::large_size)) {
+  if (whole && (attempt.segmented || bytes.end() > Image::large_size)) {
     Found found = chip_in(bytes.row(bytes.low(), bytes.span()), where, options);
     found.remarks.add(bytes.remarks(bytes.low(), bytes.span()));
     return found;

@@ -55,7 +55,11 @@ std::vector<Attempt> all_attempts(const Listing& listing, const std::string& whe
 }
 
 void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remarks& remarks) {
-  if (notation.padded) return;
+  const std::vector<Number> numbers = leading_numbers(listing);
+  // Of 0F0h, what is left may be a number, too.
+  const bool zeros = std::any_of(numbers.begin(), numbers.end(),
+                                 [](const Number& number) { return number.zero_added; });
+  if (notation.padded && !zeros) return;
   const Alignment alignment = alignment_of(listing);
   if (!alignment.odd.empty())
     remarks.warnings.push_back(
