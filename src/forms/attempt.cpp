@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/text.h"
+#include "forms/placed_rows.h"
 #include "forms/row_bytes.h"
 #include "forms/source_lines.h"
 
@@ -21,16 +22,6 @@ constexpr double row_fails = -16;
 constexpr std::size_t most_counted = 10;
 // Far more than a chip has, so that lines may repeat, and few enough that work stays bounded.
 constexpr std::size_t most_bytes = 0x10000;
-
-/// A row with its address as a number, and the lines that it goes on in.
-struct Placed {
-  std::uint64_t address = 0;
-  std::vector<const ListingRow*> parts{};
-  bool star = false;
-
-  const ListingRow& first() const { return *parts.front(); }
-  std::size_t line() const { return first().line->number; }
-};
 
 class Reading {
  public:
@@ -209,19 +200,27 @@ class Reading {
   // With addresses.
 
   void by_address() {
-    std::vector<Placed> rows = placed_rows();
+    const PlacedRows placed = placed_rows(listing_, *attempt_.address_radix, where_);
+    const std::vector<PlacedRow>& rows = placed.rows;
+    attempt_.segmented = placed.segmented;
+    attempt_.from_file = placed.from_file;
+    for (const ListingRow* row : placed.loose)
+      fail(*row,
+           fmt::format("{} is no address, and the other lines begin with one",
+                       in_quotes(row->line->text)),
+           "begin every line with an address, or none", 0);
     attempt_.rows = static_cast<std::size_t>(
-        std::count_if(rows.begin(), rows.end(), [](const Placed& row) {
+        std::count_if(rows.begin(), rows.end(), [](const PlacedRow& row) {
           return !row.star && !row.first().words.empty();
         }));
-    find_step(rows);
-    find_row_size(rows);
+    step_ = common_step(rows);
+    attempt_.row_size = filled_step(rows, step_, attempt_.notation, attempt_.rows);
     std::optional<std::uint64_t> expected;
-    const Placed* before = nullptr;
+    const PlacedRow* before = nullptr;
     std::vector<DumpByte> before_bytes;
-    const Placed* star = nullptr;
+    const PlacedRow* star = nullptr;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-      const Placed& row = rows[i];
+      const PlacedRow& row = rows[i];
       if (row.star) {
         if (before == nullptr || before_bytes.empty())
           refuse(place(where_, row.line()), "a * with no bytes before it to repeat");
@@ -253,84 +252,16 @@ class Reading {
              "keep the last line of the dump, which is an address alone");
     if (step_ > 0 && failed_steps_ == 0)
       attempt_.reasons.push_back(fmt::format("the addresses step by {}", step_));
-    check_address_digits(rows);
+    if (const PlacedRow* odd = odd_address(rows))
+      fail(odd->first(),
+           fmt::format("the address {} does not have as many digits as the others",
+                       in_quotes(odd->first().address->digits)),
+           "a digit of this address was lost or stands twice", address_column(odd->first()));
     finish_remarks();
   }
 
-  std::vector<Placed> placed_rows() {
-    std::vector<Placed> rows;
-    for (const ListingRow& row : listing_.rows) {
-      if (row.star) {
-        rows.push_back({0, {&row}, true});
-        continue;
-      }
-      if (!row.address) {
-        // It goes on where the one before ended, or is its text column, wrapped; which of them,
-        // its bytes decide.
-        if (rows.empty())
-          loose_.push_back(&row);
-        else
-          rows.back().parts.push_back(&row);
-        continue;
-      }
-      const int radix = row.address->mark == Mark::hex ? 16 : *attempt_.address_radix;
-      const auto address = value_in(row.address->digits, radix);
-      if (!address || *address > 0xFFFFFFFFFFFF)
-        refuse(place(where_, row.line->number),
-               fmt::format("{} is no address of a chip", in_quotes(row.address->digits)));
-      if (!rows.empty() && rows.back().parts.front()->address &&
-          rows.back().parts.front()->address->segment != row.address->segment)
-        refuse(place(where_, row.line->number),
-               "the segment is another one than on the lines before",
-               "give one block of memory with one segment");
-      rows.push_back({*address, {&row}, false});
-      attempt_.segmented = attempt_.segmented || !row.address->segment.empty();
-    }
-    constexpr std::size_t digits_of_files = 6;
-    if (!rows.empty() && rows.front().first().address)
-      attempt_.from_file = rows.front().first().address->digits.size() >= digits_of_files;
-    for (const ListingRow* row : loose_)
-      fail(*row,
-           fmt::format("{} is no address, and the other lines begin with one",
-                       in_quotes(row->line->text)),
-           "begin every line with an address, or none", 0);
-    return rows;
-  }
-
-  /// The step that most addresses make to the next.
-  void find_step(const std::vector<Placed>& rows) {
-    std::map<std::uint64_t, std::size_t> counts;
-    for (std::size_t i = 1; i < rows.size(); ++i) {
-      if (rows[i].star || rows[i - 1].star || rows[i].address <= rows[i - 1].address) continue;
-      if (rows[i].address - rows[i - 1].address <= Image::large_size)
-        ++counts[rows[i].address - rows[i - 1].address];
-    }
-    std::size_t most = 0;
-    for (const auto& [step, count] : counts)
-      if (count > most) {
-        most = count;
-        step_ = step;
-      }
-    if (most * 2 < rows.size() - 1) step_ = 0;
-  }
-
-  /// Rows are as long as the step says, when at least one of them is without being told so.
-  void find_row_size(const std::vector<Placed>& rows) {
-    if (step_ == 0) return;
-    std::size_t filling = 0;
-    for (const Placed& row : rows) {
-      if (row.star || row.first().words.empty()) continue;
-      std::vector<DumpByte> bytes;
-      bool extra = false;
-      for (const ListingRow* part : row.parts)
-        extra = take_bytes(*part, attempt_.notation, step_, bytes).extra || extra;
-      if (bytes.size() == step_ && !extra) ++filling;
-    }
-    if (filling * 2 > attempt_.rows) attempt_.row_size = step_;
-  }
-
-  std::vector<DumpByte> bytes_at(const std::vector<Placed>& rows, std::size_t i) {
-    const Placed& row = rows[i];
+  std::vector<DumpByte> bytes_at(const std::vector<PlacedRow>& rows, std::size_t i) {
+    const PlacedRow& row = rows[i];
     const ListingRow& first = row.first();
     std::vector<DumpByte> bytes;
     if (first.words.empty() && row.parts.size() == 1) return bytes;
@@ -367,13 +298,13 @@ class Reading {
   }
 
   /// Whether a short row is followed by just the address that it ends at.
-  static bool ends_before_gap(const std::vector<Placed>& rows, std::size_t i, std::size_t count) {
-    const Placed& next = rows[i + 1];
+  static bool ends_before_gap(const std::vector<PlacedRow>& rows, std::size_t i, std::size_t count) {
+    const PlacedRow& next = rows[i + 1];
     return !next.star && next.address == rows[i].address + rows[i].first().skipped + count;
   }
 
   /// Fills what a `*` stands for: the bytes of the row before, again and again up to `end`.
-  void repeat_up_to(const Placed& before, const std::vector<DumpByte>& bytes, std::uint64_t end,
+  void repeat_up_to(const PlacedRow& before, const std::vector<DumpByte>& bytes, std::uint64_t end,
                     std::size_t star) {
     if (end < before.address || end - before.address > most_bytes)
       refuse(place(where_, star), "what the * stands for is past the chip");
@@ -388,7 +319,7 @@ class Reading {
   }
 
   /// The address behind the last byte: what stands past it only fills up a word.
-  void cut_at(const Placed& end) {
+  void cut_at(const PlacedRow& end) {
     while (!attempt_.cells.empty() && attempt_.cells.back().address >= end.address) {
       const Cell& cell = attempt_.cells.back();
       if (cell.value && *cell.value != 0)
@@ -397,36 +328,6 @@ class Reading {
                            end.address, cell.address),
                "compare the last lines with their source");
       attempt_.cells.pop_back();
-    }
-  }
-
-  /// Addresses that are written with all their digits show a lost one.
-  void check_address_digits(const std::vector<Placed>& rows) {
-    std::map<std::size_t, std::size_t> counts;
-    bool padded = false;
-    for (const Placed& row : rows) {
-      if (row.star) continue;
-      const std::string_view digits = row.first().address->digits;
-      ++counts[digits.size()];
-      padded = padded || (digits.size() > 1 && digits.front() == '0');
-    }
-    if (!padded || counts.size() < 2) return;
-    const auto common = std::max_element(
-        counts.begin(), counts.end(),
-        [](const auto& a, const auto& b) { return a.second < b.second; });
-    for (const Placed& row : rows) {
-      if (row.star || row.first().address->digits.size() == common->first) continue;
-      if (row.first().address->digits.size() > common->first &&
-          row.first().address->digits.front() != '0')
-        continue;  // it needs them
-      fail(row.first(),
-           fmt::format("the address {} has {} digits, and the others have {}",
-                       in_quotes(row.first().address->digits),
-                       row.first().address->digits.size(), common->first),
-           "a digit of this address was lost or stands twice",
-           static_cast<std::size_t>(row.first().address->digits.data() -
-                                    row.first().line->text.data()));
-      return;
     }
   }
 
@@ -441,7 +342,6 @@ class Reading {
   std::size_t failures_ = 0;
   std::size_t remarks_ = 0;
   std::vector<std::size_t> differing_;
-  std::vector<const ListingRow*> loose_;
 };
 
 }  // namespace

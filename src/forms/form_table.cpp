@@ -42,29 +42,31 @@ std::string write_own_json(const Image& image, const WriteOptions& options) {
   return write_json(image, options.layout, options.note);
 }
 
+// clang-format off
 constexpr FormEntry table[] = {
-    {Form::raw, "raw", "the bytes as they are, 64 or 128, alone or within a bigger file",
+    {Form::raw, "raw", "raw bytes", "the bytes as they are, 64 or 128, alone or within a bigger file",
      ".bin", {".bin", ".raw"}, false, false, 7, nullptr, false,
      read<Form::raw, read_raw>, write_filled<write_raw>},
-    {Form::hex, "hex", "a listing of any style: bytes or words, hex or other, arrays, base64",
+    {Form::hex, "hex", "hex listing", "a listing of any style: bytes or words, hex or other, arrays, base64",
      ".txt", {}, true, true, 6, shows_hex, true,
      read<Form::hex, read_hex>, write<write_hex>},
-    {Form::rows, "rows", "rows of 16 with a code, as the reading programs print them",
+    {Form::rows, "rows", "rows with a check", "rows of 16 with a code, as the reading programs print them",
      ".rows", {".txt", ".rows"}, true, true, 4, shows_rows, false,
      read<Form::rows, read_rows>, write<write_rows>},
-    {Form::intel_hex, "intel-hex", "Intel HEX records",
+    {Form::intel_hex, "intel-hex", "Intel HEX", "Intel HEX records",
      ".hex", {".hex", ".ihx"}, true, false, 2, shows_intel_hex, false,
      read<Form::intel_hex, read_intel_hex>, write<write_intel_hex>},
-    {Form::s_record, "s-record", "Motorola S-records",
+    {Form::s_record, "s-record", "S-records", "Motorola S-records",
      ".srec", {".srec", ".s19"}, true, false, 3, shows_s_record, false,
      read<Form::s_record, read_s_record>, write<write_s_record>},
-    {Form::c_array, "c-array", "an array in C, values between braces",
+    {Form::c_array, "c-array", "C array", "an array in C, values between braces",
      ".h", {".h", ".c"}, true, false, 5, shows_c_array, false,
      read<Form::c_array, read_c_array>, write_filled<write_c_array>},
-    {Form::json, "json", "the project's own JSON, which keeps layout and note",
+    {Form::json, "json", "JSON", "the project's own JSON, which keeps layout and note",
      ".json", {".json"}, true, true, 1, shows_json, false,
      read_own_json, write_own_json},
 };
+// clang-format on
 
 }  // namespace
 

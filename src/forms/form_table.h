@@ -16,6 +16,7 @@ namespace rtcmend {
 struct FormEntry {
   Form form;
   std::string_view name;     ///< as --form and --to take it
+  std::string_view title;    ///< as a list shows it
   std::string_view summary;  ///< in a few words, behind the name
   std::string_view saved_as;  ///< the ending that a file of this form is given
   /// Endings of file names that say to write this form, the usual one first.

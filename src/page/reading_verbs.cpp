@@ -1,6 +1,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "deliver/delivery.h"
+#include "forms/form_table.h"
 #include "judge/compare.h"
 #include "judge/health.h"
 #include "judge/identify.h"
@@ -51,7 +52,15 @@ Json composed(const Json& request, const std::string& content, std::vector<Layou
 Json offer(const Json&, std::vector<Layout>& library) {
   Json json = layouts_json(library);
   json["forms"] = Json::array();
-  for (const Form form : all_forms()) json["forms"].push_back(name(form));
+  json["form_table"] = Json::array();
+  for (const FormEntry& entry : form_table()) {
+    json["forms"].push_back(entry.name);
+    Json one;
+    one["name"] = entry.name;
+    one["title"] = entry.title;
+    one["ending"] = entry.saved_as.substr(1);
+    json["form_table"].push_back(one);
+  }
   json["ways"] = Json::array();
   for (const Way way : all_ways()) {
     Json one;
@@ -66,13 +75,15 @@ Json open(const Json& request, std::vector<Layout>& library) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, library);
   const Dump dump =
-      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}, {}} : dump_of(request);
+      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}, {}} : dump_of(request, library);
   const Identification found = identify(dump.image, library);
   Json json;
   json["image"] = image_text(dump.image);
   json["size"] = dump.image.size();
   json["form"] = name(dump.form);
   json["note"] = dump.note;
+  json["remarks"]["notes"] = dump.remarks.notes;
+  json["remarks"]["warnings"] = dump.remarks.warnings;
   json["layout"] = layout_for(dump, found, library);
   json["identification"] = identify_json(found);
   json["faults"] = findings_json(health(dump.image, library));
@@ -94,7 +105,7 @@ Json suspects(const Json& request, std::vector<Layout>& library) {
 }
 
 Json compare(const Json& request, std::vector<Layout>& library) {
-  const Dump found = dump_of(request);
+  const Dump found = dump_of(request, library);
   const Layout& layout = layout_of(request, library);
   Json json = compare_json(rtcmend::compare(image_of(request), found.image, layout), layout);
   json["form"] = name(found.form);

@@ -4,6 +4,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "judge/identify.h"
 #include "page/image_text.h"
 
 namespace rtcmend {
@@ -38,11 +39,23 @@ void need_fitting(const Image& image, const Layout& layout) {
          "choose another layout");
 }
 
-Dump dump_of(const Json& request) {
-  const std::string form = word(request, "form");
-  std::optional<Form> given;
-  if (!form.empty()) given = form_named(form);
-  return read_dump(bytes_from_hex(word(request, "content")), word(request, "name"), given);
+Dump dump_of(const Json& request, const std::vector<Layout>& library) {
+  ReadingOptions options;
+  const auto told_as = [&](const char* key, auto& into, auto named) {
+    if (const std::string value = word(request, key); !value.empty()) into = named(key, value);
+  };
+  if (const std::string form = word(request, "form"); !form.empty()) options.form = form_named(form);
+  told_as("radix", options.radix, radix_named);
+  told_as("width", options.width, width_named);
+  told_as("order", options.order, order_named);
+  told_as("addresses", options.addresses, addresses_named);
+  told_as("at", options.at, offset_named);
+  told_as("size", options.size, chip_size_named);
+  options.likeness = [&](const Image& image) {
+    const Identification found = identify(image, library);
+    return found.candidates.empty() ? 0.0 : found.candidates.front().score;
+  };
+  return read_dump(bytes_from_hex(word(request, "content")), word(request, "name"), options);
 }
 
 DateTime time_of(const Json& request) {

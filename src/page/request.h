@@ -23,7 +23,7 @@ const Layout& layout_of(const Json& request, const std::vector<Layout>& library)
 /// Refuses (Error) a layout for another size than the image's.
 void need_fitting(const Image& image, const Layout& layout);
 /// The dump in `content`, in `form` when one is given.
-Dump dump_of(const Json& request);
+Dump dump_of(const Json& request, const std::vector<Layout>& library);
 /// The time in `time`. Refuses (Error) what the clock cannot be set to.
 DateTime time_of(const Json& request);
 

@@ -3,10 +3,11 @@
 
 /// What the core refuses: where, what, and what to try.
 export class Refusal extends Error {
-  constructor({ where, what, try: remedy }) {
+  constructor({ where, what, try: remedy, shown = "" }) {
     super(what);
     this.where = where;
     this.remedy = remedy;
+    this.shown = shown;
   }
 }
 

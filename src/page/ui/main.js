@@ -24,6 +24,8 @@ let parts = {};
 let ties = null;
 const live = el("p", { class: "unseen", role: "status", "aria-live": "polite" });
 const refusal = el("div", { class: "refusal", role: "alert" });
+/// What is to be said of how a dump was read: what is uncertain first, then what was decided.
+const reading = el("div", { class: "reading", role: "status" });
 const card = el("article", { class: "card record", "aria-labelledby": "name", hidden: true });
 
 /// Runs something that the core may refuse; what it says is shown, and null returned.
@@ -44,6 +46,7 @@ function complain(error) {
     refusal,
     el("h2", {}, words.refused.heading),
     el("p", {}, error.where ? el("b", {}, `${error.where}: `) : null, error.message),
+    error.shown ? el("pre", { class: "bytes", tabindex: "0" }, error.shown.replace(/^\n/, "")) : null,
     error.remedy ? el("p", { class: "do" }, words.refused.tryThis(here(error.remedy))) : null,
     record ? el("p", { class: "hint" }, words.refused.kept) : null,
     el("button", { type: "button", on: { click: () => fill(refusal) } }, words.refused.close),
@@ -114,9 +117,15 @@ function fallback(answer) {
   return answer.identification.candidates.map((one) => one.layout).find(fits) ?? `chip-${size}`;
 }
 
+function showReading({ notes = [], warnings = [] } = {}) {
+  const lines = [...warnings.map((one) => el("li", { class: "doubt" }, one)), ...notes.map((one) => el("li", {}, one))];
+  fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
+}
+
 function open(content, name, form) {
   attempt(() => {
     const answer = ask("open", { content, name, form, time: localNow() });
+    showReading(answer.remarks);
     const named = answer.identification && answer.layout && answer.layout !== answer.identification.clear;
     put(
       new Record({
@@ -301,7 +310,7 @@ function build() {
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
-  fill(document.getElementById("bench"), refusal, parts.opening.node, card, live);
+  fill(document.getElementById("bench"), refusal, reading, parts.opening.node, card, live);
   parts.opening.settle(false);
   ties = watchTies(() => look, tieLine);
 }
@@ -356,6 +365,10 @@ async function begin() {
     return;
   }
   offer = ask("offer");
+  for (const { name, title, ending } of offer.form_table) {
+    words.forms[name] = title;
+    formEndings[name] = ending;
+  }
   build();
   watchWindow();
   document.documentElement.dataset.ready = "yes";
