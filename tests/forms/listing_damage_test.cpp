@@ -17,6 +17,7 @@ namespace {
 
 struct Damage {
   std::string name;
+  bool harmless;  ///< nothing is lost by it, so that the bytes must come out right
   /// All the ways to do it to a text.
   std::function<std::vector<std::string>(const std::string&)> done;
 };
@@ -145,11 +146,13 @@ std::vector<std::string> wrapped(const std::string& text) {
 }
 
 const std::vector<Damage>& damages() {
-  static const std::vector<Damage> all{
-      {"one row missing", without_one_row},   {"one digit lost", without_one_digit},
-      {"one row twice", with_one_row_twice},  {"words around", with_words_around},
-      {"other line ends", with_other_ends},   {"UTF-16", as_utf16},
-      {"wrapped lines", wrapped}};
+  static const std::vector<Damage> all{{"one row missing", false, without_one_row},
+                                       {"one digit lost", false, without_one_digit},
+                                       {"one row twice", false, with_one_row_twice},
+                                       {"words around", true, with_words_around},
+                                       {"other line ends", true, with_other_ends},
+                                       {"UTF-16", true, as_utf16},
+                                       {"wrapped lines", false, wrapped}};
   return all;
 }
 
@@ -182,25 +185,37 @@ void count(const std::string& text, const Listed& listed, Outcome& outcome) {
       ++outcome.silent;
     else
       ++(has_wrong_byte(dump.image, listed.wanted) ? outcome.warned : outcome.partly);
-    if (!said && !(dump.image == listed.wanted)) UNSCOPED_INFO(listed.name + "\n" + text);
   } catch (const Error&) {
     ++outcome.refused;
   }
 }
 
+Outcome outcome_of(const Damage& damage) {
+  Outcome outcome;
+  for (const Listed& listed : collection()) {
+    if (listed.asks || is_wide(listed.content)) continue;
+    for (const std::string& text : damage.done(listed.content)) count(text, listed, outcome);
+  }
+  return outcome;
+}
+
 }  // namespace
 
-TEST_CASE("no damage of copying makes a wrong image without a warning") {
+TEST_CASE("no damage of copying makes a wrong image without a warning", "[long]") {
   for (const Damage& damage : damages()) {
-    Outcome outcome;
-    for (const Listed& listed : collection()) {
-      if (listed.asks || is_wide(listed.content)) continue;
-      for (const std::string& text : damage.done(listed.content)) count(text, listed, outcome);
-    }
+    const Outcome outcome = outcome_of(damage);
     CAPTURE(damage.name, outcome.right, outcome.partly, outcome.warned, outcome.refused);
     CHECK(outcome.silent == 0);
-    WARN(damage.name << ": " << outcome.right << " right, " << outcome.partly << " partly, "
-                     << outcome.warned << " wrong with a warning, " << outcome.refused
-                     << " refused, " << outcome.silent << " silent");
+    if (damage.harmless) CHECK(outcome.partly + outcome.warned + outcome.refused == 0);
+  }
+}
+
+TEST_CASE("what becomes of damaged listings, in numbers", "[.figures]") {
+  for (const Damage& damage : damages()) {
+    const Outcome outcome = outcome_of(damage);
+    WARN(damage.name << ": " << outcome.right << " right, " << outcome.partly
+                     << " partly unknown, " << outcome.warned << " wrong with a warning, "
+                     << outcome.refused << " refused, " << outcome.silent
+                     << " wrong without a warning");
   }
 }
