@@ -149,7 +149,9 @@ Action set_up_drift(Options& options) {
                 "line");
   options.flag(given->daylight_saving, "--daylight-saving",
                "for typed times: register B has DSE on (a dump says so itself)");
-  add_reading(options, given->source);
+  // Its own --at is a time.
+  add_listing(options, given->source);
+  add_layout(options, given->source);
   add_voice(options, given->voice);
   options.example("rtcmend drift a.bin b.bin --at 2031-05-01T12:00 --at 2031-05-31T12:00");
   options.example("rtcmend drift dump.bin --at now --log clock.log");

@@ -32,15 +32,18 @@ ReadingOptions reading_options(const DumpSource& source) {
 }
 
 void tell(const Remarks& remarks, const std::string& name) {
-  for (const std::string& note : remarks.notes)
-    print_aside(fmt::format("note: {}: {}\n", printable(name), printable(note)));
-  for (const std::string& warning : remarks.warnings)
-    print_aside(fmt::format("warning: {}: {}\n", printable(name), printable(warning)));
+  constexpr std::size_t width = 80;
+  const auto say = [&](std::string_view kind, const std::string& text) {
+    print_aside(fold(fmt::format("{}: {}: {}", kind, printable(name), printable(text)), width, 2) +
+                "\n");
+  };
+  for (const std::string& note : remarks.notes) say("note", note);
+  for (const std::string& warning : remarks.warnings) say("warning", warning);
 }
 
 }  // namespace
 
-void add_form(Options& options, DumpSource& source) {
+void add_listing(Options& options, DumpSource& source) {
   options.value(source.form, "--form", "FORM",
                 "how the dump is written down: " + list_of_forms() + "; detected when left out");
   options.choice(source.listing.radix, "--radix", {"2", "8", "10", "16"},
@@ -51,15 +54,23 @@ void add_form(Options& options, DumpSource& source) {
                  "which of them comes first");
   options.choice(source.listing.addresses, "--addresses", {"hex", "decimal", "octal", "none"},
                  "what stands in front of the rows of a listing");
+}
+
+void add_form(Options& options, DumpSource& source) {
+  add_listing(options, source);
   options.value(source.listing.at, "--at", "OFFSET",
                 "where the chip's bytes begin in something bigger: 128, 0x80 or 80h");
   options.choice(source.listing.size, "--size", {"64", "128"}, "how many bytes the chip has");
 }
 
-void add_reading(Options& options, DumpSource& source) {
-  add_form(options, source);
+void add_layout(Options& options, DumpSource& source) {
   options.value(source.layout, "--layout", "ID|FILE",
                 "the layout to read it by; identified when left out");
+}
+
+void add_reading(Options& options, DumpSource& source) {
+  add_form(options, source);
+  add_layout(options, source);
 }
 
 void add_dump(Options& options, DumpSource& source) {

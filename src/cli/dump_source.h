@@ -28,8 +28,11 @@ struct DumpSource {
 void add_dump(Options& options, DumpSource& source);
 /// --form and --layout, for commands whose words are special.
 void add_reading(Options& options, DumpSource& source);
-/// --form, --radix, --width, --order, --addresses, --at and --size.
+/// --form, --radix, --width, --order and --addresses.
+void add_listing(Options& options, DumpSource& source);
+/// The same, --at and --size.
 void add_form(Options& options, DumpSource& source);
+void add_layout(Options& options, DumpSource& source);
 
 /// The file's name as messages say it.
 std::string spoken_name(const std::string& path);

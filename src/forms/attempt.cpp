@@ -200,7 +200,12 @@ class Reading {
   // With addresses.
 
   void by_address() {
-    const PlacedRows placed = placed_rows(listing_, *attempt_.address_radix, where_);
+    PlacedRows placed = placed_rows(listing_, *attempt_.address_radix, where_);
+    if (const std::size_t size = counted_rows(placed.rows, attempt_.notation); size > 0) {
+      number_by_bytes(placed.rows, size);
+      attempt_.remarks.notes.push_back(
+          fmt::format("the numbers in front count the rows, of {} bytes each", size));
+    }
     const std::vector<PlacedRow>& rows = placed.rows;
     attempt_.segmented = placed.segmented;
     attempt_.from_file = placed.from_file;

@@ -100,7 +100,7 @@ Value parse_value(std::string_view written, const std::string& here) {
   const std::string_view word = without_cast(written);
   if (word.size() == 3 && word.front() == '\'' && word.back() == '\'')
     return {static_cast<unsigned char>(word[1]), 2, 0, std::string(word)};
-  const auto number = number_in(word);
+  const auto number = number_in(without_suffix(word));
   const std::string_view digits = number ? number->digits : std::string_view{};
   if (number && number->mark == Mark::none && digits.size() > 1 && digits.front() == '0' &&
       value_in(digits, 10))

@@ -53,8 +53,8 @@ std::optional<LineAddress> address_of(const ListingLine& line, Place place,
                                   [](const RowWord& word) { return !word.number; });
   const RowWord& word = wrong == row.words.end() ? row.words.front() : *wrong;
   refuse(place(where, row.line->number), fmt::format("{} is not hex", in_quotes(word.text)),
-         "bytes are two hex digits each, ?? for an unknown one, with blanks between them" +
-             marked_line(*row.line, word.begin));
+         "bytes are two hex digits each, ?? for an unknown one, with blanks between them",
+         marked_line(*row.line, word.begin));
 }
 
 /// The rows of a text, each line judged alone.
@@ -90,10 +90,10 @@ Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
     ListingRow row = address ? row_behind(line, *address) : row_without_address(line);
     const bool addressed = address && (row.words.empty() || row.words.front().number ||
                                        place == Place::marked);
-    const bool heading = !address && sorted.rows.empty() && place != Place::none &&
-                         is_column_heading(row);
+    const bool heading = sorted.rows.empty() && place != Place::none &&
+                         is_column_heading(row_without_address(line));
     const bool mark = !address && is_signature_mark(row, sorted.rows);
-    if (!mark && (row.star || addressed || (!heading && !address && is_numeric(row))))
+    if (!mark && !heading && (row.star || addressed || (!address && is_numeric(row))))
       sorted.rows.push_back(std::move(row));
     else if (!mark && !heading && is_nearly_numeric(row))
       sorted.nearly.push_back(std::move(row));

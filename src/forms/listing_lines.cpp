@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cstdint>
 
 #include "base/text.h"
 #include "forms/hex_session.h"
@@ -62,6 +63,86 @@ void blank_table(std::string& line) {
   for (std::size_t at = 0; (at = line.find("**", at)) != std::string::npos;) blank(line, at, at + 2);
 }
 
+bool is_word_character(char c) {
+  return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == ' ' || c == '.';
+}
+
+/// How many numbers stand there in front.
+std::size_t leading_numbers(std::string_view text) {
+  std::size_t count = 0;
+  std::size_t at = 0;
+  while ((at = text.find_first_not_of(" \t,;\"'", at)) != std::string_view::npos) {
+    const std::size_t end = std::min(text.find_first_of(" \t,;\"'", at), text.size());
+    if (!number_in(text.substr(at, end - at))) break;
+    ++count;
+    at = end;
+  }
+  return count;
+}
+
+/// "dump = 21 00 ...", "data: 21 00 ...": a name in front of the bytes.
+void blank_name(std::string& line) {
+  const std::size_t end = line.find_first_of(":=");
+  if (end == std::string::npos) return;
+  const std::string_view name = trim(std::string_view(line).substr(0, end));
+  const bool plain = !name.empty() && std::all_of(name.begin(), name.end(), is_word_character) &&
+                     name.find_first_of("0123456789") == std::string_view::npos && !all_hex(name);
+  constexpr std::size_t fewest = 4;
+  if (plain && leading_numbers(std::string_view(line).substr(end + 1)) >= fewest)
+    blank(line, 0, end + 1);
+}
+
+/// What difference programs and editors of old put in front: "+10: 40", ":0100  21", and "1x" for the
+/// row of 10h.
+void mend_start(std::string& line) {
+  const std::size_t at = indent(line);
+  if (at + 1 >= line.size()) return;
+  if ((line[at] == '+' || line[at] == ':') && is_hex_digit(line[at + 1])) line[at] = ' ';
+  const bool ends = at + 2 >= line.size() || blanks.find(line[at + 2]) != std::string_view::npos;
+  const bool row = is_hex_digit(line[at]) && (line[at + 1] == 'x' || line[at + 1] == '_');
+  if (row && ends) line[at + 1] = '0';
+}
+
+/// A number in front of a line, and where the rest begins.
+struct LineNumber {
+  std::uint64_t number;
+  std::size_t rest;
+};
+
+/// "12:00000010  40 00" and "  12  00000010  40 00": a number in front of an address of many digits.
+std::optional<LineNumber> line_number(std::string_view line) {
+  const std::size_t begin = indent(line);
+  const std::size_t end = std::min(line.find_first_not_of("0123456789", begin), line.size());
+  const auto number = value_in(line.substr(begin, end - begin), 10);
+  constexpr std::size_t longest = 5;
+  if (!number || end - begin > longest || end >= line.size()) return std::nullopt;
+  if (line[end] != ':' && line[end] != ' ' && line[end] != '\t') return std::nullopt;
+  const std::string_view rest = line.substr(end + 1);
+  const auto address = bare_address(rest);
+  const auto marked = marked_address(rest);
+  constexpr std::size_t fewest_digits = 4;
+  const std::size_t digits = address ? address->digits.size() : marked ? marked->digits.size() : 0;
+  const std::size_t from = address ? address->rest : marked ? marked->rest : 0;
+  if (digits < fewest_digits || from >= rest.size()) return std::nullopt;
+  const auto next = bare_address(rest.substr(from));
+  if (!next || next->digits.size() == digits) return std::nullopt;
+  return LineNumber{*number, end + 1};
+}
+
+/// Takes off the numbers that a search or a pager puts in front of lines, where they count them.
+void blank_line_numbers(std::vector<ListingLine>& lines) {
+  std::size_t counted = 0;
+  std::optional<LineNumber> before;
+  for (const ListingLine& line : lines) {
+    const auto number = line_number(line.text);
+    if (number && before && number->number == before->number + 1) ++counted;
+    before = number;
+  }
+  if (counted < 2) return;
+  for (ListingLine& line : lines)
+    if (const auto number = line_number(line.text)) blank(line.text, 0, number->rest);
+}
+
 /// "0x10 | 44 00 ...": a bar between the address and the bytes.
 void blank_bar(std::string& line) {
   const std::size_t bar = line.find('|');
@@ -72,7 +153,7 @@ void blank_bar(std::string& line) {
 
 /// What was typed at a prompt of a shell, a debugger or a loader.
 bool is_typed(std::string_view text) {
-  for (const std::string_view prompt : {"=> ", "$ ", "(gdb)", "% ", ">>> ", "PS "})
+  for (const std::string_view prompt : {"=> ", "$ ", "(gdb)", "% ", ">>> ", "PS ", "@@ "})
     if (text.starts_with(prompt)) return true;
   return is_prompt_line(text);
 }
@@ -128,7 +209,8 @@ bool is_ruler(std::string_view text) {
 /// The line of column numbers or titles that hex viewers put on top.
 bool is_heading(std::string_view text) {
   const std::string word = lower(text.substr(0, 8));
-  for (const std::string_view start : {"offset", "address", "path:", "label:", "addr ", "ofs "})
+  for (const std::string_view start : {"offset", "address", "path:", "label:", "addr ", "ofs ",
+                                       "addr,", "addr;", "addr\t", "addr|"})
     if (word.starts_with(start)) return text.find('=') == std::string_view::npos;
   return false;
 }
@@ -197,7 +279,7 @@ std::optional<LineAddress> address_in(std::string_view left, std::string_view li
 
 std::optional<LineAddress> marked_address(std::string_view line) {
   if (const auto found = segmented(line, indent(line))) return found;
-  std::size_t delimiter = line.find_first_of(":=");
+  std::size_t delimiter = std::min(line.find_first_of(":="), line.find(") "));
   std::size_t length = 1;
   const std::size_t arrow = std::min(line.find("->"), line.find("=>"));
   if (arrow != std::string_view::npos && arrow <= delimiter) {
@@ -233,8 +315,11 @@ ListingLines listing_lines(std::string_view text, const std::string& where) {
     blank_tags(line.text);
     blank_table(line.text);
     blank_bar(line.text);
+    mend_start(line.text);
+    blank_name(line.text);
     lines.push_back(std::move(line));
   }
+  blank_line_numbers(lines);
   // A clock in front of nearly every line is the terminal's; in front of one it may be anything.
   const auto timed = std::count_if(lines.begin(), lines.end(), [](const ListingLine& line) {
     return behind_time(line.text) > indent(line.text);

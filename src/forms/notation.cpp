@@ -121,6 +121,7 @@ struct Digits {
   std::size_t nonzero = 0;      ///< numbers that say something
   std::size_t hex_marks = 0;
   std::size_t decimals = 0;     ///< without a mark, and not zero
+  bool only_single = false;     ///< many numbers, all of one digit, and not all zero
   bool padded_marks = false;    ///< a marked one has a zero in front
   std::size_t leading_zero = 0; ///< of two digits and more
   std::size_t singles = 0;      ///< of one digit, the zero left out
@@ -143,6 +144,9 @@ Digits look_at(const std::vector<Number>& numbers) {
     if (number.digits.size() > 1 && number.digits.front() == '0') ++digits.leading_zero;
     if (number.digits.size() == 1 && number.digits != "0") ++digits.singles;
   }
+  constexpr std::size_t many = 16;
+  digits.only_single = digits.lengths.size() == 1 && digits.lengths.count(1) == 1 &&
+                       digits.all >= many && digits.nonzero > 0;
   std::size_t most = 0;
   for (const auto& [length, count] : digits.lengths)
     if (count > most) {
@@ -203,6 +207,8 @@ void offer_hex(Candidates& candidates, const Digits& digits, const ReadingOption
     candidates.offer({16, 1, ByteOrder::high_first, true, false});
   }
   // A listing whose numbers are as short as they can be has no zero in front of any.
+  // Numbers of one digit alone are halves of bytes as likely as bytes.
+  if (digits.only_single) return;
   const bool short_ones = digits.leading_zero == 0 && (digits.singles > 0 || digits.length == 1);
   const bool hex = marked || digits.letters > 0 || options.radix == 16;
   if (short_ones && hex) {
@@ -217,6 +223,7 @@ void offer_hex(Candidates& candidates, const Digits& digits, const ReadingOption
 void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
                    const Digits& digits, bool addressed) {
   if (digits.letters > 0 && digits.hex_marks == 0) return;
+  if (digits.only_single) return;
   // Where marks say that all but zeros are hex, nothing is decimal.
   if (digits.hex_marks > 0 && digits.decimals == 0) return;
   std::uint64_t largest = 0;

@@ -42,16 +42,6 @@ std::string_view digits_of(Mark mark) {
   return "0123456789abcdefABCDEF";
 }
 
-/// What integers of C and Rust carry behind them.
-std::string_view without_suffix(std::string_view digits) {
-  for (const std::string_view suffix : {"u8", "u16", "u32"})
-    if (digits.size() > suffix.size() && digits.ends_with(suffix))
-      return digits.substr(0, digits.size() - suffix.size());
-  while (digits.size() > 1 && std::string_view("uUlL").find(digits.back()) != std::string_view::npos)
-    digits.remove_suffix(1);
-  return digits;
-}
-
 std::optional<Number> marked(std::string_view word) {
   for (const Prefix& prefix : prefixes) {
     if (!word.starts_with(prefix.text)) continue;
@@ -72,6 +62,15 @@ std::optional<Number> marked(std::string_view word) {
 
 }  // namespace
 
+std::string_view without_suffix(std::string_view word) {
+  for (const std::string_view suffix : {"u8", "u16", "u32"})
+    if (word.size() > suffix.size() && word.ends_with(suffix))
+      return word.substr(0, word.size() - suffix.size());
+  while (word.size() > 1 && std::string_view("uUlL").find(word.back()) != std::string_view::npos)
+    word.remove_suffix(1);
+  return word;
+}
+
 bool is_hex_digit(char c) {
   return std::isxdigit(static_cast<unsigned char>(c)) != 0;
 }
@@ -86,8 +85,6 @@ std::optional<Number> number_in(std::string_view word) {
   if (word.size() > 1 && word.front() == '-' && all_in(word.substr(1), "0123456789"))
     return Number{word.substr(1), Mark::none, true};
   if (is_group(word)) return Number{word, Mark::none};
-  const std::string_view plain = without_suffix(word);
-  if (plain != word && all_in(plain, "0123456789")) return Number{plain, Mark::none};
   return std::nullopt;
 }
 

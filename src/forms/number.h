@@ -21,6 +21,9 @@ struct Number {
   bool zero_added = false;  ///< a zero in front, as assemblers want it before a letter: 0F0h
 };
 
+/// A number without what C and Rust put behind it: 33u, 0x40UL, 0x40u8.
+std::string_view without_suffix(std::string_view word);
+
 /// Takes a word apart. Nothing for a word that is no number in any notation.
 std::optional<Number> number_in(std::string_view word);
 

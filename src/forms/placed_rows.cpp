@@ -86,6 +86,28 @@ std::size_t filled_step(const std::vector<PlacedRow>& rows, std::uint64_t step,
   return filling * 2 > count ? static_cast<std::size_t>(step) : 0;
 }
 
+std::size_t counted_rows(const std::vector<PlacedRow>& rows, const Notation& notation) {
+  constexpr std::size_t fewest_rows = 3;
+  constexpr std::size_t fewest_bytes = 4;
+  constexpr std::size_t most_bytes = Image::large_size + 1;
+  if (rows.size() < fewest_rows || rows.front().address > 1) return 0;
+  std::size_t size = 0;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows[i].star || rows[i].parts.size() > 1) return 0;
+    if (i > 0 && rows[i].address != rows[i - 1].address + 1) return 0;
+    std::vector<DumpByte> bytes;
+    take_bytes(rows[i].first(), notation, most_bytes, bytes);
+    if (i > 0 && bytes.size() != size && i + 1 < rows.size()) return 0;
+    if (i == 0) size = bytes.size();
+  }
+  return size >= fewest_bytes ? size : 0;
+}
+
+void number_by_bytes(std::vector<PlacedRow>& rows, std::size_t row_size) {
+  const std::uint64_t first = rows.front().address;
+  for (PlacedRow& row : rows) row.address = (row.address - first) * row_size;
+}
+
 const PlacedRow* odd_address(const std::vector<PlacedRow>& rows) {
   std::map<std::size_t, std::size_t> counts;
   bool padded = false;

@@ -39,6 +39,12 @@ std::uint64_t common_step(const std::vector<PlacedRow>& rows);
 std::size_t filled_step(const std::vector<PlacedRow>& rows, std::uint64_t step,
                         const Notation& notation, std::size_t count);
 
+/// The bytes of each row when the numbers in front count the rows, by one, instead of the bytes; else
+/// 0.
+std::size_t counted_rows(const std::vector<PlacedRow>& rows, const Notation& notation);
+/// Turns the numbers of such rows into addresses.
+void number_by_bytes(std::vector<PlacedRow>& rows, std::size_t row_size);
+
 /// The first row whose address lost or gained a digit, where all are written with the same number;
 /// null when there is none.
 const PlacedRow* odd_address(const std::vector<PlacedRow>& rows);

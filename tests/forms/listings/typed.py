@@ -121,3 +121,23 @@ put("a64", "by-hand-decimal-rows", rows("a64", lambda at, row: f"{at}: " + " ".j
 put("b128", "by-hand-lower-half", rows("b128", lambda at, row: f"0x{at:02x} | {hexes(row)}").encode())
 put("a64", "base64-mail", ("Content-Transfer-Encoding: base64\n\n" + base64.b64encode(A).decode() + "\n").encode())
 put("b128", "data-address", ("data:application/octet-stream;base64," + base64.b64encode(B).decode() + "\n").encode())
+
+# What a fresh reader pasted.
+put("b128", "pasted-two-halves", ("First half:\n" + "".join(f"{r:02X}: {hexes(B[r:r + 16])}\n" for r in range(0, 64, 16)) + "\nand the second half:\n"
+    + "".join(f"{r:02X}: {hexes(B[r:r + 16])}\n" for r in range(64, 128, 16)) + "\nthat is all\n").encode())
+put("a64", "pasted-row-numbers", rows("a64", lambda at, row: f"Row {at // 16}: {hexes(row)}").encode())
+put("b128", "pasted-numbered", rows("b128", lambda at, row: f"{at // 16 + 1}) {hexes(row)}").encode())
+put("a64", "pasted-h", rows("a64", lambda at, row: f"{at:02X}h  {hexes(row)}").encode())
+put("a64", "pasted-columns", ("      " + "  ".join("0123456789ABCDEF") + "\n" + rows("a64", lambda at, row: f"{at:02X}   {hexes(row)}")).encode())
+put("b128", "pasted-row-x", ("    " + " ".join(f"x{c}" for c in "0123456789ABCDEF") + "\n" + rows("b128", lambda at, row: f"{at // 16:X}x  {hexes(row)}")).encode())
+put("a64", "pasted-semicolons", rows("a64", lambda at, row: ";".join(f"{x:02X}" for x in row)).encode())
+put("b128", "pasted-tabs-decimal", rows("b128", lambda at, row: "\t".join(str(x) for x in row)).encode())
+put("a64", "pasted-csv-head", ("addr," + ",".join(f"{i:X}" for i in range(16)) + "\n" + rows("a64", lambda at, row: f"{at:02X}," + ",".join(f"{x:02X}" for x in row))).encode())
+put("b128", "pasted-name", ("dump = " + hexes(B) + "\n").encode())
+put("a64", "pasted-colon-first", rows("a64", lambda at, row: f":{at + 0x100:04X}  {dashed(row)}   {text(row)}").encode())
+put("b128", "pasted-no-first-bar", (" addr | bytes\n---|---\n" + rows("b128", lambda at, row: f"{at:02X} | {hexes(row)}")).encode())
+put("a64", "pasted-difference", ("@@ -0,0 +1,4 @@\n" + rows("a64", lambda at, row: f"+{at:02X}: {hexes(row)}")).encode())
+put("b128", "pasted-search", rows("b128", lambda at, row: f"{at // 16 + 3}:{at:08x}  {hexes(row).lower()}").encode())
+put("a64", "pasted-pager", rows("a64", lambda at, row: f"{at // 16 + 1:>6}  {at:08x}  {hexes(row).lower()}").encode())
+put("b128", "pasted-board-unpadded", rows("b128", lambda at, row: " ".join(f"{x:X}" for x in row)).encode())
+put("a64", "pasted-debugger-words-ask", "".join(f"0x{0x404020 + i:x} <cmos+{i}>:\t" + "\t".join(f"0x{w:08x}" for w in words(A[i:i + 16], 4)) + "\n" for i in range(0, 64, 16)).encode())
