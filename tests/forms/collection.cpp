@@ -41,6 +41,20 @@ Image wanted_of(const std::string& name) {
 
 }  // namespace
 
+double likeness(const Image& image) {
+  unsigned sum = 0;
+  for (Address at = 0x10; at <= 0x2D; ++at) {
+    if (!image.known(at)) return 0;
+    sum += image[at];
+  }
+  const bool holds = sum != 0 && image.at(0x2E) == (sum >> 8) && image.at(0x2F) == (sum & 0xFF);
+  const auto is_bcd = [&](Address at, std::uint8_t most) {
+    return image.known(at) && (image[at] & 0x0F) < 10 && image[at] <= most;
+  };
+  const bool time = is_bcd(0x00, 0x59) && is_bcd(0x02, 0x59) && is_bcd(0x04, 0x23);
+  return (holds ? 16 : 0) + (time ? 4 : 0);
+}
+
 std::vector<Listed> collection() {
   std::vector<Listed> all;
   for (const auto& entry :
