@@ -232,13 +232,17 @@ void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
   const bool bytes_fit = largest <= 0xFF;
   // Words that all fit a smaller width have it, the likelier the more there are.
   const double doubt = -static_cast<double>(std::min<std::size_t>(digits.all, 60)) / 2;
+  // Decimal numbers as short as they can be have various lengths; those that do not are hex.
+  const bool alike = digits.lengths.size() == 1 && digits.decimals > 0;
+  const double even = -3 * static_cast<double>(std::min<std::size_t>(digits.all, 12));
   for (const bool padded : {false, true}) {
-    candidates.offer({10, 1, ByteOrder::high_first, padded, false, digits.padded_marks});
+    const double length = padded || !alike ? 0 : even;
+    candidates.offer({10, 1, ByteOrder::high_first, padded, false, digits.padded_marks}, length);
     for (const std::size_t width : {std::size_t{2}, std::size_t{4}})
       if (addressed || !bytes_fit)
         candidates.offer_orders({10, width, ByteOrder::low_first, padded, false,
                                  digits.padded_marks},
-                                largest >> (4 * width) == 0 ? doubt : 0);
+                                length + (largest >> (4 * width) == 0 ? doubt : 0));
   }
 }
 

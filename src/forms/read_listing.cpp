@@ -15,14 +15,15 @@ namespace rtcmend {
 
 namespace {
 
-/// The numbers that stand in front on each row: what is behind them may be a text column.
-std::vector<Number> leading_numbers(const Listing& listing) {
+/// The numbers that stand in front on each row, at most a share of its words: what is behind them
+/// may be a text column, even one that looks like numbers.
+std::vector<Number> leading_numbers(const Listing& listing, std::size_t share) {
   std::vector<Number> numbers;
-  for (const ListingRow& row : listing.rows)
-    for (const RowWord& word : row.words) {
-      if (!word.number) break;
-      numbers.push_back(*word.number);
-    }
+  for (const ListingRow& row : listing.rows) {
+    const std::size_t most = (row.words.size() + share - 1) / share;
+    for (std::size_t i = 0; i < most && row.words[i].number; ++i)
+      numbers.push_back(*row.words[i].number);
+  }
   return numbers;
 }
 
@@ -48,14 +49,14 @@ std::vector<Attempt> all_attempts(const Listing& listing, const std::string& whe
   std::vector<Attempt> attempts;
   const bool addressed = listing.place != Place::none;
   for (const NotationCandidate& candidate :
-       candidate_notations(leading_numbers(listing), options, addressed))
+       candidate_notations(leading_numbers(listing, addressed ? 2 : 1), options, addressed))
     for (const std::optional<int> radix : address_radices(listing, options))
       attempts.push_back(attempt_reading(listing, candidate, radix, where));
   return attempts;
 }
 
 void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remarks& remarks) {
-  const std::vector<Number> numbers = leading_numbers(listing);
+  const std::vector<Number> numbers = leading_numbers(listing, 1);
   // Of 0F0h, what is left may be a number, too.
   const bool zeros = std::any_of(numbers.begin(), numbers.end(),
                                  [](const Number& number) { return number.zero_added; });
