@@ -1,4 +1,5 @@
-// A listing with whatever the first bytes say of how it is meant: it is read, or refused with a reason.
+// A listing with whatever the first bytes say of how it is meant: it is read, or refused with a
+// reason.
 #include "forms/form.h"
 #include "target.h"
 
@@ -23,8 +24,8 @@ void attempt(std::string_view input) {
   options.radix = chosen(byte(0), {2, 8, 10, 16});
   options.width = chosen<std::size_t>(byte(1), {1, 2, 4, 8});
   options.order = chosen(byte(2), {ByteOrder::low_first, ByteOrder::high_first});
-  options.addresses = chosen(byte(3), {AddressKind::hex, AddressKind::decimal, AddressKind::octal,
-                                       AddressKind::none});
+  options.addresses = chosen(
+      byte(3), {AddressKind::hex, AddressKind::decimal, AddressKind::octal, AddressKind::none});
   options.at = chosen<std::size_t>(byte(4), {0, 1, 64, 1000});
   options.size = chosen<std::size_t>(byte(5), {64, 128});
   // Every image has some evidence of its own, so that every way through the choice is taken.

@@ -23,8 +23,7 @@ ReadingOptions reading_options(const DumpSource& source) {
   if (!words.radix.empty()) options.radix = radix_named("--radix", words.radix);
   if (!words.width.empty()) options.width = width_named("--width", words.width);
   if (!words.order.empty()) options.order = order_named("--order", words.order);
-  if (!words.addresses.empty())
-    options.addresses = addresses_named("--addresses", words.addresses);
+  if (!words.addresses.empty()) options.addresses = addresses_named("--addresses", words.addresses);
   if (!words.at.empty()) options.at = offset_named("--at", words.at);
   if (!words.size.empty()) options.size = chip_size_named("--size", words.size);
   options.likeness = likeness;
@@ -50,8 +49,7 @@ void add_listing(Options& options, DumpSource& source) {
                  "what the bytes of a listing are written in");
   options.choice(source.listing.width, "--width", {"1", "2", "4", "8"},
                  "bytes that each number of a listing holds");
-  options.choice(source.listing.order, "--order", {"low", "high"},
-                 "which of them comes first");
+  options.choice(source.listing.order, "--order", {"low", "high"}, "which of them comes first");
   options.choice(source.listing.addresses, "--addresses", {"hex", "decimal", "octal", "none"},
                  "what stands in front of the rows of a listing");
 }

@@ -18,8 +18,8 @@ struct ListingWords {
 
 /// Which dump a command reads, and how.
 struct DumpSource {
-  std::string path;    ///< "-" is standard input
-  std::string form;    ///< empty = detected
+  std::string path;  ///< "-" is standard input
+  std::string form;  ///< empty = detected
   ListingWords listing{};
   std::string layout;  ///< id or file; empty = the dump's own, or the identified one
 };

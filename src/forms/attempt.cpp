@@ -123,9 +123,8 @@ class Reading {
           fmt::format("the text column of {} does not fit its bytes: one of the two was changed",
                       line_list(differing_)));
     if (remarks_ > 0)
-      attempt_.remarks.notes.push_back(
-          fmt::format("words behind the bytes passed over on {} line{}", remarks_,
-                      remarks_ == 1 ? "" : "s"));
+      attempt_.remarks.notes.push_back(fmt::format(
+          "words behind the bytes passed over on {} line{}", remarks_, remarks_ == 1 ? "" : "s"));
   }
 
   // Without addresses.
@@ -214,8 +213,8 @@ class Reading {
            fmt::format("{} is no address, and the other lines begin with one",
                        in_quotes(row->line->text)),
            "begin every line with an address, or none", 0);
-    attempt_.rows = static_cast<std::size_t>(
-        std::count_if(rows.begin(), rows.end(), [](const PlacedRow& row) {
+    attempt_.rows =
+        static_cast<std::size_t>(std::count_if(rows.begin(), rows.end(), [](const PlacedRow& row) {
           return !row.star && !row.first().words.empty();
         }));
     step_ = common_step(rows);
@@ -252,8 +251,7 @@ class Reading {
       before_bytes = bytes;
     }
     if (star != nullptr)
-      refuse(place(where_, star->line()),
-             "a * with no address behind it, so its end is unknown",
+      refuse(place(where_, star->line()), "a * with no address behind it, so its end is unknown",
              "keep the last line of the dump, which is an address alone");
     if (step_ > 0 && failed_steps_ == 0)
       attempt_.reasons.push_back(fmt::format("the addresses step by {}", step_));
@@ -286,9 +284,8 @@ class Reading {
       const RowReading reading = take_bytes(piece, attempt_.notation, limit, bytes);
       if (part > 0 && full) {
         if (reading.text) note_text(reading, piece);
-        attempt_.remarks.notes.push_back(
-            fmt::format("line {} has no address and is no part of a row: passed over",
-                        piece.line->number));
+        attempt_.remarks.notes.push_back(fmt::format(
+            "line {} has no address and is no part of a row: passed over", piece.line->number));
         if (!reading.text && reading.extra)
           fail(piece, fmt::format("{}: this line has bytes, but no address", understood()),
                "begin every line with an address, or none", 0);
@@ -303,7 +300,8 @@ class Reading {
   }
 
   /// Whether a short row is followed by just the address that it ends at.
-  static bool ends_before_gap(const std::vector<PlacedRow>& rows, std::size_t i, std::size_t count) {
+  static bool ends_before_gap(const std::vector<PlacedRow>& rows, std::size_t i,
+                              std::size_t count) {
     const PlacedRow& next = rows[i + 1];
     return !next.star && next.address == rows[i].address + rows[i].first().skipped + count;
   }
@@ -314,11 +312,10 @@ class Reading {
     if (end < before.address || end - before.address > most_bytes)
       refuse(place(where_, star), "what the * stands for is past the chip");
     // If the row in front of the * got lost, or one behind it, the * stands for too much.
-    attempt_.remarks.warnings.push_back(
-        fmt::format("the * on line {} stands for {} bytes like those before; a row lost beside it "
-                    "would not show, and a dump without * (-v) has them all",
-                    star, end - before.address - std::min<std::uint64_t>(bytes.size(),
-                                                                         end - before.address)));
+    attempt_.remarks.warnings.push_back(fmt::format(
+        "the * on line {} stands for {} bytes like those before; a row lost beside it "
+        "would not show, and a dump without * (-v) has them all",
+        star, end - before.address - std::min<std::uint64_t>(bytes.size(), end - before.address)));
     for (std::uint64_t i = bytes.size(); i < end - before.address; ++i)
       attempt_.cells.push_back({before.address + i, bytes[i % bytes.size()], star});
   }

@@ -25,14 +25,14 @@ struct Attempt {
 
   std::vector<Cell> cells{};
   std::optional<std::uint64_t> end{};  ///< the address alone on the last line
-  std::size_t row_size = 0;  ///< bytes of most rows; 0 when they differ
+  std::size_t row_size = 0;            ///< bytes of most rows; 0 when they differ
   std::size_t rows = 0;
-  bool segmented = false;    ///< addresses are those of a buffer in memory
-  bool from_file = false;    ///< addresses of six digits or more, as those of files are
+  bool segmented = false;  ///< addresses are those of a buffer in memory
+  bool from_file = false;  ///< addresses of six digits or more, as those of files are
 
   bool has_text = false;  ///< a text column had its say
-  double custom = 0;  ///< the part of the bits that only says how such listings usually are
-  double bits = 0;  ///< evidence; only differences between attempts mean something
+  double custom = 0;      ///< the part of the bits that only says how such listings usually are
+  double bits = 0;        ///< evidence; only differences between attempts mean something
   std::vector<std::string> reasons{};  ///< what decided, for "read as ...: REASON"
   Remarks remarks{};
   std::optional<Error> error{};

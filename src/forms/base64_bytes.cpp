@@ -45,7 +45,8 @@ std::string longest_piece(std::string_view text) {
     // A data address of a page: "data:...;base64,AAAA".
     if (const auto behind = line.find("base64,"); behind != std::string_view::npos)
       line = line.substr(behind + 7);
-    while (!line.empty() && std::string_view("\"'`>,;)").find(line.back()) != std::string_view::npos)
+    while (!line.empty() &&
+           std::string_view("\"'`>,;)").find(line.back()) != std::string_view::npos)
       line.remove_suffix(1);
     while (!line.empty() && std::string_view("\"'`> ").find(line.front()) != std::string_view::npos)
       line.remove_prefix(1);
@@ -63,8 +64,7 @@ std::string longest_piece(std::string_view text) {
 
 }  // namespace
 
-std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text,
-                                                  const std::string& where) {
+std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text, const std::string& where) {
   const std::string piece = longest_piece(text);
   const std::string_view body = std::string_view(piece).substr(0, piece.find('='));
   // 50 bytes, the shortest dump, are 67 characters; hex digits alone are hex.

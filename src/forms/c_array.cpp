@@ -132,8 +132,7 @@ Repeated repeated_word(std::string_view word, const std::string& here) {
   if (at == std::string_view::npos || !word.ends_with(end)) return {word};
   const std::size_t from = at + begin.size();
   const auto times = parse_integer(word.substr(from, word.size() - end.size() - from));
-  if (!times || *times < 1)
-    refuse(here, fmt::format("{} does not say how often", in_quotes(word)));
+  if (!times || *times < 1) refuse(here, fmt::format("{} does not say how often", in_quotes(word)));
   return {trim(word.substr(0, at)), static_cast<std::size_t>(*times)};
 }
 
@@ -173,8 +172,7 @@ bool are_words(const Source& source, const std::vector<Value>& values) {
 
 /// Digits that show by their number when one is lost: all hex, and of two digits where one of them
 /// has a zero in front.
-void warn_of_lost_digits(const Source& source, const std::vector<Value>& values,
-                         Remarks& remarks) {
+void warn_of_lost_digits(const Source& source, const std::vector<Value>& values, Remarks& remarks) {
   bool padded = false;
   bool varied = false;
   const Value* odd = nullptr;

@@ -51,7 +51,8 @@ Found at_the_place_given(const Bytes& bytes, const std::string& where,
   if (!options.size && !is_dump_size(rest))
     refuse(where, fmt::format("from {} on it holds {} bytes, no chip's size", at, rest),
            "--size 64 or --size 128 beside --at");
-  const bool ram_part = options.size && is_dump_size(rest) && rest + Image::ram_start == *options.size;
+  const bool ram_part =
+      options.size && is_dump_size(rest) && rest + Image::ram_start == *options.size;
   const std::size_t size = ram_part ? rest : options.size.value_or(rest);
   if (size > rest)
     refuse(where, fmt::format("from {} on it holds {} bytes, fewer than {}", at, rest, size),
@@ -60,7 +61,8 @@ Found at_the_place_given(const Bytes& bytes, const std::string& where,
 }
 
 std::optional<Found> short_by_a_few(const Bytes& bytes) {
-  for (const std::size_t whole : {std::size_t{64}, std::size_t{128}, std::size_t{50}, std::size_t{114}}) {
+  for (const std::size_t whole :
+       {std::size_t{64}, std::size_t{128}, std::size_t{50}, std::size_t{114}}) {
     const bool chip = whole == Image::small_size || whole == Image::large_size;
     const std::size_t most = chip ? 3 : 1;
     if (bytes.size() >= whole || bytes.size() + most < whole) continue;
@@ -84,7 +86,8 @@ bool is_terminator(const Bytes& tail) {
 }
 
 std::optional<Found> with_terminator(const Bytes& bytes) {
-  for (const std::size_t whole : {std::size_t{64}, std::size_t{128}, std::size_t{50}, std::size_t{114}}) {
+  for (const std::size_t whole :
+       {std::size_t{64}, std::size_t{128}, std::size_t{50}, std::size_t{114}}) {
     if (bytes.size() <= whole || bytes.size() > whole + 2) continue;
     const Bytes tail = part(bytes, whole, bytes.size() - whole);
     if (!is_terminator(tail)) continue;
@@ -164,10 +167,11 @@ std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {
   if (bytes.size() != 2 * bank || !options.likeness) return std::nullopt;
   const Image first = image_of(bytes, 0, bank);
   if (!looks(first, options, like_a_chip)) return std::nullopt;
-  return Found{first,
-               {{},
-                {"it holds 256 bytes, two banks of 128: the first, 00h-7Fh with the clock, is read; "
-                 "the second, 80h-FFh, is left out (--at 128 --size 128 reads it)"}}};
+  return Found{
+      first,
+      {{},
+       {"it holds 256 bytes, two banks of 128: the first, 00h-7Fh with the clock, is read; "
+        "the second, 80h-FFh, is left out (--at 128 --size 128 reads it)"}}};
 }
 
 }  // namespace
@@ -176,8 +180,8 @@ void warn_of_halves(Found& found) {
   const std::span<const std::uint8_t> bytes = found.image.bytes();
   if (bytes.size() != Image::large_size) return;
   const auto half = bytes.begin() + Image::small_size;
-  const bool plain = std::all_of(bytes.begin(), bytes.end(),
-                                 [&](std::uint8_t byte) { return byte == bytes[0]; });
+  const bool plain =
+      std::all_of(bytes.begin(), bytes.end(), [&](std::uint8_t byte) { return byte == bytes[0]; });
   if (plain || !std::equal(bytes.begin(), half, half)) return;
   found.remarks.warnings.emplace_back(
       "its two halves are alike: 64 bytes that stand there twice? --size 64 reads them once");

@@ -10,8 +10,8 @@ namespace rtcmend {
 
 namespace {
 
-// In bits: how far ahead a reading must be to be taken, what a custom of programs is worth, and what
-// it costs a reading when its bytes leave holes or are more or fewer than a chip's.
+// In bits: how far ahead a reading must be to be taken, what a custom of programs is worth, and
+// what it costs a reading when its bytes leave holes or are more or fewer than a chip's.
 constexpr double far_ahead = 10;
 constexpr double custom = 12;
 constexpr double misfit = -12;
@@ -176,9 +176,10 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
   bool others = false;
   const Attempt* unusual = nullptr;
   for (const Attempt& attempt : attempts) {
-    const bool known = attempt.error || std::any_of(close.begin(), close.end(), [&](const Attempt* one) {
-      return *one->image == *attempt.image;
-    });
+    const bool known =
+        attempt.error || std::any_of(close.begin(), close.end(), [&](const Attempt* one) {
+          return *one->image == *attempt.image;
+        });
     if (known) continue;
     others = true;
     // Only that such listings are usually read so puts the best one ahead of this.
@@ -195,10 +196,9 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
     choice.remarks.notes.insert(choice.remarks.notes.begin(),
                                 "read as " + reading_words(best) + reasons);
   if (unusual != nullptr)
-    choice.remarks.warnings.push_back(
-        fmt::format("only custom says that it is read so; {} reads it as {}, from {}",
-                    options_for(*unusual, {&best}), reading_words(*unusual),
-                    first_row(*unusual->image)));
+    choice.remarks.warnings.push_back(fmt::format(
+        "only custom says that it is read so; {} reads it as {}, from {}",
+        options_for(*unusual, {&best}), reading_words(*unusual), first_row(*unusual->image)));
   return choice;
 }
 

@@ -14,8 +14,8 @@ namespace rtcmend {
 /// literal with such escapes; Error (input), with the line, for an escape that is cut or unknown.
 std::optional<std::vector<DumpByte>> escaped_bytes(std::string_view text, const std::string& where);
 
-/// The bytes of base64 (RFC 4648, the alphabet for file names, too), on one line or several. Nothing
-/// when the text has no long piece of it; Error (input) when a character is missing.
+/// The bytes of base64 (RFC 4648, the alphabet for file names, too), on one line or several.
+/// Nothing when the text has no long piece of it; Error (input) when a character is missing.
 std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text, const std::string& where);
 
 }  // namespace rtcmend

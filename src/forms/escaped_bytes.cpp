@@ -85,9 +85,9 @@ class Literal {
       if (c == '\r' && at_ < text_.size() && text_[at_] == '\n') ++at_;
     } else {
       if (!error)
-        error = Error(Refusal::input, place_at(text_, at_, where_),
-                      "a \\ with nothing known behind it",
-                      "escapes are \\x and two hex digits, or \\ and three octal ones");
+        error =
+            Error(Refusal::input, place_at(text_, at_, where_), "a \\ with nothing known behind it",
+                  "escapes are \\x and two hex digits, or \\ and three octal ones");
       ++at_;
     }
   }

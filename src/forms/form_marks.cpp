@@ -58,7 +58,8 @@ bool shows_json(const Sketch& sketch) {
   const auto first = content.find_first_not_of(blanks);
   if (first == std::string_view::npos || content[first] != '{') return false;
   const auto next = content.find_first_not_of(blanks, first + 1);
-  if (next == std::string_view::npos || (content[next] != '"' && content[next] != '}')) return false;
+  if (next == std::string_view::npos || (content[next] != '"' && content[next] != '}'))
+    return false;
   // Another program's object is the project's own as long as no array of numbers stands in it.
   return content.find("\"rtcmend\"") != std::string_view::npos || !looks_like_hex(content);
 }

@@ -8,7 +8,7 @@ namespace rtcmend {
 
 /// A content as the marks of the forms are looked for in it.
 struct Sketch {
-  std::string_view content;              ///< whole, as clean text when it is text at all
+  std::string_view content;               ///< whole, as clean text when it is text at all
   std::vector<std::string_view> lines{};  ///< the first ones that hold anything, trimmed
 };
 

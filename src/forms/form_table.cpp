@@ -84,7 +84,10 @@ std::string list_of_forms(std::string_view before_last) {
   std::string text;
   const std::size_t count = std::size(table);
   for (std::size_t i = 0; i < count; ++i)
-    text += fmt::format("{}{}", i == 0 ? std::string_view{} : i + 1 == count ? before_last : ", ",
+    text += fmt::format("{}{}",
+                        i == 0           ? std::string_view{}
+                        : i + 1 == count ? before_last
+                                         : ", ",
                         table[i].name);
   return text;
 }

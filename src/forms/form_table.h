@@ -11,13 +11,13 @@
 namespace rtcmend {
 
 /// All that is said and done about one form. A new form is a line of this table, its own pair of
-/// files and their test: detection, reading, writing, help texts, completion, the page's list and the
-/// table in the handbook ask here.
+/// files and their test: detection, reading, writing, help texts, completion, the page's list and
+/// the table in the handbook ask here.
 struct FormEntry {
   Form form;
-  std::string_view name;     ///< as --form and --to take it
-  std::string_view title;    ///< as a list shows it
-  std::string_view summary;  ///< in a few words, behind the name
+  std::string_view name;      ///< as --form and --to take it
+  std::string_view title;     ///< as a list shows it
+  std::string_view summary;   ///< in a few words, behind the name
   std::string_view saved_as;  ///< the ending that a file of this form is given
   /// Endings of file names that say to write this form, the usual one first.
   std::array<std::string_view, 2> endings;

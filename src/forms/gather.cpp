@@ -45,8 +45,7 @@ Remarks Gather::remarks(std::uint64_t from, std::size_t size, std::size_t first)
     if (bytes_.count(from + i) == 0) holes.push_back(static_cast<Address>(first + i));
   Remarks remarks;
   if (twice_ > 0)
-    remarks.notes.push_back(
-        fmt::format("{} bytes stand there twice, both times the same", twice_));
+    remarks.notes.push_back(fmt::format("{} bytes stand there twice, both times the same", twice_));
   if (!holes.empty())
     remarks.warnings.push_back(fmt::format("no line gives {}: unknown", to_prose(holes)));
   return remarks;
@@ -85,7 +84,8 @@ Found Gather::chip(const ReadingOptions& options) const {
   if (!asked && (has_holes() || span() < Image::small_size)) refuse_past(0);
   Found found = chip_in(row(from, end() - from), where_, options);
   if (from > 0)
-    found.remarks.notes.push_back(fmt::format("the bytes are counted from address {} on", prose(from)));
+    found.remarks.notes.push_back(
+        fmt::format("the bytes are counted from address {} on", prose(from)));
   found.remarks.add(remarks(from + options.at.value_or(0), found.image.size()));
   return found;
 }

@@ -37,7 +37,8 @@ Found read_hex(std::string_view text, const std::string& where, const ReadingOpt
   if (const auto bytes = escaped_bytes(text, where))
     return encoded(*bytes, "a string with escapes", where, options);
   if (const auto values = framed_values(text)) return framed(*values, where, options);
-  if (const auto bytes = base64_bytes(text, where)) return encoded(*bytes, "base64", where, options);
+  if (const auto bytes = base64_bytes(text, where))
+    return encoded(*bytes, "base64", where, options);
   return read_listing(text, where, options);
 }
 

@@ -73,8 +73,8 @@ bool has_many_numbers(const ListingRow& row) {
          }) >= many;
 }
 
-/// "--" alone is an unknown byte among bytes that stand one a line, else what a mail puts in front of
-/// a signature.
+/// "--" alone is an unknown byte among bytes that stand one a line, else what a mail puts in front
+/// of a signature.
 bool is_signature_mark(const ListingRow& row, const std::vector<ListingRow>& before) {
   if (trim(row.line->text) != "--") return false;
   return before.empty() || before.back().words.size() != 1 || before.back().line + 1 != row.line ||
@@ -88,10 +88,10 @@ Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
   for (const ListingLine& line : lines) {
     const auto address = address_of(line, place, label, width);
     ListingRow row = address ? row_behind(line, *address) : row_without_address(line);
-    const bool addressed = address && (row.words.empty() || row.words.front().number ||
-                                       place == Place::marked);
-    const bool heading = sorted.rows.empty() && place != Place::none &&
-                         is_column_heading(row_without_address(line));
+    const bool addressed =
+        address && (row.words.empty() || row.words.front().number || place == Place::marked);
+    const bool heading =
+        sorted.rows.empty() && place != Place::none && is_column_heading(row_without_address(line));
     const bool mark = !address && is_signature_mark(row, sorted.rows);
     if (!mark && !heading && (row.star || addressed || (!address && is_numeric(row))))
       sorted.rows.push_back(std::move(row));
@@ -141,8 +141,7 @@ std::string line_list(const std::vector<std::size_t>& numbers) {
   return fmt::format("{} {}", numbers.size() == 1 ? "line" : "lines", join(parts, ", "));
 }
 
-Listing listing_of(std::string_view text, const std::string& where,
-                   const ReadingOptions& options) {
+Listing listing_of(std::string_view text, const std::string& where, const ReadingOptions& options) {
   Listing listing;
   ListingLines found = listing_lines(text, where);
   listing.lines = std::move(found.lines);

@@ -25,12 +25,12 @@ struct Listing {
   std::vector<ListingLine> lines;
   std::vector<ListingRow> rows;
   Place place = Place::none;
-  std::vector<std::size_t> passed;  ///< numbers of the lines that carry no bytes, ascending
+  std::vector<std::size_t> passed;    ///< numbers of the lines that carry no bytes, ascending
   std::vector<std::size_t> doubtful;  ///< those of them that hold several numbers all the same
 };
 
-/// Finds the rows of a text by what most of its lines have in common. Throws Error (input), with the
-/// line, for a line among the rows that is nearly one of them.
+/// Finds the rows of a text by what most of its lines have in common. Throws Error (input), with
+/// the line, for a line among the rows that is nearly one of them.
 Listing listing_of(std::string_view text, const std::string& where, const ReadingOptions& options);
 
 /// "lines 1-3 and 9".

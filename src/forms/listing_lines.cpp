@@ -37,8 +37,8 @@ void blank_quoting(std::string& line) {
 /// The tags of forums and pages that listings are pasted from.
 void blank_tags(std::string& line) {
   static constexpr std::array<std::string_view, 18> names{
-      "code", "quote", "table", "td",  "tr", "th",  "tbody", "thead", "pre",
-      "br",   "tt",    "div",   "span", "p",  "b",   "i",     "font",  "size"};
+      "code", "quote", "table", "td",   "tr", "th", "tbody", "thead", "pre",
+      "br",   "tt",    "div",   "span", "p",  "b",  "i",     "font",  "size"};
   for (const auto& [open, close] : {std::pair('<', '>'), std::pair('[', ']')}) {
     std::size_t at = 0;
     while ((at = line.find(open, at)) != std::string::npos) {
@@ -60,7 +60,8 @@ void blank_table(std::string& line) {
   if (indent(line) == line.size() || line[indent(line)] != '|') return;
   std::replace_if(
       line.begin(), line.end(), [](char c) { return c == '|' || c == '`'; }, ' ');
-  for (std::size_t at = 0; (at = line.find("**", at)) != std::string::npos;) blank(line, at, at + 2);
+  for (std::size_t at = 0; (at = line.find("**", at)) != std::string::npos;)
+    blank(line, at, at + 2);
 }
 
 bool is_word_character(char c) {
@@ -92,8 +93,8 @@ void blank_name(std::string& line) {
     blank(line, 0, end + 1);
 }
 
-/// What difference programs and editors of old put in front: "+10: 40", ":0100  21", and "1x" for the
-/// row of 10h.
+/// What difference programs and editors of old put in front: "+10: 40", ":0100  21", and "1x" for
+/// the row of 10h.
 void mend_start(std::string& line) {
   const std::size_t at = indent(line);
   if (at + 1 >= line.size()) return;
@@ -109,7 +110,8 @@ struct LineNumber {
   std::size_t rest;
 };
 
-/// "12:00000010  40 00" and "  12  00000010  40 00": a number in front of an address of many digits.
+/// "12:00000010  40 00" and "  12  00000010  40 00": a number in front of an address of many
+/// digits.
 std::optional<LineNumber> line_number(std::string_view line) {
   const std::size_t begin = indent(line);
   const std::size_t end = std::min(line.find_first_not_of("0123456789", begin), line.size());
@@ -203,7 +205,8 @@ bool is_comment(std::string_view text) {
 /// Nothing but the lines and corners of a table.
 bool is_ruler(std::string_view text) {
   return text.size() > 2 && text.find_first_not_of("-=+|:_~` \t") == std::string_view::npos &&
-         text.find("??") == std::string_view::npos && text.find("-- -- --") == std::string_view::npos;
+         text.find("??") == std::string_view::npos &&
+         text.find("-- -- --") == std::string_view::npos;
 }
 
 /// The line of column numbers or titles that hex viewers put on top.

@@ -13,12 +13,12 @@ namespace rtcmend {
 /// A line of a listing, without what mail programs, forums, tables and terminals put around it.
 struct ListingLine {
   std::size_t number;  ///< counted from 1
-  std::string text;    ///< blanks in place of what was taken off, so that columns stay what they are
-  std::string shown;   ///< as it stands in the file, for messages
+  std::string text;   ///< blanks in place of what was taken off, so that columns stay what they are
+  std::string shown;  ///< as it stands in the file, for messages
 };
 
-/// The lines that may carry bytes, and the numbers of those that cannot: comments, rulers of tables,
-/// what was typed at a prompt.
+/// The lines that may carry bytes, and the numbers of those that cannot: comments, rulers of
+/// tables, what was typed at a prompt.
 struct ListingLines {
   std::vector<ListingLine> lines;
   std::vector<std::size_t> passed;

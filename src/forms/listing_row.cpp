@@ -98,8 +98,8 @@ bool is_numeric(const ListingRow& row) {
   const std::size_t run = leading_numbers(row);
   if (run == 0 || (run == 1 && row.words.size() > 1)) return false;
   const auto end = row.words.begin() + static_cast<std::ptrdiff_t>(run);
-  const bool digits = std::any_of(row.words.begin(), end,
-                                  [](const RowWord& word) { return has_digit(word.text); });
+  const bool digits =
+      std::any_of(row.words.begin(), end, [](const RowWord& word) { return has_digit(word.text); });
   const bool alike = std::all_of(row.words.begin(), end, [&](const RowWord& word) {
     return word.text.size() == row.words.front().text.size() && word.text.size() % 2 == 0;
   });

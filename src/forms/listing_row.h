@@ -13,8 +13,8 @@ namespace rtcmend {
 /// A word of a row, and what number it can be.
 struct RowWord {
   std::string_view text;
-  std::size_t begin;              ///< column of its first character
-  std::size_t end;                ///< column behind its last
+  std::size_t begin;  ///< column of its first character
+  std::size_t end;    ///< column behind its last
   std::optional<Number> number{};
 };
 

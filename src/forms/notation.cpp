@@ -71,7 +71,8 @@ bool has_right_digits(std::string_view digits, int radix, const Notation& notati
   if (notation.padded) return digits.size() == full;
   // A zero in front says in C that a number is octal, so all but zero itself have one.
   if (radix == 8 && notation.radix == 8)
-    return digits == "0" || (digits.front() == '0' && digits.size() <= full + 1 && digits[1] != '0');
+    return digits == "0" ||
+           (digits.front() == '0' && digits.size() <= full + 1 && digits[1] != '0');
   return digits.size() <= full && (digits.size() == 1 || digits.front() != '0');
 }
 
@@ -117,16 +118,16 @@ namespace {
 /// What the digits of all numbers have in common.
 struct Digits {
   std::size_t all = 0;
-  std::size_t letters = 0;      ///< numbers with a hex letter
-  std::size_t nonzero = 0;      ///< numbers that say something
+  std::size_t letters = 0;  ///< numbers with a hex letter
+  std::size_t nonzero = 0;  ///< numbers that say something
   std::size_t hex_marks = 0;
-  std::size_t decimals = 0;     ///< without a mark, and not zero
-  bool only_single = false;     ///< many numbers, all of one digit, and not all zero
-  bool padded_marks = false;    ///< a marked one has a zero in front
-  std::size_t leading_zero = 0; ///< of two digits and more
-  std::size_t singles = 0;      ///< of one digit, the zero left out
+  std::size_t decimals = 0;      ///< without a mark, and not zero
+  bool only_single = false;      ///< many numbers, all of one digit, and not all zero
+  bool padded_marks = false;     ///< a marked one has a zero in front
+  std::size_t leading_zero = 0;  ///< of two digits and more
+  std::size_t singles = 0;       ///< of one digit, the zero left out
   std::map<std::size_t, std::size_t> lengths;
-  std::size_t length = 0;       ///< the commonest
+  std::size_t length = 0;  ///< the commonest
 };
 
 Digits look_at(const std::vector<Number>& numbers) {
@@ -220,8 +221,8 @@ void offer_hex(Candidates& candidates, const Digits& digits, const ReadingOption
   }
 }
 
-void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
-                   const Digits& digits, bool addressed) {
+void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers, const Digits& digits,
+                   bool addressed) {
   if (digits.letters > 0 && digits.hex_marks == 0) return;
   if (digits.only_single) return;
   // Where marks say that all but zeros are hex, nothing is decimal.
@@ -240,14 +241,14 @@ void offer_decimal(Candidates& candidates, const std::vector<Number>& numbers,
     candidates.offer({10, 1, ByteOrder::high_first, padded, false, digits.padded_marks}, length);
     for (const std::size_t width : {std::size_t{2}, std::size_t{4}})
       if (addressed || !bytes_fit)
-        candidates.offer_orders({10, width, ByteOrder::low_first, padded, false,
-                                 digits.padded_marks},
-                                length + (largest >> (4 * width) == 0 ? doubt : 0));
+        candidates.offer_orders(
+            {10, width, ByteOrder::low_first, padded, false, digits.padded_marks},
+            length + (largest >> (4 * width) == 0 ? doubt : 0));
   }
 }
 
-/// Each number that says something would have shown an 8 or a 9, were it not octal, and another digit
-/// than 0 and 1, were it not binary.
+/// Each number that says something would have shown an 8 or a 9, were it not octal, and another
+/// digit than 0 and 1, were it not binary.
 void offer_octal_and_binary(Candidates& candidates, const Digits& digits) {
   const double many = static_cast<double>(std::min<std::size_t>(digits.nonzero, 32));
   candidates.offer({8, 1, ByteOrder::high_first, true, false}, many / 2 - 2);

@@ -36,8 +36,8 @@ struct NotationCandidate {
   double bits = 0;  ///< evidence from the digits alone
 };
 
-/// The notations that nearly all of these numbers obey. `addressed`: the rows have addresses, so that
-/// their steps will tell the width.
+/// The notations that nearly all of these numbers obey. `addressed`: the rows have addresses, so
+/// that their steps will tell the width.
 std::vector<NotationCandidate> candidate_notations(const std::vector<Number>& numbers,
                                                    const ReadingOptions& options, bool addressed);
 

@@ -15,8 +15,7 @@ namespace {
 std::uint64_t address_of(const ListingRow& row, int radix, const std::string& where) {
   // 48 bits are the addresses of today's processors.
   constexpr std::uint64_t highest = 0xFFFFFFFFFFFF;
-  const auto address =
-      value_in(row.address->digits, row.address->mark == Mark::hex ? 16 : radix);
+  const auto address = value_in(row.address->digits, row.address->mark == Mark::hex ? 16 : radix);
   if (!address || *address > highest)
     refuse(place(where, row.line->number),
            fmt::format("{} is no address of a chip", in_quotes(row.address->digits)));

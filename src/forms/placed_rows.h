@@ -34,13 +34,13 @@ PlacedRows placed_rows(const Listing& listing, int radix, const std::string& whe
 /// The step that most addresses make to the next; 0 when they make none that is common.
 std::uint64_t common_step(const std::vector<PlacedRow>& rows);
 
-/// The bytes of a row, when most of the `count` rows with bytes fill the step in this notation; else
-/// 0.
+/// The bytes of a row, when most of the `count` rows with bytes fill the step in this notation;
+/// else 0.
 std::size_t filled_step(const std::vector<PlacedRow>& rows, std::uint64_t step,
                         const Notation& notation, std::size_t count);
 
-/// The bytes of each row when the numbers in front count the rows, by one, instead of the bytes; else
-/// 0.
+/// The bytes of each row when the numbers in front count the rows, by one, instead of the bytes;
+/// else 0.
 std::size_t counted_rows(const std::vector<PlacedRow>& rows, const Notation& notation);
 /// Turns the numbers of such rows into addresses.
 void number_by_bytes(std::vector<PlacedRow>& rows, std::size_t row_size);

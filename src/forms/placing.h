@@ -15,7 +15,6 @@ namespace rtcmend {
 ///   one, when they span 64 or 128 bytes, or 50 or 114 without a hole;
 /// - a buffer given by segment and offset that spans less starts at the multiple of 80h below.
 /// Error (input), with the line, for an address past the chip and for lines that disagree.
-Found placed_image(const Attempt& attempt, const std::string& where,
-                   const ReadingOptions& options);
+Found placed_image(const Attempt& attempt, const std::string& where, const ReadingOptions& options);
 
 }  // namespace rtcmend

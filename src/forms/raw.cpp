@@ -7,8 +7,7 @@
 
 namespace rtcmend {
 
-Found read_raw(std::string_view content, const std::string& where,
-               const ReadingOptions& options) {
+Found read_raw(std::string_view content, const std::string& where, const ReadingOptions& options) {
   std::vector<DumpByte> bytes;
   bytes.reserve(content.size());
   for (const char c : content) bytes.emplace_back(static_cast<std::uint8_t>(c));

@@ -10,7 +10,8 @@
 
 namespace rtcmend {
 
-/// The bytes as they are: a chip's, or a file that holds them among others, as chip_in() finds them.
+/// The bytes as they are: a chip's, or a file that holds them among others, as chip_in() finds
+/// them.
 Found read_raw(std::string_view content, const std::string& where, const ReadingOptions& options);
 
 /// All bytes of the chip. Unknown ones are refused unless `fill` stands in for them.

@@ -9,6 +9,7 @@
 #include "forms/attempt.h"
 #include "forms/choice.h"
 #include "forms/listing.h"
+#include "forms/same_numbers.h"
 #include "forms/source_lines.h"
 
 namespace rtcmend {
@@ -35,10 +36,11 @@ std::vector<std::optional<int>> address_radices(const Listing& listing,
   if (options.addresses == AddressKind::octal) return {8};
   std::vector<std::optional<int>> radices{16};
   for (const int radix : {10, 8}) {
-    const bool fits = std::all_of(listing.rows.begin(), listing.rows.end(), [&](const ListingRow& row) {
-      return !row.address || (row.address->mark == Mark::none && row.address->segment.empty() &&
-                              value_in(row.address->digits, radix));
-    });
+    const bool fits =
+        std::all_of(listing.rows.begin(), listing.rows.end(), [&](const ListingRow& row) {
+          return !row.address || (row.address->mark == Mark::none && row.address->segment.empty() &&
+                                  value_in(row.address->digits, radix));
+        });
     if (fits) radices.emplace_back(radix);
   }
   return radices;
@@ -75,18 +77,21 @@ void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remar
 
 }  // namespace
 
-Found read_listing(std::string_view text, const std::string& where,
-                   const ReadingOptions& options) {
-  const Listing listing = listing_of(text, where, options);
+Found read_listing(std::string_view text, const std::string& where, const ReadingOptions& given) {
+  ReadingOptions options = given;
+  Listing listing = listing_of(text, where, options);
   if (listing.rows.empty()) refuse(where, "it holds no bytes of the chip");
+  const std::optional<int> twice = keep_first_of_same(listing, where);
+  if (twice && !options.radix) options.radix = twice;
   std::vector<Attempt> attempts = all_attempts(listing, where, options);
   if (attempts.empty()) {
     const ListingRow& row = listing.rows.front();
-    refuse(place(where, row.line->number),
-           "its numbers follow no one way of writing bytes that fits all lines",
-           "bytes are two hex digits each, ?? for an unknown one, with blanks between them; --radix, "
-           "--width and --order name another way",
-           marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
+    refuse(
+        place(where, row.line->number),
+        "its numbers follow no one way of writing bytes that fits all lines",
+        "bytes are two hex digits each, ?? for an unknown one, with blanks between them; --radix, "
+        "--width and --order name another way",
+        marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
   }
   Choice choice = choose(std::move(attempts), listing, where, options);
   Found found{*choice.attempt.image, {}};
@@ -96,7 +101,10 @@ Found read_listing(std::string_view text, const std::string& where,
     found.remarks.warnings.push_back(line_list(listing.doubtful) +
                                      " hold numbers, but not as the rows do: not read");
   found.remarks.add(choice.remarks);
-  warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
+  if (twice)
+    found.remarks.notes.emplace_back("each line says its byte twice, in two notations, and they agree");
+  else
+    warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
   return found;
 }
 

@@ -24,8 +24,7 @@ std::optional<std::size_t> whole_number(std::string_view value) {
 std::optional<std::size_t> one_of(std::string_view value,
                                   std::initializer_list<std::size_t> legal) {
   const auto number = whole_number(value);
-  if (!number || std::find(legal.begin(), legal.end(), *number) == legal.end())
-    return std::nullopt;
+  if (!number || std::find(legal.begin(), legal.end(), *number) == legal.end()) return std::nullopt;
   return number;
 }
 

@@ -22,12 +22,12 @@ enum class AddressKind { hex, decimal, octal, none };
 /// How a dump is to be read; what is left out is found out from the dump itself.
 struct ReadingOptions {
   std::optional<Form> form{};
-  std::optional<int> radix{};                ///< of the bytes of a listing: 2, 8, 10 or 16
-  std::optional<std::size_t> width{};        ///< bytes that one number of a listing holds: 1, 2, 4 or 8
-  std::optional<ByteOrder> order{};          ///< of numbers that hold several bytes
-  std::optional<AddressKind> addresses{};    ///< of a listing
-  std::optional<std::size_t> at{};           ///< where the chip's bytes begin in something bigger
-  std::optional<std::size_t> size{};         ///< how many bytes the chip has: 64 or 128
+  std::optional<int> radix{};          ///< of the bytes of a listing: 2, 8, 10 or 16
+  std::optional<std::size_t> width{};  ///< bytes that one number of a listing holds: 1, 2, 4 or 8
+  std::optional<ByteOrder> order{};    ///< of numbers that hold several bytes
+  std::optional<AddressKind> addresses{};  ///< of a listing
+  std::optional<std::size_t> at{};         ///< where the chip's bytes begin in something bigger
+  std::optional<std::size_t> size{};       ///< how many bytes the chip has: 64 or 128
   /// How much an image looks like a chip's: the bits of evidence that its checks, fields and clock
   /// give, 0 for noise. Weighs readings that the text alone leaves open. May be empty.
   std::function<double(const Image&)> likeness{};

@@ -69,9 +69,9 @@ std::optional<std::string_view> common_label(const std::vector<ListingLine>& lin
     else if (!address && is_numeric(row))
       ++other;
   }
-  const auto most = std::max_element(labels.begin(), labels.end(), [](const auto& a, const auto& b) {
-    return a.second < b.second;
-  });
+  const auto most =
+      std::max_element(labels.begin(), labels.end(),
+                       [](const auto& a, const auto& b) { return a.second < b.second; });
   // A wrapped line has a part with an address and one without.
   if (most == labels.end() || most->second * 2 < other) return std::nullopt;
   return most->first;

@@ -15,8 +15,10 @@ AsciiFit fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
   const AsciiFit whole = ascii_fit(bytes, text);
   const std::size_t half = bytes.size() / 2;
   if (whole == AsciiFit::exact || bytes.size() % 2 != 0 || text.size() <= half) return whole;
-  const std::vector<DumpByte> first(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(half));
-  const std::vector<DumpByte> second(bytes.begin() + static_cast<std::ptrdiff_t>(half), bytes.end());
+  const std::vector<DumpByte> first(bytes.begin(),
+                                    bytes.begin() + static_cast<std::ptrdiff_t>(half));
+  const std::vector<DumpByte> second(bytes.begin() + static_cast<std::ptrdiff_t>(half),
+                                     bytes.end());
   for (std::size_t at = half; at < text.size() && at <= 4 * half; ++at)
     if ((text[at] == ' ' || text[at] == '|') &&
         ascii_fit(first, text.substr(0, at)) == AsciiFit::exact &&
@@ -111,8 +113,7 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
 
 std::string problem_with(const RowWord& word, const Notation& notation) {
   const std::string said = in_quotes(word.text);
-  if (!word.number)
-    return notation.radix == 16 ? said + " is not hex" : said + " is not a number";
+  if (!word.number) return notation.radix == 16 ? said + " is not hex" : said + " is not a number";
   const std::string_view digits = word.number->digits;
   const bool hex = notation.radix == 16;
   if (hex && word.number->mark == Mark::none && all_hex(digits) && digits.size() % 2 != 0)
@@ -122,7 +123,9 @@ std::string problem_with(const RowWord& word, const Notation& notation) {
   if (hex && !all_hex(digits)) return said + " is not hex";
   if (notation.padded && notation.width > 1)
     return fmt::format("{} has {} digits where the others have {}", said, digits.size(),
-                       hex ? 2 * notation.width : notation.width == 2 ? 6 : 11);
+                       hex                   ? 2 * notation.width
+                       : notation.width == 2 ? 6
+                                             : 11);
   return fmt::format("{} is not one of the {} that the others are", said, in_words(notation));
 }
 

@@ -12,11 +12,11 @@ namespace rtcmend {
 
 /// How the words of a row, or of a part of it, turned into bytes.
 struct RowReading {
-  std::optional<RowWord> bad{};       ///< the first word that is no bytes where bytes were due
-  bool extra = false;                 ///< more bytes stand there than the row can hold
-  std::optional<AsciiFit> text{};     ///< how the text column fits, where there is one
-  bool bounded = false;               ///< bars around the text column say that it is one
-  std::size_t remark = 0;             ///< column of words behind the bytes; 0: none
+  std::optional<RowWord> bad{};    ///< the first word that is no bytes where bytes were due
+  bool extra = false;              ///< more bytes stand there than the row can hold
+  std::optional<AsciiFit> text{};  ///< how the text column fits, where there is one
+  bool bounded = false;            ///< bars around the text column say that it is one
+  std::size_t remark = 0;          ///< column of words behind the bytes; 0: none
 };
 
 /// Appends the bytes of a row to those that the lines before gave it, at most until it has `limit`.

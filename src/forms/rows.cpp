@@ -147,8 +147,7 @@ bool is_comment(std::string_view line) {
 
 }  // namespace
 
-Found read_rows(std::string_view content, const std::string& where,
-                const ReadingOptions& options) {
+Found read_rows(std::string_view content, const std::string& where, const ReadingOptions& options) {
   Gather bytes(where);
   for (const SourceLine& line : source_lines(content, where)) {
     const std::string_view text = trim(line.text);

@@ -73,8 +73,8 @@ std::optional<std::string> in_brackets(std::string_view text) {
 /// Where the values begin behind a word that says that bytes follow; npos when the line has none.
 std::size_t behind_directive(std::string_view line) {
   static constexpr std::array<std::string_view, 15> directives{
-      "data", "db",   "dw",    "dd",    ".byte", ".word", ".long", ".short",
-      "defb", "dc.b", "dc.w",  "fcb",   ".db",   ".dw",   "byte"};
+      "data", "db",   "dw",   "dd",  ".byte", ".word", ".long", ".short",
+      "defb", "dc.b", "dc.w", "fcb", ".db",   ".dw",   "byte"};
   std::size_t at = 0;
   // A line number or a label may stand in front, hardly more.
   for (int word = 0; word < 3; ++word) {
@@ -121,14 +121,13 @@ std::optional<std::string> in_quotation(std::string_view text) {
     const std::size_t close = text.find(text[at], at + 1);
     if (close == std::string_view::npos) break;
     const std::string_view inside = text.substr(at + 1, close - at - 1);
-    const auto count = static_cast<std::size_t>(std::count_if(inside.begin(), inside.end(),
-                                                              is_hex_digit));
+    const auto count =
+        static_cast<std::size_t>(std::count_if(inside.begin(), inside.end(), is_hex_digit));
     const bool hex = count > 1 && inside.find_first_not_of("0123456789abcdefABCDEF \t\r\n") ==
                                       std::string_view::npos;
     if (hex) {
       digits += count;
-      std::copy(inside.begin(), inside.end(),
-                plain.begin() + static_cast<std::ptrdiff_t>(at + 1));
+      std::copy(inside.begin(), inside.end(), plain.begin() + static_cast<std::ptrdiff_t>(at + 1));
     }
     at = hex ? close + 1 : at + 1;
   }
@@ -150,10 +149,9 @@ std::optional<std::string> framed_values(std::string_view text) {
   if (is_program(text))
     if (auto framed = in_brackets(text)) return framed;
   if (auto framed = behind_directives(text)) return framed;
-  const bool call = text.find("(\"") != std::string_view::npos ||
-                    text.find("('") != std::string_view::npos ||
-                    text.find("= \"") != std::string_view::npos ||
-                    text.find("= '") != std::string_view::npos;
+  const bool call =
+      text.find("(\"") != std::string_view::npos || text.find("('") != std::string_view::npos ||
+      text.find("= \"") != std::string_view::npos || text.find("= '") != std::string_view::npos;
   if (call) return in_quotation(text);
   return std::nullopt;
 }

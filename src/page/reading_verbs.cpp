@@ -74,8 +74,8 @@ Json offer(const Json&, std::vector<Layout>& library) {
 Json open(const Json& request, std::vector<Layout>& library) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, library);
-  const Dump dump =
-      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}, {}} : dump_of(request, library);
+  const Dump dump = request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}, {}}
+                                              : dump_of(request, library);
   const Identification found = identify(dump.image, library);
   Json json;
   json["image"] = image_text(dump.image);

@@ -44,7 +44,8 @@ Dump dump_of(const Json& request, const std::vector<Layout>& library) {
   const auto told_as = [&](const char* key, auto& into, auto named) {
     if (const std::string value = word(request, key); !value.empty()) into = named(key, value);
   };
-  if (const std::string form = word(request, "form"); !form.empty()) options.form = form_named(form);
+  if (const std::string form = word(request, "form"); !form.empty())
+    options.form = form_named(form);
   told_as("radix", options.radix, radix_named);
   told_as("width", options.width, width_named);
   told_as("order", options.order, order_named);

@@ -82,8 +82,11 @@ Json save(const Json& request, std::vector<Layout>& library) {
 Json sheet(const Json& request, std::vector<Layout>& library) {
   const Layout& layout = layout_of(request, library);
   const std::string form = word(request, "form"), name = word(request, "name");
-  const Dump dump{image_of(request), form.empty() ? Form::raw : form_named(form), layout.id,
-                  word(request, "note"), {}};
+  const Dump dump{image_of(request),
+                  form.empty() ? Form::raw : form_named(form),
+                  layout.id,
+                  word(request, "note"),
+                  {}};
   need_fitting(dump.image, layout);
   const Examination examination = judged(dump.image, layout, library);
   const Card card{name, dump, layout, examination};

@@ -1,6 +1,7 @@
 #include "forms/chip_in_file.h"
 
 #include <catch2/catch.hpp>
+#include <cstdio>
 
 #include "forms/samples.h"
 

@@ -8,9 +8,19 @@ using namespace rtcmend;
 using namespace std::string_literals;
 
 TEST_CASE("UTF-16 with a mark is turned into UTF-8, in either order") {
-  CHECK(clean_text("\xFF\xFE" "4\0""0\0"s, "dump") == "40");
-  CHECK(clean_text("\xFE\xFF" "\0""4\0""0"s, "dump") == "40");
-  CHECK(is_utf16("\xFF\xFE" "4\0""0\0"s));
+  CHECK(clean_text("\xFF\xFE"
+                   "4\0"
+                   "0\0"s,
+                   "dump") == "40");
+  CHECK(clean_text("\xFE\xFF"
+                   "\0"
+                   "4\0"
+                   "0"s,
+                   "dump") == "40");
+  CHECK(
+      is_utf16("\xFF\xFE"
+               "4\0"
+               "0\0"s));
   CHECK_FALSE(is_utf16("40 41"));
 }
 
@@ -21,7 +31,10 @@ TEST_CASE("UTF-16 without a mark is known when it is long enough") {
 }
 
 TEST_CASE("UTF-16 that is cut in half is refused") {
-  CHECK_THROWS_WITH(clean_text("\xFF\xFE" "4"s, "dump"), Catch::Contains("UTF-16"));
+  CHECK_THROWS_WITH(clean_text("\xFF\xFE"
+                               "4"s,
+                               "dump"),
+                    Catch::Contains("UTF-16"));
 }
 
 TEST_CASE("bytes that only begin as UTF-16 does are left alone") {
@@ -29,11 +42,20 @@ TEST_CASE("bytes that only begin as UTF-16 does are left alone") {
 }
 
 TEST_CASE("what editors and pages put into a text becomes plain") {
-  CHECK(clean_text("\xEF\xBB\xBF" "40\xC2\xA0" "41", "dump") == "40 41");
-  CHECK(clean_text("\xE2\x80\x9C" "40\xE2\x80\x9D \xE2\x80\x98" "41\xE2\x80\x99", "dump") ==
-        "\"40\" '41'");
-  CHECK(clean_text("40\xE2\x80\x93" "41 \xE2\x80\x94", "dump") == "40-41 --");
-  CHECK(clean_text("\xE2\x94\x82" "40\xE2\x94\x82", "dump") == "|40|");
+  CHECK(clean_text("\xEF\xBB\xBF"
+                   "40\xC2\xA0"
+                   "41",
+                   "dump") == "40 41");
+  CHECK(clean_text("\xE2\x80\x9C"
+                   "40\xE2\x80\x9D \xE2\x80\x98"
+                   "41\xE2\x80\x99",
+                   "dump") == "\"40\" '41'");
+  CHECK(clean_text("40\xE2\x80\x93"
+                   "41 \xE2\x80\x94",
+                   "dump") == "40-41 --");
+  CHECK(clean_text("\xE2\x94\x82"
+                   "40\xE2\x94\x82",
+                   "dump") == "|40|");
   CHECK(clean_text("10 \xE2\x86\x92 40", "dump") == "10 -> 40");
 }
 

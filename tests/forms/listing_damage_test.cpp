@@ -7,8 +7,8 @@
 #include "forms/samples.h"
 
 // What copying does to a listing, done to every listing of the collection at every place where it
-// can happen. Whatever comes out: the right bytes, bytes left unknown, a warning, or a refusal; never
-// a wrong byte without a warning.
+// can happen. Whatever comes out: the right bytes, bytes left unknown, a warning, or a refusal;
+// never a wrong byte without a warning.
 
 using namespace rtcmend;
 using namespace rtcmend::test;
@@ -32,7 +32,8 @@ std::vector<std::string> lines_of(const std::string& text) {
   std::string line;
   for (std::size_t i = 0; i < text.size(); ++i) {
     line += text[i];
-    const bool end = text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.size() || text[i + 1] != '\n'));
+    const bool end =
+        text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.size() || text[i + 1] != '\n'));
     if (!end) continue;
     lines.push_back(line);
     line.clear();
@@ -73,7 +74,8 @@ std::vector<std::string> with_one_row_twice(const std::string& text) {
 std::vector<std::string> without_one_digit(const std::string& text) {
   std::vector<std::string> all;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (std::string_view("0123456789abcdefABCDEF").find(text[i]) == std::string_view::npos) continue;
+    if (std::string_view("0123456789abcdefABCDEF").find(text[i]) == std::string_view::npos)
+      continue;
     // Long listings say the same again and again.
     if (i > 300 && i % 7 != 0) continue;
     std::string less = text;
@@ -169,10 +171,10 @@ bool has_wrong_byte(const Image& image, const Image& wanted) {
 
 struct Outcome {
   std::size_t right = 0;
-  std::size_t partly = 0;   ///< some bytes left unknown, with a warning
-  std::size_t warned = 0;   ///< a wrong byte, with a warning
+  std::size_t partly = 0;  ///< some bytes left unknown, with a warning
+  std::size_t warned = 0;  ///< a wrong byte, with a warning
   std::size_t refused = 0;
-  std::size_t silent = 0;   ///< a wrong or missing byte without a warning
+  std::size_t silent = 0;  ///< a wrong or missing byte without a warning
 };
 
 void count(const std::string& text, const Listed& listed, const ReadingOptions& options,
@@ -197,7 +199,8 @@ Outcome outcome_of(const Damage& damage, bool judging) {
   if (judging) options.likeness = likeness;
   for (const Listed& listed : collection()) {
     if (listed.asks || is_wide(listed.content)) continue;
-    for (const std::string& text : damage.done(listed.content)) count(text, listed, options, outcome);
+    for (const std::string& text : damage.done(listed.content))
+      count(text, listed, options, outcome);
   }
   return outcome;
 }
@@ -217,9 +220,8 @@ TEST_CASE("no damage of copying makes a wrong image without a warning", "[long]"
 TEST_CASE("what becomes of damaged listings, in numbers", "[.figures]") {
   for (const Damage& damage : damages()) {
     const Outcome outcome = outcome_of(damage, true);
-    WARN(damage.name << ": " << outcome.right << " right, " << outcome.partly
-                     << " partly unknown, " << outcome.warned << " wrong with a warning, "
-                     << outcome.refused << " refused, " << outcome.silent
-                     << " wrong without a warning");
+    WARN(damage.name << ": " << outcome.right << " right, " << outcome.partly << " partly unknown, "
+                     << outcome.warned << " wrong with a warning, " << outcome.refused
+                     << " refused, " << outcome.silent << " wrong without a warning");
   }
 }

@@ -24,7 +24,8 @@ TEST_CASE("every listing of the collection is read rightly, or refused with its 
   }
 }
 
-TEST_CASE("with the evidence of the chip's own checks every listing of the collection is read rightly") {
+TEST_CASE(
+    "with the evidence of the chip's own checks every listing of the collection is read rightly") {
   ReadingOptions options;
   options.likeness = likeness;
   for (const Listed& listed : collection()) {

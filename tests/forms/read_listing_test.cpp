@@ -1,6 +1,7 @@
 #include "forms/read_listing.h"
 
 #include <catch2/catch.hpp>
+#include <cstdio>
 
 #include "forms/samples.h"
 
@@ -82,8 +83,8 @@ TEST_CASE("the text column says in which order words stand, and the note says so
       "00000020: 00000000 00000000 00000000 9b020000  ................\n"
       "00000030: 00190180 43204241 233e7c20 7f2d2e3d  ....AB C |>#=.-.\n";
   CHECK(read_dump(text, "dump").image == sample_64());
-  CHECK_THAT(notes_of(text), Contains("words of 4 bytes, low byte first") &&
-                                 Contains("the text column says so"));
+  CHECK_THAT(notes_of(text),
+             Contains("words of 4 bytes, low byte first") && Contains("the text column says so"));
 }
 
 TEST_CASE("addresses that go from 9 to 10 and on by one are decimal") {
@@ -117,8 +118,10 @@ TEST_CASE("a row that is missing leaves its bytes unknown, with a warning that n
 }
 
 TEST_CASE("what is passed over is said, and numbers among it are a warning") {
-  CHECK_THAT(notes_of("Here it is:\n\n" + rows() + "Thanks!\n"), Contains("lines 1, 7 passed over"));
-  CHECK_THAT(warnings_of(rows() + "Others have 10 20 30 40 there.\n"), Contains("line 5 hold numbers"));
+  CHECK_THAT(notes_of("Here it is:\n\n" + rows() + "Thanks!\n"),
+             Contains("lines 1, 7 passed over"));
+  CHECK_THAT(warnings_of(rows() + "Others have 10 20 30 40 there.\n"),
+             Contains("line 5 hold numbers"));
 }
 
 TEST_CASE("numbers without fixed width carry a warning, columns that one line leaves name it") {
@@ -130,11 +133,13 @@ TEST_CASE("numbers without fixed width carry a warning, columns that one line le
 }
 
 TEST_CASE("a text column that does not fit its row is a warning with the line") {
-  CHECK_THAT(warnings_of("00000000  21 00 58 00 05 00 05 15  02 94 26 02 50 80 00 00  |!.X.......&.P...|\n"
-                         "00000010  40 00 f0 00 41 80 02 80  01 28 00 00 00 00 00 00  |@...A....'......|\n"
-                         "00000020  00 00 00 00 00 00 00 00  00 00 00 00 00 00 02 9b  |................|\n"
-                         "00000030  80 01 19 00 41 42 20 43  20 7c 3e 23 3d 2e 2d 7f  |....AB C |>#=.-.|\n"),
-             Contains("the text column of line 2 does not fit its bytes"));
+  CHECK_THAT(
+      warnings_of(
+          "00000000  21 00 58 00 05 00 05 15  02 94 26 02 50 80 00 00  |!.X.......&.P...|\n"
+          "00000010  40 00 f0 00 41 80 02 80  01 28 00 00 00 00 00 00  |@...A....'......|\n"
+          "00000020  00 00 00 00 00 00 00 00  00 00 00 00 00 00 02 9b  |................|\n"
+          "00000030  80 01 19 00 41 42 20 43  20 7c 3e 23 3d 2e 2d 7f  |....AB C |>#=.-.|\n"),
+      Contains("the text column of line 2 does not fit its bytes"));
 }
 
 TEST_CASE("what only custom decides is a warning") {
@@ -161,4 +166,19 @@ TEST_CASE("the words of the reading options are checked") {
   CHECK_THROWS_WITH(offset_named("--at", "-1"), StartsWith("--at: "));
   CHECK(chip_size_named("--size", "64") == 64);
   CHECK_THROWS_WITH(chip_size_named("--size", "96"), StartsWith("--size: "));
+}
+
+TEST_CASE("lines that say their byte twice are read, and must agree") {
+  std::string text = "addr  hex  dec\n";
+  for (std::size_t at = 0; at < 64; ++at) {
+    char line[32];
+    std::snprintf(line, sizeof line, "%02zX    %02X   %3u\n", at, sample_bytes[at],
+                  static_cast<unsigned>(sample_bytes[at]));
+    text += line;
+  }
+  CHECK(read_dump(text, "dump").image == sample_64());
+  CHECK_THAT(notes_of(text), Contains("its byte twice"));
+  const std::size_t at = text.find("88");
+  CHECK_THAT(error_of(text.replace(at, 2, "8 ")).what(),
+             StartsWith("dump:4: the two numbers of this line"));
 }

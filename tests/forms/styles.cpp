@@ -23,7 +23,8 @@ unsigned byte(const Bytes& bytes, std::size_t at) {
 unsigned long word(const Bytes& bytes, std::size_t at, std::size_t width, bool low_first) {
   unsigned long value = 0;
   for (std::size_t i = 0; i < width; ++i)
-    value |= static_cast<unsigned long>(byte(bytes, at + (low_first ? i : width - 1 - i))) << (8 * i);
+    value |= static_cast<unsigned long>(byte(bytes, at + (low_first ? i : width - 1 - i)))
+             << (8 * i);
   return value;
 }
 
@@ -49,10 +50,10 @@ struct Rows {
   bool low_first = true;
   std::size_t bytes_a_row = 16;
   std::string between = " ";
-  std::string before_text{};      ///< empty: no text column
+  std::string before_text{};  ///< empty: no text column
   std::string behind_text{};
-  std::size_t start = 0;          ///< the first address
-  const char* end = nullptr;      ///< the address behind the last byte, on a line of its own
+  std::size_t start = 0;      ///< the first address
+  const char* end = nullptr;  ///< the address behind the last byte, on a line of its own
   std::string line_end = "\n";
 };
 
@@ -228,8 +229,10 @@ const std::vector<Style>& styles() {
       {"decimal addresses, ten a row", rows(by(look("%lu: ", "%02lX"), 10))},
       {"a debugger's", rows(from(with_text(look("0B1C:%04lX  ", "%02lX"), "   "), 0x100))},
       {"far away", rows(from(by(look("0x%lx:\t", "0x%02lx"), 8), 0x404040))},
-      {"far away, words", rows(from(words(look("%08lx: ", "%08lx"), 4), 0x82000000)), order(ByteOrder::low_first)},
-      {"words, high first", rows(words(look(nullptr, "%04lX"), 2, false)), order(ByteOrder::high_first)},
+      {"far away, words", rows(from(words(look("%08lx: ", "%08lx"), 4), 0x82000000)),
+       order(ByteOrder::low_first)},
+      {"words, high first", rows(words(look(nullptr, "%04lX"), 2, false)),
+       order(ByteOrder::high_first)},
       {"words, low first", rows(words(look(nullptr, "%04lX"), 2)), order(ByteOrder::low_first)},
       {"sixteen digits", rows(with_text(look("%016lX ", "%02lX"), " "))},
       {"tabs", rows(look("%02lx\t", "%02lx"))},

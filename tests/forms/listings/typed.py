@@ -141,3 +141,5 @@ put("b128", "pasted-search", rows("b128", lambda at, row: f"{at // 16 + 3}:{at:0
 put("a64", "pasted-pager", rows("a64", lambda at, row: f"{at // 16 + 1:>6}  {at:08x}  {hexes(row).lower()}").encode())
 put("b128", "pasted-board-unpadded", rows("b128", lambda at, row: " ".join(f"{x:X}" for x in row)).encode())
 put("a64", "pasted-debugger-words-ask", "".join(f"0x{0x404020 + i:x} <cmos+{i}>:\t" + "\t".join(f"0x{w:08x}" for w in words(A[i:i + 16], 4)) + "\n" for i in range(0, 64, 16)).encode())
+put("a64", "pasted-three-notations", ("addr  hex  dec  bin\n" + "".join(f"{i:02X}    {x:02X}   {x:3d}  {x:08b}\n" for i, x in enumerate(A))).encode())
+put("b128", "pasted-csv-twice", ("address,hex,dec\n" + "".join(f"{i:02X},{x:02X},{x}\n" for i, x in enumerate(B))).encode())
