@@ -22,6 +22,14 @@ const FormEntry* marked_form(std::string_view text) {
   return best;
 }
 
+/// Letters beyond ASCII are text, but a text is not made of them.
+bool is_text(std::string_view content) {
+  const auto ascii = std::count_if(content.begin(), content.end(), [](char c) {
+    return static_cast<unsigned char>(c) < 0x80;
+  });
+  return is_plain_text(content) && static_cast<std::size_t>(ascii) * 2 >= content.size();
+}
+
 }  // namespace
 
 std::vector<Form> detect(std::string_view content) {
@@ -29,7 +37,7 @@ std::vector<Form> detect(std::string_view content) {
   // Nearly every raw dump holds a zero byte, and every reader of text refuses one.
   if (sized && content.find('\0') != std::string_view::npos) return {Form::raw};
   const std::string clean = clean_text(content, "");
-  const bool text = is_plain_text(clean);
+  const bool text = is_text(clean);
   if (!text && !sized && clean.find('\0') != std::string::npos) return {Form::raw};
   const FormEntry* marked = marked_form(clean);
   if (!sized) {

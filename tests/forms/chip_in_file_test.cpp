@@ -67,6 +67,10 @@ TEST_CASE("FF or 00 behind a chip's bytes is left out, and said to be") {
   }
 }
 
+TEST_CASE("a file of nothing but FF is a chip that says nothing, and no text") {
+  CHECK(read(std::string(256, '\xFF')).image == Image(std::vector<std::uint8_t>(64, 0xFF)));
+}
+
 TEST_CASE("what looks like no chip is not taken out of a bigger file") {
   const std::string bytes = std::string(64, '\x11') + std::string(192, '\xFF');
   CHECK_THAT(why(bytes), Contains("it holds 256 bytes") && Contains("--at OFFSET --size 64"));

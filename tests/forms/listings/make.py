@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Writes the listings that programs print, so that the collection can be made again.
 
-make.py   needs xxd, hexdump, od, gdb, gcc, binutils, srec_cat, openssl, busybox, hexyl, perl, node, php,
-          ruby, lua5.4, tclsh, jq and java; leaves the files beside itself.
+make.py   needs xxd, hexdump, od, gdb, gcc, binutils, srec_cat, openssl, base64, busybox, hexyl, perl, node,
+          php, ruby, lua5.4, jq and python3; leaves the files beside itself.
 
 A file's name begins with what it holds: a64 and b128 are the two invented chips below, a50 and b114
 their RAM parts. A name with "ask" in it must be refused with its readings side by side. What comes from
