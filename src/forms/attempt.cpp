@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/text.h"
+#include "forms/odd_row.h"
 #include "forms/placed_rows.h"
 #include "forms/row_bytes.h"
 #include "forms/source_lines.h"
@@ -130,7 +131,7 @@ class Reading {
   // Without addresses.
 
   void in_order() {
-    std::vector<std::pair<const ListingRow*, std::size_t>> counts;
+    std::vector<CountedRow> counts;
     std::vector<DumpByte> all;
     std::map<std::size_t, std::size_t> sizes;
     for (const ListingRow& row : listing_.rows) {
@@ -142,7 +143,7 @@ class Reading {
       std::vector<DumpByte> bytes;
       const RowReading reading = take_bytes(row, attempt_.notation, most_bytes, bytes);
       judge(reading, row, bytes, 0, true);
-      counts.emplace_back(&row, bytes.size());
+      counts.push_back({&row, bytes.size()});
       ++sizes[bytes.size()];
       for (const DumpByte byte : bytes)
         attempt_.cells.push_back({attempt_.cells.size(), byte, row.line->number});
@@ -154,46 +155,8 @@ class Reading {
     for (const auto& [size, count] : sizes)
       if (count * 3 >= counts.size() * 2 && counts.size() > 2) attempt_.row_size = size;
     finish_remarks();
-    if (is_dump_size(attempt_.cells.size())) return;
-    name_odd_rows(counts);
-  }
-
-  /// The count is no chip's: rows that are not as long as the others, or stand twice, say why.
-  void name_odd_rows(const std::vector<std::pair<const ListingRow*, std::size_t>>& counts) {
-    if (attempt_.row_size == 0) return;
-    for (std::size_t i = 0; i + 1 < counts.size(); ++i) {
-      const auto& [row, count] = counts[i];
-      if (count == attempt_.row_size) continue;
-      fail(*row,
-           fmt::format("{}, and {} bytes in all are no chip's: this row has {}", understood(),
-                       attempt_.cells.size(), count),
-           "a byte of this row was lost or stands twice; compare it with its source",
-           row->words.empty() ? 0 : row->words.back().end);
-      return;
-    }
-    const std::size_t size = attempt_.row_size;
-    const bool over = is_dump_size(attempt_.cells.size() - std::min(size, attempt_.cells.size()));
-    const bool under = is_dump_size(attempt_.cells.size() + size);
-    if (under && counts.size() > 2 && size > 1)
-      refuse(where_,
-             fmt::format("{}: it holds {} bytes, and a row more would make a whole dump",
-                         understood(), attempt_.cells.size()),
-             "a row is missing, and without addresses nothing says which; get the whole listing");
-    for (std::size_t i = 1; over && i < counts.size(); ++i) {
-      const std::string_view text = trim(counts[i].first->line->text);
-      if (text != trim(counts[i - 1].first->line->text)) continue;
-      fail(*counts[i].first,
-           fmt::format("{}: it holds {} bytes, a row too many, and this row is the same as the one "
-                       "before",
-                       understood(), attempt_.cells.size()),
-           "take it out if it stands twice by mistake", 0);
-      return;
-    }
-    if (over && size > 1)
-      refuse(where_,
-             fmt::format("{}: it holds {} bytes, a row more than a whole dump", understood(),
-                         attempt_.cells.size()),
-             "take out the row that does not belong there");
+    if (is_dump_size(attempt_.cells.size()) || attempt_.row_size == 0) return;
+    if (const auto error = odd_row(counts, attempt_.row_size, understood(), where_)) fail(*error);
   }
 
   // With addresses.

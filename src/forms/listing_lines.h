@@ -1,12 +1,9 @@
 #pragma once
 
 #include <cstddef>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "forms/number.h"
 
 namespace rtcmend {
 
@@ -27,21 +24,5 @@ struct ListingLines {
 /// Takes off marks of quoting, tags, the bars of a table and times in front of the lines. Throws
 /// Error (input) as source_lines() does.
 ListingLines listing_lines(std::string_view text, const std::string& where);
-
-/// The address in front of a line and where the rest begins.
-struct LineAddress {
-  std::string_view digits;
-  Mark mark = Mark::none;
-  std::string_view segment{};  ///< of segment:offset
-  std::string_view label{};    ///< words in front of it: "Reg[" of "Reg[0A] = 26"
-  std::size_t rest = 0;        ///< column of what follows
-};
-
-/// An address that something marks as one: a colon, an equals sign or an arrow behind it, or
-/// segment:offset.
-std::optional<LineAddress> marked_address(std::string_view line);
-
-/// The first word of a line if it is a number, taken for an address.
-std::optional<LineAddress> bare_address(std::string_view line);
 
 }  // namespace rtcmend

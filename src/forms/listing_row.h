@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "forms/line_address.h"
 #include "forms/listing_lines.h"
 
 namespace rtcmend {
