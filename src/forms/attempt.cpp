@@ -72,7 +72,8 @@ class Reading {
   /// "4 rows of 16 bytes, addresses by 16".
   std::string understood() const {
     std::string text = fmt::format("{} rows", attempt_.rows);
-    if (attempt_.row_size > 0) text += fmt::format(" of {} bytes", attempt_.row_size);
+    if (attempt_.row_size > 0)
+      text += fmt::format(" of {} byte{}", attempt_.row_size, attempt_.row_size == 1 ? "" : "s");
     if (attempt_.address_radix && step_ > 0) text += fmt::format(", addresses by {}", step_);
     return text;
   }

@@ -43,12 +43,19 @@ void add_custom(Attempt& attempt, const std::string& reason) {
   attempt.reasons.push_back(reason);
 }
 
+/// The address of the first row that has one.
+const LineAddress* first_address(const Listing& listing) {
+  for (const ListingRow& row : listing.rows)
+    if (row.address) return &*row.address;
+  return nullptr;
+}
+
 /// What the dump programs of Unix print: bare addresses of seven digits (six when asked for hex or
 /// octal ones), and words as the processor has them, low byte first on nearly all.
 bool is_unix_dump(const Listing& listing, const Attempt& attempt) {
-  if (listing.place != Place::bare || !attempt.from_file) return false;
-  const std::size_t digits = listing.rows.front().address->digits.size();
-  return digits == 6 || digits == 7;
+  const LineAddress* address = first_address(listing);
+  if (listing.place != Place::bare || !attempt.from_file || address == nullptr) return false;
+  return address->digits.size() == 6 || address->digits.size() == 7;
 }
 
 void weigh_customs(Attempt& attempt, const Listing& listing, bool has_text) {
@@ -71,8 +78,9 @@ void weigh_customs(Attempt& attempt, const Listing& listing, bool has_text) {
     attempt.custom += custom;
   };
   if (all_pairs || (notation.radix == 16 && words_are_marked(listing))) usual();
+  const LineAddress* address = first_address(listing);
   if (attempt.address_radix == 16 && listing.place == Place::marked && words_are_marked(listing) &&
-      listing.rows.front().address && listing.rows.front().address->mark == Mark::none)
+      address != nullptr && address->mark == Mark::none)
     return;  // what marks its bytes as hex and not its addresses may well count in decimal
   if (attempt.address_radix == 16 && !is_unix_dump(listing, attempt)) usual();
 }
