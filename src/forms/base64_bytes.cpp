@@ -30,14 +30,24 @@ bool is_base64(std::string_view line) {
          line.size() - body.size() <= 2;
 }
 
-/// The longest run of such lines, joined. A short line ends it.
-std::string longest_piece(std::string_view text) {
+// 50 bytes, the shortest dump, are 67 characters; hex digits alone are hex.
+constexpr std::size_t shortest = 60;
+
+/// The longest run of such lines, joined, and how many there are that could hold a dump. A short
+/// line ends one.
+struct Pieces {
+  std::string longest;
+  std::size_t count = 0;
+};
+
+Pieces pieces_of(std::string_view text) {
   constexpr std::size_t shortest_line = 24;
-  std::string best;
+  Pieces pieces;
   std::string piece;
   std::size_t width = 0;
   const auto finish = [&] {
-    if (piece.size() > best.size()) best = piece;
+    if (piece.size() >= shortest) ++pieces.count;
+    if (piece.size() > pieces.longest.size()) pieces.longest = piece;
     piece.clear();
   };
   for (std::string_view line : lines(text)) {
@@ -59,16 +69,15 @@ std::string longest_piece(std::string_view text) {
     if (line.size() < width || line.back() == '=') finish();
   }
   finish();
-  return best;
+  return pieces;
 }
 
 }  // namespace
 
-std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text, const std::string& where) {
-  const std::string piece = longest_piece(text);
+std::optional<Encoded> base64_bytes(std::string_view text, const std::string& where) {
+  const Pieces pieces = pieces_of(text);
+  const std::string& piece = pieces.longest;
   const std::string_view body = std::string_view(piece).substr(0, piece.find('='));
-  // 50 bytes, the shortest dump, are 67 characters; hex digits alone are hex.
-  constexpr std::size_t shortest = 60;
   const auto letters = std::count_if(body.begin(), body.end(), [](char c) {
     return std::isalpha(static_cast<unsigned char>(c)) != 0 && !is_hex_digit(c);
   });
@@ -89,7 +98,7 @@ std::optional<std::vector<DumpByte>> base64_bytes(std::string_view text, const s
     count -= 8;
     bytes.emplace_back(static_cast<std::uint8_t>(bits >> count));
   }
-  return bytes;
+  return Encoded{bytes, pieces.count - 1};
 }
 
 }  // namespace rtcmend

@@ -15,8 +15,8 @@ struct Found {
   bool adapted = false;  ///< the bytes were more or fewer than a chip's
 };
 
-/// Warns of 128 bytes in two halves alike: a listing that stands twice, unless its addresses say
-/// otherwise.
+/// Warns of 128 bytes in two halves alike, or nearly: a listing that stands twice, unless its
+/// addresses say otherwise.
 void warn_of_halves(Found& found);
 
 /// The chip's bytes among those that follow one another in a file or a listing:

@@ -24,9 +24,8 @@ const FormEntry* marked_form(std::string_view text) {
 
 /// Letters beyond ASCII are text, but a text is not made of them.
 bool is_text(std::string_view content) {
-  const auto ascii = std::count_if(content.begin(), content.end(), [](char c) {
-    return static_cast<unsigned char>(c) < 0x80;
-  });
+  const auto ascii = std::count_if(content.begin(), content.end(),
+                                   [](char c) { return static_cast<unsigned char>(c) < 0x80; });
   return is_plain_text(content) && static_cast<std::size_t>(ascii) * 2 >= content.size();
 }
 

@@ -107,14 +107,16 @@ struct Run {
 
 }  // namespace
 
-std::optional<std::vector<DumpByte>> escaped_bytes(std::string_view text,
-                                                   const std::string& where) {
+std::optional<Encoded> escaped_bytes(std::string_view text, const std::string& where) {
   if (text.find("\\x") == std::string_view::npos && text.find("\\0") == std::string_view::npos &&
       text.find("\\u00") == std::string_view::npos)
     return std::nullopt;
+  constexpr std::size_t fewest_escapes = 4;
+  std::size_t runs = 0;
   Run best;
   Run run;
   const auto finish = [&] {
+    if (run.escapes >= fewest_escapes) ++runs;
     if (run.escapes > best.escapes) best = run;
     run = {};
   };
@@ -138,10 +140,9 @@ std::optional<std::vector<DumpByte>> escaped_bytes(std::string_view text,
     ++at;
   }
   finish();
-  constexpr std::size_t fewest_escapes = 4;
   if (best.escapes < fewest_escapes) return std::nullopt;
   if (best.error) throw *best.error;
-  return best.bytes;
+  return Encoded{best.bytes, runs - 1};
 }
 
 }  // namespace rtcmend

@@ -15,18 +15,27 @@ namespace rtcmend {
 
 namespace {
 
-Found encoded(const std::vector<DumpByte>& bytes, std::string_view what, const std::string& where,
+void warn_of_others(std::size_t others, Found& found) {
+  if (others == 0) return;
+  found.remarks.warnings.push_back(fmt::format(
+      "it holds {} more like the one that is read: keep the one that is meant", others));
+}
+
+Found encoded(const Encoded& piece, std::string_view what, const std::string& where,
               const ReadingOptions& options) {
-  Found found = chip_in(bytes, where, options);
+  Found found = chip_in(piece.bytes, where, options);
   warn_of_halves(found);
+  warn_of_others(piece.others, found);
   found.remarks.notes.insert(found.remarks.notes.begin(), fmt::format("read as {}", what));
   return found;
 }
 
 /// The values of an array follow one another, however its lines are broken.
-Found framed(std::string_view values, const std::string& where, ReadingOptions options) {
+Found framed(const Framed& values, const std::string& where, ReadingOptions options) {
   options.addresses = AddressKind::none;
-  return read_listing(values, where, options);
+  Found found = read_listing(values.text, where, options);
+  warn_of_others(values.others, found);
+  return found;
 }
 
 }  // namespace
@@ -34,8 +43,8 @@ Found framed(std::string_view values, const std::string& where, ReadingOptions o
 Found read_hex(std::string_view text, const std::string& where, const ReadingOptions& options) {
   const std::vector<SourceLine> lines = source_lines(text, where);
   if (is_port_session(lines)) return read_port_session(lines, where);
-  if (const auto bytes = escaped_bytes(text, where))
-    return encoded(*bytes, "a string with escapes", where, options);
+  if (const auto piece = escaped_bytes(text, where))
+    return encoded(*piece, "a string with escapes", where, options);
   if (const auto values = framed_values(text)) return framed(*values, where, options);
   if (const auto bytes = base64_bytes(text, where))
     return encoded(*bytes, "base64", where, options);

@@ -102,7 +102,8 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
                                      " hold numbers, but not as the rows do: not read");
   found.remarks.add(choice.remarks);
   if (twice)
-    found.remarks.notes.emplace_back("each line says its byte twice, in two notations, and they agree");
+    found.remarks.notes.emplace_back(
+        "each line says its byte twice, in two notations, and they agree");
   else
     warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
   return found;

@@ -47,10 +47,11 @@ std::size_t count_values(std::string_view inside) {
 }
 
 /// The brackets with most numbers between them.
-std::optional<std::string> in_brackets(std::string_view text) {
+std::optional<Framed> in_brackets(std::string_view text) {
   std::string plain(text);
   blank_remarks(plain);
   std::size_t most = 0;
+  std::size_t arrays = 0;
   std::size_t begin = 0;
   std::size_t end = 0;
   for (std::size_t at = 0; (at = plain.find_first_of("[({", at)) != std::string::npos; ++at) {
@@ -59,6 +60,7 @@ std::optional<std::string> in_brackets(std::string_view text) {
     const char wanted = plain[at] == '(' ? ')' : static_cast<char>(plain[at] + 2);
     if (plain[close] != wanted) continue;
     const std::size_t count = count_values(std::string_view(plain).substr(at + 1, close - at - 1));
+    if (count >= fewest_values) ++arrays;
     if (count <= most) continue;
     most = count;
     begin = at + 1;
@@ -67,7 +69,7 @@ std::optional<std::string> in_brackets(std::string_view text) {
   if (most < fewest_values) return std::nullopt;
   blank(plain, 0, begin);
   blank(plain, end, plain.size());
-  return plain;
+  return Framed{plain, arrays - 1};
 }
 
 /// Where the values begin behind a word that says that bytes follow; npos when the line has none.
@@ -88,7 +90,7 @@ std::size_t behind_directive(std::string_view line) {
   return std::string_view::npos;
 }
 
-std::optional<std::string> behind_directives(std::string_view text) {
+std::optional<Framed> behind_directives(std::string_view text) {
   std::string plain(text);
   std::size_t values = 0;
   for (const std::string_view line : lines(text)) {
@@ -107,11 +109,11 @@ std::optional<std::string> behind_directives(std::string_view text) {
     blank(plain, begin + from + inside.size(), begin + line.size());
   }
   if (values < fewest_values) return std::nullopt;
-  return plain;
+  return Framed{plain};
 }
 
 /// Hex digits in quotes, as in bytes.fromhex("21 00 58").
-std::optional<std::string> in_quotation(std::string_view text) {
+std::optional<Framed> in_quotation(std::string_view text) {
   constexpr std::size_t fewest_digits = 2 * fewest_values;
   std::string plain(text.size(), ' ');
   std::transform(text.begin(), text.end(), plain.begin(),
@@ -135,7 +137,7 @@ std::optional<std::string> in_quotation(std::string_view text) {
   const bool long_enough = digits >= fewest_digits;
   const bool dense = text.find("\",") == std::string_view::npos || digits >= 4 * fewest_digits;
   if (!long_enough || !dense) return std::nullopt;
-  return plain;
+  return Framed{plain};
 }
 
 /// True for text that a program's line would hold: an opening bracket, a call, an assignment.
@@ -145,7 +147,7 @@ bool is_program(std::string_view text) {
 
 }  // namespace
 
-std::optional<std::string> framed_values(std::string_view text) {
+std::optional<Framed> framed_values(std::string_view text) {
   if (is_program(text))
     if (auto framed = in_brackets(text)) return framed;
   if (auto framed = behind_directives(text)) return framed;

@@ -182,3 +182,31 @@ TEST_CASE("lines that say their byte twice are read, and must agree") {
   CHECK_THAT(error_of(text.replace(at, 2, "8 ")).what(),
              StartsWith("dump:4: the two numbers of this line"));
 }
+
+TEST_CASE("of two arrays, strings or pieces of base64 one is read, with a warning") {
+  std::string list = "a = [";
+  for (const unsigned byte : sample_bytes) list += std::to_string(byte) + ", ";
+  list += "]\n";
+  CHECK_THAT(warnings_of(list + "b" + list.substr(1)), Contains("it holds 1 more"));
+  std::string escaped = "a = b'";
+  for (std::size_t i = 0; i < 64; ++i) escaped += "\\x41";
+  escaped += "'\n";
+  CHECK_THAT(warnings_of(escaped + "b" + escaped.substr(1)), Contains("it holds 1 more"));
+  // 64 times 41h in base64.
+  std::string coded;
+  for (int i = 0; i < 21; ++i) coded += "QUFB";
+  coded += "QQ==\n";
+  CHECK(read_dump(coded, "dump").image == Image(std::vector<std::uint8_t>(64, 0x41)));
+  CHECK_THAT(warnings_of(coded + "\n" + coded), Contains("it holds 1 more"));
+}
+
+TEST_CASE("two readings of a small chip one behind the other are a warning") {
+  std::string text =
+      "21 00 58 00 05 00 05 15 02 94 26 02 50 80 00 00\n"
+      "40 00 F0 00 41 80 02 80 01 27 00 00 00 00 00 00\n"
+      "00 00 00 00 00 00 00 00 00 00 00 00 00 00 02 9B\n"
+      "80 01 19 00 41 42 20 43 20 7C 3E 23 3D 2E 2D 7F\n";
+  std::string later = text;
+  later[1] = '2';
+  CHECK_THAT(warnings_of(text + later), Contains("its two halves are alike"));
+}
