@@ -10,27 +10,39 @@ namespace rtcmend {
 
 namespace {
 
+/// Where the character with this number begins, in UTF-8; the text's length when it has fewer.
+std::size_t character_at(std::string_view text, std::size_t number) {
+  std::size_t at = 0;
+  while (at < text.size() && number > 0) {
+    ++at;
+    while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80) ++at;
+    --number;
+  }
+  return at;
+}
+
 /// The fit of a column that may be in two halves, with a sign between them.
 AsciiFit fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
   const AsciiFit whole = ascii_fit(bytes, text);
   const std::size_t half = bytes.size() / 2;
-  if (whole == AsciiFit::exact || bytes.size() % 2 != 0 || text.size() <= half) return whole;
-  const std::vector<DumpByte> first(bytes.begin(),
-                                    bytes.begin() + static_cast<std::ptrdiff_t>(half));
-  const std::vector<DumpByte> second(bytes.begin() + static_cast<std::ptrdiff_t>(half),
-                                     bytes.end());
-  for (std::size_t at = half; at < text.size() && at <= 4 * half; ++at)
-    if ((text[at] == ' ' || text[at] == '|') &&
-        ascii_fit(first, text.substr(0, at)) == AsciiFit::exact &&
-        ascii_fit(second, text.substr(at + 1)) == AsciiFit::exact)
-      return AsciiFit::exact;
-  return whole;
+  if (whole == AsciiFit::exact || bytes.size() % 2 != 0) return whole;
+  const std::size_t at = character_at(text, half);
+  if (at >= text.size() || (text[at] != ' ' && text[at] != '|')) return whole;
+  const auto middle = bytes.begin() + static_cast<std::ptrdiff_t>(half);
+  const bool fits = ascii_fit({bytes.begin(), middle}, text.substr(0, at)) == AsciiFit::exact &&
+                    ascii_fit({middle, bytes.end()}, text.substr(at + 1)) == AsciiFit::exact;
+  return fits ? AsciiFit::exact : whole;
 }
 
 /// Whether a text column begins somewhere in the gap in front of `begin`: its own first characters
 /// may be blanks. `from`: where the gap begins.
 AsciiFit fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
                         std::size_t begin) {
+  // No dump has longer rows, and a long line of anything else shall not cost time.
+  constexpr std::size_t longest_row = 256;
+  constexpr std::size_t longest_character = 4;
+  if (bytes.size() > longest_row || line.size() - begin > longest_character * bytes.size() + 1)
+    return AsciiFit::none;
   AsciiFit best = AsciiFit::none;
   for (std::size_t start = from; start <= begin && best != AsciiFit::exact; ++start)
     best = std::max(best, fit_of(bytes, line.substr(start)));
