@@ -58,6 +58,10 @@ for form in ["raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json"]:
     put(f"form_{form}", "bramble", written(form))
     put("detection", form, written(form))
     command(2, form, written(form))
+undecided = b"\x04\x04\x02\x04\x04\x02"  # targets/listing.cpp: no option given
+put("listing", "bramble", undecided + written("hex"))
+for name in ["a64-xxd-e", "b128-od-plain", "a64-gdb-xb", "b128-table-frame", "a64-editor-wrapped"]:
+    put("listing", name, undecided + (root / f"tests/forms/listings/{name}.txt").read_bytes())
 put("form_hex", "juniper", (root / "examples/machines/juniper.txt").read_bytes())
 put("form_rows", "thistle", (root / "examples/machines/thistle.txt").read_bytes())
 for layout in ["at-64", "crc-64", "balance-64"]:

@@ -27,11 +27,16 @@ run_one() {
     layout_file|description|session|drift_log|form_json|command_line) words=json ;;
     *) words=text ;;
   esac
+  # What programs print is the best beginning for those that read listings.
+  case $target in
+    form_hex|detection) more=tests/forms/listings ;;
+    *) more= ;;
+  esac
   mkdir -p "$work/$target"
   if ! build/sanitize/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=8192 -timeout=25 -report_slow_units=25 \
       -rss_limit_mb=2048 -print_final_stats=1 -dict=fuzz/dictionaries/$words.dict \
       -artifact_prefix=fuzz/corpus/"$target"/found- \
-      "$work/$target" fuzz/corpus/"$target" > "$work/$target.log" 2>&1; then
+      "$work/$target" fuzz/corpus/"$target" $more > "$work/$target.log" 2>&1; then
     tail -n 40 "$work/$target.log"
     echo "fuzz.sh: $target found something; see fuzz/corpus/$target" >&2
     return 1

@@ -24,15 +24,18 @@ Advice within_bounds(const Advice& advice) {
 
 }  // namespace
 
-Error::Error(Refusal refusal, std::string where, std::string what, Advice advice)
+Error::Error(Refusal refusal, std::string where, std::string what, Advice advice,
+             std::string excerpt)
     : refusal_(refusal),
       where_(within_bounds(std::move(where))),
       message_(within_bounds(std::move(what))),
       advice_(within_bounds(advice)),
+      excerpt_(within_bounds(std::move(excerpt))),
       whole_(where_ + ": " + message_) {}
 
-void refuse(std::string where, std::string what, Advice advice) {
-  throw Error(Refusal::input, std::move(where), std::move(what), std::move(advice));
+void refuse(std::string where, std::string what, Advice advice, std::string excerpt) {
+  throw Error(Refusal::input, std::move(where), std::move(what), std::move(advice),
+              std::move(excerpt));
 }
 
 void refuse_choice(std::string choice, std::string what, Advice advice) {

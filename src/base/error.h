@@ -18,8 +18,10 @@ enum class Refusal {
 class Error : public std::exception {
  public:
   /// where: the file with its line or byte, or what was chosen; what: one sentence without a full
-  /// stop; advice: what to try, may be empty. Each is cut at 8,000 bytes.
-  Error(Refusal refusal, std::string where, std::string what, Advice advice = {});
+  /// stop; advice: what to try, may be empty; excerpt: lines to show below the sentence, as the
+  /// offending line with a mark under the place, may be empty. Each is cut at 8,000 bytes.
+  Error(Refusal refusal, std::string where, std::string what, Advice advice = {},
+        std::string excerpt = {});
 
   Refusal refusal() const { return refusal_; }
   const std::string& where() const { return where_; }
@@ -35,6 +37,7 @@ class Error : public std::exception {
     about_choice_ = true;
     return std::move(*this);
   }
+  const std::string& excerpt() const { return excerpt_; }
   /// "WHERE: WHAT", for logs and tests.
   const char* what() const noexcept override { return whole_.c_str(); }
 
@@ -43,12 +46,14 @@ class Error : public std::exception {
   std::string where_;
   std::string message_;
   Advice advice_;
+  std::string excerpt_;
   std::string whole_;
   bool about_choice_ = false;
 };
 
 /// Throws an Error for wrong use or bad input.
-[[noreturn]] void refuse(std::string where, std::string what, Advice advice = {});
+[[noreturn]] void refuse(std::string where, std::string what, Advice advice = {},
+                         std::string excerpt = {});
 /// The same about something to choose: "form", "clock", "undo".
 [[noreturn]] void refuse_choice(std::string choice, std::string what, Advice advice = {});
 

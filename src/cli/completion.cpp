@@ -12,7 +12,7 @@
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
 #include "deliver/delivery.h"
-#include "forms/form.h"
+#include "forms/form_table.h"
 #include "codes/post_codes.h"
 #include "layout/codec.h"
 #include "layout/library.h"
@@ -71,7 +71,8 @@ Completions of_layouts(const std::string& typed) {
 
 Completions of_forms(const std::string& typed) {
   Completions found;
-  for (const Form form : all_forms()) offer(found, typed, std::string(name(form)));
+  for (const FormEntry& form : form_table())
+    offer(found, typed, std::string(form.name), std::string(form.summary));
   return found;
 }
 

@@ -7,6 +7,7 @@
 #include "cli/layout_file.h"
 #include "cli/output.h"
 #include "cli/print.h"
+#include "forms/form_table.h"
 #include "make/undo.h"
 
 namespace rtcmend {
@@ -23,7 +24,7 @@ struct ConvertOptions {
 Form target_form(const Output& output) {
   if (const auto form = told_form(output)) return *form;
   refuse("--to", "the output's name does not tell the form, so it is needed",
-         "--to raw, hex, rows, intel-hex, s-record, c-array or json");
+         "--to " + list_of_forms());
 }
 
 void tell(const ConvertOptions& given, const Dump& dump, Form form) {
@@ -46,7 +47,7 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
 int convert(const ConvertOptions& given) {
   const auto inputs = inputs_of(given.source);
   check_output(given.output, inputs);
-  Dump dump = read_dump_from(given.source.path, given.source.form);
+  Dump dump = read_dump_from(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
   const std::string layout =
@@ -64,8 +65,7 @@ int convert(const ConvertOptions& given) {
 Action set_up_convert(Options& options) {
   auto given = std::make_shared<ConvertOptions>();
   options.word(given->source.path, "DUMP", "the dump; - is standard input");
-  options.value(given->source.form, "--form", "FORM",
-                "how it is written down; detected when left out");
+  add_form(options, given->source);
   options.value(given->source.layout, "--layout", "ID|FILE",
                 "no layout is needed; given, its name goes into the json form");
   options.values(given->undone, "--undo", "WHAT",

@@ -54,7 +54,9 @@ std::optional<int> century_of(const Dump& dump, const std::string& name,
 }
 
 ClockSample sample_of_dump(const std::string& path, const DumpSource& source) {
-  const Dump dump = read_dump_from(path, source.form);
+  DumpSource one = source;
+  one.path = path;
+  const Dump dump = read_dump_from(one);
   const std::string name = spoken_name(path);
   const ClockReading clock = read_clock(dump.image, century_of(dump, name, source.layout));
   if (!clock.time || !can_be_set(*clock.time)) refuse_clock(name, clock);
@@ -150,7 +152,9 @@ Action set_up_drift(Options& options) {
                 "line");
   options.flag(given->daylight_saving, "--daylight-saving",
                "for typed times: register B has DSE on (a dump says so itself)");
-  add_reading(options, given->source);
+  // Its own --at is a time.
+  add_listing(options, given->source);
+  add_layout(options, given->source);
   add_voice(options, given->voice);
   options.example("rtcmend drift a.bin b.bin --at 2031-05-01T12:00 --at 2031-05-31T12:00");
   options.example("rtcmend drift dump.bin --at now --log clock.log");

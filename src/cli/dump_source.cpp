@@ -1,18 +1,73 @@
 #include "cli/dump_source.h"
 
+#include <fmt/format.h>
+
 #include "base/error.h"
 #include "base/files.h"
+#include "base/text.h"
 #include "cli/layout_file.h"
+#include "cli/print.h"
+#include "desk/likeness.h"
+#include "forms/form_table.h"
 
 namespace rtcmend {
 
-void add_reading(Options& options, DumpSource& source) {
-  options.value(
-      source.form, "--form", "FORM",
-      "how the dump is written down: raw, hex, rows, intel-hex, s-record, c-array or json; "
-      "detected when left out");
+namespace {
+
+ReadingOptions reading_options(const DumpSource& source) {
+  const ListingWords& words = source.listing;
+  ReadingOptions options;
+  // What is mistyped is refused first: it shall not wait for standard input.
+  options.form = given_form("--form", source.form);
+  if (!words.radix.empty()) options.radix = radix_named("--radix", words.radix);
+  if (!words.width.empty()) options.width = width_named("--width", words.width);
+  if (!words.order.empty()) options.order = order_named("--order", words.order);
+  if (!words.addresses.empty()) options.addresses = addresses_named("--addresses", words.addresses);
+  if (!words.at.empty()) options.at = offset_named("--at", words.at);
+  if (!words.size.empty()) options.size = chip_size_named("--size", words.size);
+  options.likeness = [](const Image& image) { return likeness(image, Shelf()); };
+  return options;
+}
+
+void tell(const Remarks& remarks, const std::string& name) {
+  constexpr std::size_t width = 80;
+  const auto say = [&](std::string_view kind, const std::string& text) {
+    print_aside(fold(fmt::format("{}: {}: {}", kind, printable(name), printable(text)), width, 2) +
+                "\n");
+  };
+  for (const std::string& note : remarks.notes) say("note", note);
+  for (const std::string& warning : remarks.warnings) say("warning", warning);
+}
+
+}  // namespace
+
+void add_listing(Options& options, DumpSource& source) {
+  options.value(source.form, "--form", "FORM",
+                "how the dump is written down: " + list_of_forms() + "; detected when left out");
+  options.choice(source.listing.radix, "--radix", {"2", "8", "10", "16"},
+                 "what the bytes of a listing are written in");
+  options.choice(source.listing.width, "--width", {"1", "2", "4", "8"},
+                 "bytes that each number of a listing holds");
+  options.choice(source.listing.order, "--order", {"low", "high"}, "which of them comes first");
+  options.choice(source.listing.addresses, "--addresses", {"hex", "decimal", "octal", "none"},
+                 "what stands in front of the rows of a listing");
+}
+
+void add_form(Options& options, DumpSource& source) {
+  add_listing(options, source);
+  options.value(source.listing.at, "--at", "OFFSET",
+                "where the chip's bytes begin in something bigger: 128, 0x80 or 80h");
+  options.choice(source.listing.size, "--size", {"64", "128"}, "how many bytes the chip has");
+}
+
+void add_layout(Options& options, DumpSource& source) {
   options.value(source.layout, "--layout", "ID|FILE",
                 "the layout to read it by; identified when left out");
+}
+
+void add_reading(Options& options, DumpSource& source) {
+  add_form(options, source);
+  add_layout(options, source);
 }
 
 void add_dump(Options& options, DumpSource& source) {
@@ -38,10 +93,19 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
   }
 }
 
+Dump read_dump_from(const DumpSource& source) {
+  const ReadingOptions options = reading_options(source);
+  const std::string name = spoken_name(source.path);
+  Dump dump = read_dump(read_whole(source.path), name, options);
+  tell(dump.remarks, name);
+  return dump;
+}
+
 Dump read_dump_from(const std::string& path, const std::string& form) {
-  // The form is looked up first: a mistyped one shall not wait for standard input.
-  const auto given = given_form("--form", form);
-  return read_dump(read_whole(path), spoken_name(path), given);
+  DumpSource source;
+  source.path = path;
+  source.form = form;
+  return read_dump_from(source);
 }
 
 std::optional<Layout> given_layout(const std::string& id_or_file) {
@@ -50,7 +114,7 @@ std::optional<Layout> given_layout(const std::string& id_or_file) {
 }
 
 Opened open_dump(const DumpSource& source) {
-  Dump dump = read_dump_from(source.path, source.form);
+  Dump dump = read_dump_from(source);
   ReadingOrder order;
   order.layout = given_layout(source.layout);
   if (!source.again.empty()) order.again = read_dump_from(source.again, "").image;

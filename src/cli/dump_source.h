@@ -10,10 +10,16 @@
 
 namespace rtcmend {
 
+/// How a listing is meant, as the options say it; empty = found out.
+struct ListingWords {
+  std::string radix, width, order, addresses, at, size;
+};
+
 /// Which dump a command reads, and how.
 struct DumpSource {
-  std::string path;    ///< "-" is standard input
-  std::string form;    ///< empty = detected
+  std::string path;  ///< "-" is standard input
+  std::string form;  ///< empty = detected
+  ListingWords listing{};
   std::string layout;  ///< id or file; empty = the dump's own, or the identified one
   std::string again;   ///< the same chip, read once more; empty = it was not
 };
@@ -24,12 +30,19 @@ void add_dump(Options& options, DumpSource& source);
 void add_reading(Options& options, DumpSource& source);
 /// --again, for commands that judge the reading.
 void add_again(Options& options, DumpSource& source);
+/// --form, --radix, --width, --order and --addresses.
+void add_listing(Options& options, DumpSource& source);
+/// The same, --at and --size.
+void add_form(Options& options, DumpSource& source);
+void add_layout(Options& options, DumpSource& source);
 
 /// The file's name as messages say it.
 std::string spoken_name(const std::string& path);
 /// The form that an option names, or nothing when it was not given. Refuses (Error) an unknown one.
 std::optional<Form> given_form(const std::string& option, const std::string& name);
-/// Reads a dump from a file or standard input. Throws Error for what is wrong with it.
+/// Reads a dump from a file or standard input, and says on standard error what is to be said of the
+/// reading. Throws Error for what is wrong with it.
+Dump read_dump_from(const DumpSource& source);
 Dump read_dump_from(const std::string& path, const std::string& form);
 
 /// Reads a dump, settles its layout and judges it. Throws Error, also when no layout is clearly the

@@ -13,12 +13,12 @@ namespace rtcmend {
 namespace {
 
 struct IdentifyOptions {
-  std::string path, form;
+  DumpSource source;
   Voice voice;
 };
 
 int identify_dump(const IdentifyOptions& given) {
-  const Dump dump = read_dump_from(given.path, given.form);
+  const Dump dump = read_dump_from(given.source);
   const std::vector<Layout>& layouts = built_in_outlines();
   const Identification found = identify(dump.image, layouts);
   const std::vector<Finding> faults = health(dump.image, layouts);
@@ -37,8 +37,8 @@ int identify_dump(const IdentifyOptions& given) {
 
 Action set_up_identify(Options& options) {
   auto given = std::make_shared<IdentifyOptions>();
-  options.word(given->path, "DUMP", "the dump; - is standard input");
-  options.value(given->form, "--form", "FORM", "how it is written down; detected when left out");
+  options.word(given->source.path, "DUMP", "the dump; - is standard input");
+  add_form(options, given->source);
   add_voice(options, given->voice);
   options.example("rtcmend identify dump.bin");
   return [given] { return identify_dump(*given); };

@@ -1,30 +1,16 @@
 #include "cli/output.h"
 
-#include <array>
 #include <fmt/format.h>
-#include <utility>
 
 #include "base/error.h"
 #include "base/system.h"
 #include "base/text.h"
 #include "cli/dump_source.h"
+#include "forms/form_table.h"
 
 namespace rtcmend {
 
 namespace {
-
-constexpr std::array<std::pair<std::string_view, Form>, 10> endings = {{
-    {".bin", Form::raw},
-    {".raw", Form::raw},
-    {".hex", Form::intel_hex},
-    {".srec", Form::s_record},
-    {".s19", Form::s_record},
-    {".json", Form::json},
-    {".h", Form::c_array},
-    {".c", Form::c_array},
-    {".txt", Form::rows},
-    {".rows", Form::rows},
-}};
 
 std::optional<std::uint8_t> fill_of(const Output& output) {
   if (output.fill.empty()) return std::nullopt;
@@ -48,8 +34,7 @@ void add_output(Options& options, Output& output) {
   options.value(output.path, "-o,--output", "OUT", "where to write; - is standard output");
   options.value(
       output.form, "--to", "FORM",
-      "the form to write; when left out, the name's ending tells (.bin .hex .srec .json .h "
-      ".txt)");
+      "the form to write; when left out, the name's ending tells (" + list_of_endings() + ")");
   options.value(output.fill, "--fill", "HEX",
                 "what unknown bytes become in a form that cannot leave them out");
   options.flag(output.force, "--force", "replace OUT when it exists");
@@ -64,10 +49,7 @@ void check_output(const Output& output, const std::vector<std::string>& inputs) 
 
 std::optional<Form> told_form(const Output& output) {
   if (const auto form = given_form("--to", output.form)) return form;
-  const std::string path = lower(output.path);
-  for (const auto& [ending, form] : endings)
-    if (path.ends_with(ending)) return form;
-  return std::nullopt;
+  return form_of_name(output.path);
 }
 
 void write_image(const ToWrite& what, const Output& output,

@@ -24,8 +24,7 @@ void add_output(Options& options, Output& output);
 /// Refuses (Error), before any work is done, an output that is missing, an input, or there already.
 void check_output(const Output& output, const std::vector<std::string>& inputs);
 
-/// --to when given, else what the name's ending says (.bin, .hex, .srec, .s19, .json, .h, .c,
-/// .txt), else nothing.
+/// --to when given, else what the name's ending says (form_table.h), else nothing.
 std::optional<Form> told_form(const Output& output);
 
 /// An image with what its file shall say about it.

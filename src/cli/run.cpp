@@ -67,8 +67,11 @@ int dispatch(std::vector<std::string> arguments) {
   return run_command(command, std::move(arguments));
 }
 
-void complain(const std::string& where, const std::string& what, const Advice& advice) {
+void complain(const std::string& where, const std::string& what, const Advice& advice,
+              const std::string& excerpt = {}) {
   std::string text = fmt::format("rtcmend: {}: {}\n", printable(where), printable(what));
+  for (const std::string_view line : lines(excerpt))
+    if (!line.empty()) text += printable(line) + "\n";
   if (!advice.empty()) text += fmt::format("try: {}\n", printable(try_text(advice)));
   print_aside(text);
 }
@@ -87,7 +90,7 @@ int run(int argc, const char* const* argv) {
     finish_printing();
     return code;
   } catch (const Error& error) {
-    complain(place_of(error), error.message(), error.advice());
+    complain(place_of(error), error.message(), error.advice(), error.excerpt());
     return error.refusal() == Refusal::input ? exit_wrong_use : exit_file_system;
   } catch (const std::exception& error) {
     complain("rtcmend itself", error.what(), "this is a mistake in the program; please report it");

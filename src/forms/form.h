@@ -8,10 +8,11 @@
 #include <vector>
 
 #include "base/image.h"
+#include "forms/reading.h"
 
 namespace rtcmend {
 
-/// How bytes are written down.
+/// How bytes are written down. What there is to know about each stands in form_table.h.
 enum class Form { raw, hex, rows, intel_hex, s_record, c_array, json };
 
 /// "raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json".
@@ -28,6 +29,7 @@ struct Dump {
   std::string note;    ///< free text of the project's own JSON; else empty
   /// What the project's own JSON says was wrong with the reading of these bytes, a sentence each.
   std::vector<std::string> misread = {};
+  Remarks remarks = {};  ///< how it was read: what was passed over, decided, and what is uncertain
 };
 
 /// Which forms a content may be in, likeliest first; more than one when it is not sure.
@@ -37,7 +39,9 @@ std::vector<Form> detect(std::string_view content);
 /// is not sure, Error lists the candidates and says to give --form. Throws Error (input) with file
 /// and line for everything that is wrong.
 Dump read_dump(std::string_view content, const std::string& where,
-               std::optional<Form> form = std::nullopt);
+               const ReadingOptions& options = {});
+/// The same with a form and nothing else given.
+Dump read_dump(std::string_view content, const std::string& where, std::optional<Form> form);
 
 /// What a writer needs to know beyond the image.
 struct WriteOptions {

@@ -1,87 +1,54 @@
 #include "forms/hex.h"
 
-#include <algorithm>
 #include <fmt/format.h>
 #include <vector>
 
 #include "base/error.h"
-#include "base/text.h"
-#include "forms/hex_addresses.h"
-#include "forms/hex_line.h"
+#include "forms/encoded_bytes.h"
 #include "forms/hex_session.h"
-#include "forms/hex_token.h"
+#include "forms/read_listing.h"
 #include "forms/row_text.h"
 #include "forms/source_lines.h"
+#include "forms/value_frame.h"
 
 namespace rtcmend {
 
 namespace {
 
-// More than a chip has, as addressed lines may repeat; an end to work on endless input.
-constexpr std::size_t most_bytes = 4096;
-
-bool is_comment(std::string_view line) {
-  return line.front() == '#' || line.front() == ';' || line.substr(0, 2) == "//";
+void warn_of_others(std::size_t others, Found& found) {
+  if (others == 0) return;
+  found.remarks.warnings.push_back(fmt::format(
+      "it holds {} more like the one that is read: keep the one that is meant", others));
 }
 
-/// The line of column numbers that some hex editors put on top.
-bool is_heading(std::string_view line) {
-  const std::string word = lower(line.substr(0, 7));
-  return word.starts_with("offset") || word.starts_with("address");
+Found encoded(const Encoded& piece, std::string_view what, const std::string& where,
+              const ReadingOptions& options) {
+  Found found = chip_in(piece.bytes, where, options);
+  warn_of_halves(found);
+  warn_of_others(piece.others, found);
+  found.remarks.notes.insert(found.remarks.notes.begin(), fmt::format("read as {}", what));
+  return found;
 }
 
-std::vector<SourceLine> lines_with_bytes(std::vector<SourceLine> lines) {
-  std::erase_if(lines, [](const SourceLine& line) {
-    const std::string_view text = trim(line.text);
-    return is_comment(text) || is_prompt_line(text);
-  });
-  if (!lines.empty() && is_heading(trim(lines.front().text))) lines.erase(lines.begin());
-  return lines;
-}
-
-std::vector<HexLine> parse_lines(const std::vector<SourceLine>& lines, AddressStyle style,
-                                 const std::string& where) {
-  std::vector<HexLine> parsed;
-  std::size_t count = 0;
-  for (const SourceLine& line : lines) {
-    parsed.push_back(parse_hex_line(line, style, where));
-    count += bytes_of(parsed.back()).size();
-    if (count > most_bytes)
-      refuse(place(where, line.number), "more bytes than any clock chip holds",
-             "give the chip's 64 or 128 bytes alone");
-  }
-  return parsed;
-}
-
-Image image_in_order(const std::vector<HexLine>& lines, const std::string& where) {
-  std::vector<DumpByte> all;
-  for (const HexLine& line : lines) {
-    if (line.repeat)
-      refuse(place(where, line.number),
-             "a * stands for left out rows, but no addresses say how many",
-             "make the dump with addresses, or without leaving out rows");
-    const std::vector<DumpByte> bytes = bytes_of(line);
-    all.insert(all.end(), bytes.begin(), bytes.end());
-    if (all.size() > Image::large_size)
-      refuse(place(where, line.number),
-             "the bytes up to this line are more than 128, and no clock chip holds more",
-             "a whole dump has 64 or 128 bytes; the RAM part alone, 0Eh and up, has 50 or 114");
-  }
-  return image_by_count(all, where);
+/// The values of an array follow one another, however its lines are broken.
+Found framed(const Framed& values, const std::string& where, ReadingOptions options) {
+  options.addresses = AddressKind::none;
+  Found found = read_listing(values.text, where, options);
+  warn_of_others(values.others, found);
+  return found;
 }
 
 }  // namespace
 
-Image read_hex(std::string_view content, const std::string& where) {
-  const std::vector<SourceLine> all = source_lines(content, where);
-  if (is_port_session(all)) return read_port_session(all, where);
-  const std::vector<SourceLine> lines = lines_with_bytes(all);
-  if (lines.empty()) refuse(where, "it holds no bytes of the chip");
-  const AddressStyle style = address_style(trim(lines.front().text));
-  const std::vector<HexLine> parsed = parse_lines(lines, style, where);
-  if (style != AddressStyle::none) return image_by_address(parsed, style, where);
-  if (starts_with_addresses(parsed)) return image_by_first_word(parsed, where);
-  return image_in_order(parsed, where);
+Found read_hex(std::string_view text, const std::string& where, const ReadingOptions& options) {
+  const std::vector<SourceLine> lines = source_lines(text, where);
+  if (is_port_session(lines)) return read_port_session(lines, where);
+  if (const auto piece = escaped_bytes(text, where))
+    return encoded(*piece, "a string with escapes", where, options);
+  if (const auto values = framed_values(text)) return framed(*values, where, options);
+  if (const auto bytes = base64_bytes(text, where))
+    return encoded(*bytes, "base64", where, options);
+  return read_listing(text, where, options);
 }
 
 std::string write_hex(const Image& image) {
@@ -91,20 +58,19 @@ std::string write_hex(const Image& image) {
   return text;
 }
 
-bool looks_like_hex(std::string_view content) {
-  std::vector<SourceLine> lines;
+bool looks_like_hex(std::string_view text) {
   try {
-    lines = source_lines(content, "");
+    return is_port_session(source_lines(text, "")) || escaped_bytes(text, "") ||
+           framed_values(text) || base64_bytes(text, "") || looks_like_listing(text);
   } catch (const Error&) {
-    return false;
+    // What is damaged is a listing still, unless it is no text at all.
+    try {
+      source_lines(text, "");
+      return true;
+    } catch (const Error&) {
+      return false;
+    }
   }
-  if (is_port_session(lines)) return true;
-  lines = lines_with_bytes(std::move(lines));
-  if (lines.empty()) return false;
-  const std::string_view first = trim(lines.front().text);
-  if (address_style(first) != AddressStyle::none) return true;
-  const std::string_view word = first.substr(0, first.find_first_of(" \t,"));
-  return all_hex(word) || parse_hex_token(word).problem.empty();
 }
 
 }  // namespace rtcmend

@@ -8,7 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "forms/gather.h"
-#include "forms/hex_token.h"
+#include "forms/number.h"
 
 namespace rtcmend {
 
@@ -91,7 +91,7 @@ class Session {
              "put it there, or leave out the i 71");
   }
 
-  Image image() const { return bytes_.image(); }
+  Found chip() const { return bytes_.chip({}); }
 
  private:
   std::string where_;
@@ -99,6 +99,14 @@ class Session {
   std::optional<std::uint32_t> selected_;
   std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
 };
+
+/// What people write around a session: three words at least that are no hex.
+bool is_prose(std::string_view line) {
+  std::size_t words = 0;
+  for (const std::string& word : split(line, ' '))
+    if (word.size() > 1 && is_letter(word[0]) && !all_hex(word)) ++words;
+  return words >= 3;
+}
 
 /// Words and nothing else, such as "Program terminated normally" in whatever language.
 bool is_sentence(std::string_view line) {
@@ -125,7 +133,7 @@ bool is_port_session(const std::vector<SourceLine>& lines) {
   });
 }
 
-Image read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
+Found read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
   Session session(where);
   for (const SourceLine& line : lines) {
     const std::string_view text = trim(line.text);
@@ -134,7 +142,7 @@ Image read_port_session(const std::vector<SourceLine>& lines, const std::string&
       session.command(*command, line.number);
     else if (typed.size() == 2 && all_hex(typed))
       session.answer(typed, line.number);
-    else if (is_prompt_line(text) || lower(typed) == "q")
+    else if (is_prompt_line(text) || lower(typed) == "q" || text == "--" || is_prose(text))
       session.expect_no_answer(line.number);
     else
       refuse(place(where, line.number),
@@ -142,7 +150,7 @@ Image read_port_session(const std::vector<SourceLine>& lines, const std::string&
              "a session is o 70 10, then i 71, then the value, each on its line");
   }
   if (!lines.empty()) session.expect_no_answer(lines.back().number);
-  return session.image();
+  return session.chip();
 }
 
 }  // namespace rtcmend

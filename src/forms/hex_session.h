@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "base/image.h"
+#include "forms/chip_in_file.h"
 #include "forms/source_lines.h"
 
 namespace rtcmend {
@@ -18,6 +18,6 @@ bool is_port_session(const std::vector<SourceLine>& lines);
 /// Reads a session that goes through the ports: `o 70 10` selects the byte (bit 7 masks the NMI and
 /// is no part of the address, RBIL61), and the lone byte below `i 71` is its value. Refuses, with
 /// the line: a value nobody asked for, a missing value, a write to port 71.
-Image read_port_session(const std::vector<SourceLine>& lines, const std::string& where);
+Found read_port_session(const std::vector<SourceLine>& lines, const std::string& where);
 
 }  // namespace rtcmend

@@ -77,7 +77,8 @@ std::uint32_t address_of(const Base& base, std::uint32_t offset) {
 
 }  // namespace
 
-Image read_intel_hex(std::string_view content, const std::string& where) {
+Found read_intel_hex(std::string_view content, const std::string& where,
+                     const ReadingOptions& options) {
   Gather bytes(where);
   Base base;
   bool ended = false;
@@ -111,7 +112,7 @@ Image read_intel_hex(std::string_view content, const std::string& where) {
   if (!ended)
     refuse(where, "the end record :00000001FF is missing",
            "the file is cut short; get the rest of it, or add the line if nothing is missing");
-  return bytes.image();
+  return bytes.chip(options);
 }
 
 std::string write_intel_hex(const Image& image) {

@@ -4,16 +4,14 @@
 
 #include "base/error.h"
 #include "base/ranges.h"
-#include "forms/sizes.h"
 
 namespace rtcmend {
 
-Image read_raw(std::string_view content, const std::string& where) {
-  if (content.size() == Image::small_size || content.size() == Image::large_size)
-    return Image(std::span(reinterpret_cast<const std::uint8_t*>(content.data()), content.size()));
+Found read_raw(std::string_view content, const std::string& where, const ReadingOptions& options) {
   std::vector<DumpByte> bytes;
+  bytes.reserve(content.size());
   for (const char c : content) bytes.emplace_back(static_cast<std::uint8_t>(c));
-  return image_by_count(bytes, where);
+  return chip_in(bytes, where, options);
 }
 
 std::string write_raw(const Image& image, std::optional<std::uint8_t> fill) {

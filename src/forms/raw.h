@@ -6,12 +6,13 @@
 #include <string_view>
 #include <vector>
 
-#include "base/image.h"
+#include "forms/chip_in_file.h"
 
 namespace rtcmend {
 
-/// The bytes as they are: 64 or 128, or 50 or 114 for the RAM part alone. Another size is refused.
-Image read_raw(std::string_view content, const std::string& where);
+/// The bytes as they are: a chip's, or a file that holds them among others, as chip_in() finds
+/// them.
+Found read_raw(std::string_view content, const std::string& where, const ReadingOptions& options);
 
 /// All bytes of the chip. Unknown ones are refused unless `fill` stands in for them.
 std::string write_raw(const Image& image, std::optional<std::uint8_t> fill);

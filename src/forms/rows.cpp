@@ -147,7 +147,7 @@ bool is_comment(std::string_view line) {
 
 }  // namespace
 
-Image read_rows(std::string_view content, const std::string& where) {
+Found read_rows(std::string_view content, const std::string& where, const ReadingOptions& options) {
   Gather bytes(where);
   for (const SourceLine& line : source_lines(content, where)) {
     const std::string_view text = trim(line.text);
@@ -156,7 +156,7 @@ Image read_rows(std::string_view content, const std::string& where) {
     for (std::size_t i = 0; i < bytes_a_row; ++i)
       bytes.put(row.address + i, row.bytes[i], line.number);
   }
-  return bytes.image();
+  return bytes.chip(options);
 }
 
 std::string write_rows(const Image& image) {

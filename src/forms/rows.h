@@ -3,7 +3,7 @@
 #include <string>
 #include <string_view>
 
-#include "base/image.h"
+#include "forms/chip_in_file.h"
 
 namespace rtcmend {
 
@@ -15,7 +15,7 @@ namespace rtcmend {
 /// a byte may be given as ??. Refuses, with file, line and row: a row that does not fit its code,
 /// with the likely slip where the code leaves few explanations; a letter in place of a digit, with
 /// the likely digit; a wrong number of bytes; two copies of a row that disagree.
-Image read_rows(std::string_view content, const std::string& where);
+Found read_rows(std::string_view content, const std::string& where, const ReadingOptions& options);
 
 /// Every row of the chip, unknown bytes as ??.
 std::string write_rows(const Image& image);

@@ -99,7 +99,8 @@ std::string format_record(char type, std::uint16_t address, std::span<const std:
 
 }  // namespace
 
-Image read_s_record(std::string_view content, const std::string& where) {
+Found read_s_record(std::string_view content, const std::string& where,
+                    const ReadingOptions& options) {
   Gather bytes(where);
   std::size_t count = 0;
   bool counted = false;
@@ -123,7 +124,7 @@ Image read_s_record(std::string_view content, const std::string& where) {
   if (!ended && !counted)
     refuse(where, "the end record (S7, S8 or S9) is missing",
            "the file is cut short; get the rest of it, or add S9030000FC if nothing is missing");
-  return bytes.image();
+  return bytes.chip(options);
 }
 
 std::string write_s_record(const Image& image) {

@@ -16,13 +16,6 @@ constexpr std::size_t longest_line = 4096;
 // A byte a line with a few lines of commands around each is under 1000.
 constexpr std::size_t most_lines = 16384;
 
-void refuse_utf16(std::string_view content, const std::string& where) {
-  const std::string_view mark = content.substr(0, 2);
-  if (mark == "\xFF\xFE" || mark == "\xFE\xFF")
-    refuse(where, "it is UTF-16 text, two bytes a character",
-           "save it as plain text (ASCII or UTF-8)");
-}
-
 std::string_view without_marks(std::string_view content) {
   if (content.substr(0, 3) == "\xEF\xBB\xBF") content.remove_prefix(3);
   const auto last = content.find_last_not_of('\x1A');
@@ -46,7 +39,6 @@ void check_line(std::string_view line, const std::string& here) {
 }  // namespace
 
 std::vector<SourceLine> source_lines(std::string_view content, const std::string& where) {
-  refuse_utf16(content, where);
   std::vector<SourceLine> all;
   std::size_t number = 0;
   for (const std::string_view line : lines(without_marks(content))) {

@@ -14,8 +14,8 @@ struct SourceLine {
 };
 
 /// The lines of a text form that hold anything. A byte order mark and the end-of-file mark of DOS
-/// (1Ah) are left out. Throws Error (input) with file and line for UTF-16, a control character, and
-/// for more or longer lines than any form needs.
+/// (1Ah) are left out. Throws Error (input) with file and line for a control character, and for
+/// more or longer lines than any form needs. `content` is clean (clean_text.h).
 std::vector<SourceLine> source_lines(std::string_view content, const std::string& where);
 
 /// "FILE:3".

@@ -6,6 +6,7 @@
 #include "desk/change.h"
 #include "desk/open.h"
 #include "desk/ready.h"
+#include "forms/form_table.h"
 #include "judge/compare.h"
 #include "judge/health.h"
 #include "identify/identify.h"
@@ -47,7 +48,15 @@ Json composed(const Json& request, const std::string& content, Shelf& shelf) {
 Json offer(const Json&, Shelf& shelf) {
   Json json = layouts_json(shelf.whole());
   json["forms"] = Json::array();
-  for (const Form form : all_forms()) json["forms"].push_back(name(form));
+  json["form_table"] = Json::array();
+  for (const FormEntry& entry : form_table()) {
+    json["forms"].push_back(entry.name);
+    Json one;
+    one["name"] = entry.name;
+    one["title"] = entry.title;
+    one["ending"] = entry.saved_as.substr(1);
+    json["form_table"].push_back(one);
+  }
   json["ways"] = Json::array();
   for (const Way way : all_ways()) {
     Json one;
@@ -62,7 +71,7 @@ Json open(const Json& request, Shelf& shelf) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, shelf);
   const Dump dump =
-      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}} : dump_of(request);
+      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}} : dump_of(request, shelf);
   const auto layout = clear_layout_for(dump, word(request, "name"), shelf);
   Json json;
   json["image"] = image_text(dump.image);
@@ -74,6 +83,8 @@ Json open(const Json& request, Shelf& shelf) {
   json["begin"] = clock_alone(dump.image.size());
   json["identification"] = identify_json(identify(dump.image, shelf.all()));
   json["faults"] = findings_json(health(dump.image, shelf.all()));
+  json["remarks"]["notes"] = dump.remarks.notes;
+  json["remarks"]["warnings"] = dump.remarks.warnings;
   return json;
 }
 
@@ -93,7 +104,7 @@ Json suspects(const Json& request, Shelf& shelf) {
 }
 
 Json compare(const Json& request, Shelf& shelf) {
-  const Dump found = dump_of(request);
+  const Dump found = dump_of(request, shelf);
   const Layout layout = layout_of(request, shelf);
   Json json = compare_json(rtcmend::compare(image_of(request), found.image, layout), layout);
   json["form"] = name(found.form);

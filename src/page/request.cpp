@@ -4,6 +4,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "desk/likeness.h"
 #include "desk/open.h"
 #include "judge/health.h"
 #include "page/image_text.h"
@@ -51,11 +52,21 @@ Json read_json(const Image& image, const std::vector<std::string>& misread) {
   return json;
 }
 
-Dump dump_of(const Json& request) {
-  const std::string form = word(request, "form");
-  std::optional<Form> given;
-  if (!form.empty()) given = form_named(form);
-  return read_dump(bytes_from_hex(word(request, "content")), word(request, "name"), given);
+Dump dump_of(const Json& request, const Shelf& shelf) {
+  ReadingOptions options;
+  const auto told_as = [&](const char* key, auto& into, auto named) {
+    if (const std::string value = word(request, key); !value.empty()) into = named(key, value);
+  };
+  if (const std::string form = word(request, "form"); !form.empty())
+    options.form = form_named(form);
+  told_as("radix", options.radix, radix_named);
+  told_as("width", options.width, width_named);
+  told_as("order", options.order, order_named);
+  told_as("addresses", options.addresses, addresses_named);
+  told_as("at", options.at, offset_named);
+  told_as("size", options.size, chip_size_named);
+  options.likeness = [&](const Image& image) { return likeness(image, shelf); };
+  return read_dump(bytes_from_hex(word(request, "content")), word(request, "name"), options);
 }
 
 DateTime time_of(const Json& request) {

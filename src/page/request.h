@@ -27,7 +27,7 @@ std::vector<Finding> reading_of(const Json& request, const Layout& layout, const
 /// The dump as it was read, as the page keeps it: {image, misread, again}.
 Json read_json(const Image& image, const std::vector<std::string>& misread);
 /// The dump in `content`, in `form` when one is given.
-Dump dump_of(const Json& request);
+Dump dump_of(const Json& request, const Shelf& shelf);
 /// The time in `time`. Refuses (Error) what the clock cannot be set to.
 DateTime time_of(const Json& request);
 

@@ -36,13 +36,15 @@ constexpr std::array verbs{
     Verb{"capture", verb::capture},
 };
 
-Json refusal(const std::string& where, const std::string& what, const Advice& advice) {
+Json refusal(const std::string& where, const std::string& what, const Advice& advice,
+             const std::string& excerpt = {}) {
   Json json;
   json["ok"] = false;
   json["where"] = where;
   json["what"] = what;
   json["try"] = in_plain_words(advice);
   json["acts"] = acts_json(advice);
+  json["shown"] = excerpt;
   return json;
 }
 
@@ -64,7 +66,7 @@ std::string Workbench::call(std::string_view request) {
   try {
     json = answer(Json::parse(request));
   } catch (const Error& error) {
-    json = refusal(error.where(), error.message(), error.advice());
+    json = refusal(error.where(), error.message(), error.advice(), error.excerpt());
   } catch (const std::exception& error) {
     json = refusal("page", error.what(), {});
   }

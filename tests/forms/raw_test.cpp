@@ -26,7 +26,7 @@ TEST_CASE("a raw file of 50 or 114 bytes is the RAM part and leaves the clock by
 }
 
 TEST_CASE("raw files of other sizes are refused, with the sizes that there are") {
-  for (const std::size_t size : {1, 49, 51, 63, 65, 113, 115, 127, 129, 256, 1000000}) {
+  for (const std::size_t size : {1, 48, 51, 60, 65, 110, 115, 124, 129, 200, 1000001}) {
     const std::string bytes(size, '\1');
     CHECK_THAT(refusal(bytes, Form::raw), Contains(std::to_string(size) + " byte"));
     CHECK_THAT(remedy(bytes, Form::raw), Contains("64 or 128") && Contains("50 or 114"));

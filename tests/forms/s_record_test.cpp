@@ -102,9 +102,11 @@ TEST_CASE("S-records without an end are read only when their count shows that no
 }
 
 TEST_CASE("S-record addresses past the chip are refused with their line") {
-  CHECK_THAT(refused("S104001040AB\nS1040080413A\n"), StartsWith("dump:2: address 80h is past"));
-  CHECK_THAT(refused("S105007F4142F8\n"), StartsWith("dump:1: address 80h is past"));
-  CHECK_THAT(refused("S306100000104198\n"), StartsWith("dump:1: address 10000010h is past"));
+  CHECK_THAT(refused("S104001040AB\nS1040080413A\nS9030000FC\n"),
+             StartsWith("dump:2: address 80h is past"));
+  CHECK_THAT(refused("S105007F4142F8\nS9030000FC\n"), StartsWith("dump:1: address 80h is past"));
+  CHECK_THAT(refused("S306100000104198\nS9030000FC\n"),
+             StartsWith("dump:1: address 10000010h is past"));
 }
 
 TEST_CASE("S-records that overlap must agree") {

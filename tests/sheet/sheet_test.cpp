@@ -179,7 +179,7 @@ TEST_CASE("the rows on a sheet read back as the image") {
   const Shown shown(without(at_64_image(), {0x38, 0x3F}));
   const Elements rows = named(read_page(sheet_of(shown)), "pre");
   REQUIRE(rows.size() == 1);
-  CHECK(read_rows(plain(rows.front().inside), "sheet") == shown.dump.image);
+  CHECK(read_dump(plain(rows.front().inside), "sheet", Form::rows).image == shown.dump.image);
 }
 
 TEST_CASE("bytes of passwords are nowhere on a sheet") {

@@ -3,11 +3,12 @@
 
 /// What the core refuses: where, what, and what to try.
 export class Refusal extends Error {
-  constructor({ where, what, try: remedy, acts = [] }) {
+  constructor({ where, what, try: remedy, acts = [], shown = "" }) {
     super(what);
     this.where = where;
     this.remedy = remedy;
     this.acts = acts;
+    this.shown = shown;
   }
 }
 

@@ -24,6 +24,8 @@ let parts = {};
 let ties = null;
 const live = el("p", { class: "unseen", role: "status", "aria-live": "polite" });
 const refusal = el("div", { class: "refusal", role: "alert" });
+/// What is to be said of how a dump was read: what is uncertain first, then what was decided.
+const reading = el("div", { class: "reading", role: "status" });
 const card = el("article", { class: "card record", "aria-labelledby": "name", hidden: true });
 
 /// Runs something that the core may refuse; what it says is shown, and null returned.
@@ -44,6 +46,7 @@ function complain(error) {
     refusal,
     el("h2", {}, words.refused.heading),
     el("p", {}, error.where ? el("b", {}, `${words.choices[error.where] ?? error.where}: `) : null, error.message),
+    error.shown ? el("pre", { class: "bytes", tabindex: "0" }, error.shown.replace(/^\n/, "")) : null,
     error.remedy ? el("p", { class: "do" }, words.refused.tryThis(error.remedy)) : null,
     el("div", { class: "buttons" }, actButtons(error.acts, doing)),
     record ? el("p", { class: "hint" }, words.refused.kept) : null,
@@ -115,9 +118,15 @@ function put(next) {
   document.getElementById("name").scrollIntoView({ block: "nearest" });
 }
 
+function showReading({ notes = [], warnings = [] } = {}) {
+  const lines = [...warnings.map((one) => el("li", { class: "doubt" }, one)), ...notes.map((one) => el("li", {}, one))];
+  fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
+}
+
 function open(content, name, form) {
   attempt(() => {
     const answer = ask("open", { content, name, form, time: localNow() });
+    showReading(answer.remarks);
     const named = answer.identification && answer.layout && answer.layout !== answer.identification.clear;
     put(
       new Record({
@@ -310,7 +319,7 @@ function build() {
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
-  fill(document.getElementById("bench"), refusal, parts.opening.node, card, live);
+  fill(document.getElementById("bench"), refusal, reading, parts.opening.node, card, live);
   parts.opening.settle(false);
   ties = watchTags(() => look, tieLine);
 }
@@ -365,6 +374,10 @@ async function begin() {
     return;
   }
   offer = ask("offer");
+  for (const { name, title, ending } of offer.form_table) {
+    words.forms[name] = title;
+    formEndings[name] = ending;
+  }
   build();
   watchWindow();
   document.documentElement.dataset.ready = "yes";

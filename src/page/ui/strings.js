@@ -26,6 +26,7 @@ export const words = {
     formAny: "whatever it is",
     read: "Read the bytes",
     typedName: "typed bytes",
+    readSo: "How it was read",
     nothingTyped: "There are no bytes in the box yet.",
     tooLong: (count) => `${count} bytes are more than any dump has`,
     composeHeading: "No dump? Begin with an empty card",
@@ -236,15 +237,8 @@ export const words = {
     close: "Close",
   },
 
-  forms: {
-    raw: "raw bytes",
-    hex: "hex listing",
-    rows: "rows with a check",
-    "intel-hex": "Intel HEX",
-    "s-record": "S-records",
-    "c-array": "C array",
-    json: "JSON",
-  },
+  /// Filled by what the core offers.
+  forms: {},
 
   /// What the core advises, on this page.
   acts: {

@@ -7,7 +7,8 @@ import { words } from "./strings.js";
 export const disks = ["360K", "720K", "1.2M", "1.44M"].map((disk) => [disk, disk]);
 export const wayOptions = (ways) => ways.map(({ way }) => [way, words.take.ways[way] ?? way]);
 
-export const formEndings = { raw: "bin", hex: "txt", rows: "rows", "intel-hex": "hex", "s-record": "srec", "c-array": "h", json: "json" };
+/// Filled by what the core offers.
+export const formEndings = {};
 export const wayEndings = { "boot-floppy": "img", "dos-program": "com", "debugger-script": "scr", "basic-listing": "bas", "keyboard-program": "txt" };
 
 /// A name for a file to save: the dump's own without its ending, and without anything odd.

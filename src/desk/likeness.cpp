@@ -1,0 +1,12 @@
+#include "desk/likeness.h"
+
+#include "identify/identify.h"
+
+namespace rtcmend {
+
+double likeness(const Image& image, const Shelf& shelf) {
+  const Identification found = identify(image, shelf.about(image));
+  return found.candidates.empty() ? 0 : found.candidates.front().score;
+}
+
+}  // namespace rtcmend
