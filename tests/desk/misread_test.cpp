@@ -133,7 +133,7 @@ TEST_CASE("setting the clock of a dump of ones does not make it a chip with its 
 }
 
 TEST_CASE("a file that confesses is misread as long as it says so") {
-  Dump dump{at_64_image(), Form::json, "at-64", {}, {"Data bit 5 is 0 in every byte."}};
+  Dump dump{at_64_image(), Form::json, "at-64", {}, {}, {"Data bit 5 is 0 in every byte."}};
   const Opened file = open_dump(dump, "dump.json", {}, Shelf());
   CHECK(file.examination.standing.dump == Standing::Dump::misread);
   CHECK(confession(file.reading).size() == 1);
