@@ -81,7 +81,8 @@ std::optional<Found> short_by_a_few(const Bytes& bytes) {
 
 bool is_terminator(const Bytes& tail) {
   return std::all_of(tail.begin(), tail.end(), [](DumpByte byte) {
-    return byte == 0x0A || byte == 0x0D || byte == 0x1A || byte == 0x00;
+    constexpr std::string_view marks("\n\r\x1A\0", 4);
+    return byte && marks.find(static_cast<char>(*byte)) != std::string_view::npos;
   });
 }
 
@@ -121,7 +122,7 @@ std::optional<Found> repeated(const Bytes& bytes) {
 
 std::optional<Found> with_fill(const Bytes& bytes, const ReadingOptions& options) {
   const DumpByte fill = bytes.back();
-  if (fill != 0x00 && fill != 0xFF) return std::nullopt;
+  if (!fill || (*fill > 0x00 && *fill < 0xFF)) return std::nullopt;
   std::size_t end = bytes.size();
   while (end > 0 && bytes[end - 1] == fill) --end;
   if (end == 0 || end > Image::large_size) return std::nullopt;

@@ -102,7 +102,7 @@ Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
     if (!heading && !sorted.passed.empty() && sorted.passed.back() == line.number &&
         has_many_numbers(row_without_address(line)))
       sorted.doubtful.push_back(line.number);
-    const bool behind_row = sorted.rows.size() > 0 && !sorted.passed.empty() &&
+    const bool behind_row = !sorted.rows.empty() && !sorted.passed.empty() &&
                             sorted.passed.back() == line.number &&
                             sorted.rows.back().line + 1 == &line;
     if (behind_row) sorted.rows.back().below = trim(line.text);

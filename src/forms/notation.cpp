@@ -200,9 +200,7 @@ void offer_hex(Candidates& candidates, const Digits& digits, const ReadingOption
     // Without a mark, a group says no more than the order of its digits.
     word.groups = !marked;
     candidates.offer(word);
-  } else if (!marked && digits.length != 1) {
-    candidates.offer(groups);
-  } else if (marked && digits.length > 16) {
+  } else if (marked ? digits.length > 16 : digits.length != 1) {
     candidates.offer(groups);
   } else if (marked && digits.length == 2) {
     candidates.offer({16, 1, ByteOrder::high_first, true, false});
