@@ -7,12 +7,13 @@ namespace rtcmend {
 
 namespace {
 
-constexpr std::array<std::pair<Act::Kind, std::string_view>, 17> names{{
+constexpr std::array<std::pair<Act::Kind, std::string_view>, 18> names{{
     {Act::Kind::set_clock, "set-clock"},
     {Act::Kind::set_field, "set-field"},
     {Act::Kind::set_byte, "set-byte"},
     {Act::Kind::seal, "seal"},
     {Act::Kind::see_repairs, "see-repairs"},
+    {Act::Kind::audit_packed, "audit-packed"},
     {Act::Kind::compose, "compose"},
     {Act::Kind::take_back, "take-back"},
     {Act::Kind::identify, "identify"},

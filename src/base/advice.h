@@ -18,6 +18,7 @@ struct Act {
     set_byte,      ///< subject: the address in hex; value: two hex digits
     seal,          ///< recompute the checks
     see_repairs,   ///< look at the small repairs that would explain failed checks
+    audit_packed,  ///< judge a file of many images; value: bytes of each
     compose,       ///< build an image from what is fitted
     take_back,     ///< value: what happened to the whole dump, "shift=1", "nibbles" (make/undo.h)
     identify,      ///< see which layouts fit

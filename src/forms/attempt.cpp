@@ -63,7 +63,7 @@ class Reading {
     ++failures_;
     if (!attempt_.error) attempt_.error = error;
   }
-  void fail(const ListingRow& row, const std::string& what, const std::string& remedy,
+  void fail(const ListingRow& row, const std::string& what, const Advice& remedy,
             std::size_t column) {
     fail(Error(Refusal::input, place(where_, row.line->number), what, remedy,
                marked_line(*row.line, column)));
@@ -95,8 +95,10 @@ class Reading {
     if (reading.bad) {
       fail(row, problem_with(*reading.bad, attempt_.notation),
            attempt_.notation.radix == 16
-               ? "bytes are two hex digits each, ?? for an unknown one, with blanks between them"
-               : "compare this line with its source; --radix says how its numbers are meant",
+               ? Advice("bytes are two hex digits each, ?? for an unknown one, with blanks between "
+                        "them")
+               : Advice{{"Compare this line with its source; or say how its numbers are meant",
+                         Act{Act::Kind::choose, "radix", {}}}},
            reading.bad->begin);
       return false;
     }

@@ -31,14 +31,19 @@ bool looks(const Image& image, const ReadingOptions& options, double bits) {
   return !options.likeness || options.likeness(image) >= bits;
 }
 
+constexpr const char* whole_sizes =
+    "a whole dump has 64 or 128 bytes; the RAM part alone, 0Eh and up, has 50 or 114";
+
 [[noreturn]] void refuse_size(const Bytes& bytes, const std::string& where) {
   const bool large = bytes.size() > Image::large_size;
   refuse(where,
          fmt::format("it holds {} byte{}, and no dump of a clock chip has that size", bytes.size(),
                      bytes.size() == 1 ? "" : "s"),
-         std::string("a whole dump has 64 or 128 bytes; the RAM part alone, 0Eh and up, has 50 or "
-                     "114") +
-             (large ? "; --at OFFSET --size 64 (or 128) takes the chip's bytes out of more" : ""));
+         large ? Advice{{whole_sizes, std::nullopt},
+                        {"The chip's bytes can be taken out of more, by where they begin and how many there are",
+                         Act{Act::Kind::choose, "at", "OFFSET"}},
+                        {"", Act{Act::Kind::choose, "size", "64"}}}
+               : Advice(whole_sizes));
 }
 
 Found at_the_place_given(const Bytes& bytes, const std::string& where,
@@ -46,17 +51,17 @@ Found at_the_place_given(const Bytes& bytes, const std::string& where,
   const std::size_t at = options.at.value_or(0);
   if (at >= bytes.size())
     refuse(where, fmt::format("it holds {} bytes, none at {}", bytes.size(), at),
-           "--at counts from 0, the first byte");
+           "it is counted from 0, the first byte");
   const std::size_t rest = bytes.size() - at;
   if (!options.size && !is_dump_size(rest))
     refuse(where, fmt::format("from {} on it holds {} bytes, no chip's size", at, rest),
-           "--size 64 or --size 128 beside --at");
+           Advice{{"Say how many bytes the chip has", Act{Act::Kind::choose, "size", "64"}}});
   const bool ram_part =
       options.size && is_dump_size(rest) && rest + Image::ram_start == *options.size;
   const std::size_t size = ram_part ? rest : options.size.value_or(rest);
   if (size > rest)
     refuse(where, fmt::format("from {} on it holds {} bytes, fewer than {}", at, rest, size),
-           "another --at, or --size 64");
+           Advice{{"Another place, or fewer bytes", Act{Act::Kind::choose, "size", "64"}}});
   return {image_of(bytes, at, size)};
 }
 
@@ -137,8 +142,8 @@ std::optional<Found> with_fill(const Bytes& bytes, const ReadingOptions& options
   if (!judged || size == Image::small_size)
     found.remarks.warnings.push_back(
         size == Image::small_size
-            ? "the chip is taken to have 64 bytes; --size 128 reads twice as many"
-            : "the chip is taken to stand at the start; --at OFFSET --size 128 reads elsewhere");
+            ? "the chip is taken to have 64 bytes; say that it has 128 to read twice as many"
+            : "the chip is taken to stand at the start; say where it begins if that is elsewhere");
   return found;
 }
 
@@ -160,8 +165,11 @@ void refuse_many_chips(const Bytes& bytes, const std::string& where,
     if (const std::size_t count = chips(bytes, size, options); count > 1)
       refuse(where,
              fmt::format("it holds {} bytes: {} chips of {} bytes", bytes.size(), count, size),
-             fmt::format("audit --packed {} judges them all; --at OFFSET --size {} reads one", size,
-                         size));
+             Advice{{"All of them are judged as one packed file",
+                     Act{Act::Kind::audit_packed, {}, fmt::format("{}", size)}},
+                    {"One is read by where it begins and how many bytes it has", Act{Act::Kind::choose, "at", "OFFSET"}},
+                    {"",
+                     Act{Act::Kind::choose, "size", fmt::format("{}", size)}}});
 }
 
 std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {
@@ -172,7 +180,7 @@ std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {
       first,
       {{},
        {"it holds 256 bytes, two banks of 128: the first, 00h-7Fh with the clock, is read; "
-        "the second, 80h-FFh, is left out (--at 128 --size 128 reads it)"}}};
+        "the second, 80h-FFh, is left out: say that the bytes begin at 128 to read it"}}};
 }
 
 }  // namespace
@@ -192,8 +200,8 @@ void warn_of_halves(Found& found) {
   }
   if (apart > most_apart || telling < fewest_telling) return;
   found.remarks.warnings.emplace_back(
-      "its two halves are alike: 64 bytes that were read or pasted twice? --size 64 takes the "
-      "first");
+      "its two halves are alike: 64 bytes that were read or pasted twice? Say that the chip "
+      "has 64 to take the first");
 }
 
 Found chip_in(const Bytes& bytes, const std::string& where, const ReadingOptions& options) {

@@ -115,24 +115,34 @@ std::string reading_words(const Attempt& attempt) {
   return in_words(attempt.notation) + address_words(attempt);
 }
 
-/// The options that name one reading among those it is compared with.
-std::string options_for(const Attempt& one, const std::vector<const Attempt*>& others) {
-  std::vector<std::string> words;
+/// What has to be chosen for one reading among those it is compared with.
+std::vector<Act> choices_for(const Attempt& one, const std::vector<const Attempt*>& others) {
+  std::vector<Act> acts;
   const auto differs = [&](auto part) {
     return std::any_of(others.begin(), others.end(),
                        [&](const Attempt* other) { return part(one) != part(*other); });
   };
+  const auto choose = [&](const char* what, std::string value) {
+    acts.push_back({Act::Kind::choose, what, std::move(value)});
+  };
   if (differs([](const Attempt& a) { return a.notation.radix; }))
-    words.push_back(fmt::format("--radix {}", one.notation.radix));
+    choose("radix", std::to_string(one.notation.radix));
   if (differs([](const Attempt& a) { return a.notation.width; }))
-    words.push_back(fmt::format("--width {}", one.notation.width));
+    choose("width", std::to_string(one.notation.width));
   if (one.notation.width > 1 && differs([](const Attempt& a) { return a.notation.order; }))
-    words.push_back(one.notation.order == ByteOrder::low_first ? "--order low" : "--order high");
+    choose("order", one.notation.order == ByteOrder::low_first ? "low" : "high");
   if (differs([](const Attempt& a) { return a.address_radix; }) && one.address_radix)
-    words.push_back(fmt::format("--addresses {}", *one.address_radix == 16   ? "hex"
-                                                  : *one.address_radix == 10 ? "decimal"
-                                                                             : "octal"));
-  return join(words, " ");
+    choose("addresses", *one.address_radix == 16   ? "hex"
+                        : *one.address_radix == 10 ? "decimal"
+                                                   : "octal");
+  return acts;
+}
+
+/// "radix 8, width 2".
+std::string in_words(const std::vector<Act>& acts) {
+  std::vector<std::string> words;
+  for (const Act& act : acts) words.push_back(act.subject + " " + act.value);
+  return join(words, ", ");
 }
 
 /// The first row of bytes, "00: 21 00 ..."; from the first byte that is known.
@@ -150,20 +160,21 @@ std::string first_row(const Image& image) {
 [[noreturn]] void refuse_unsure(const std::vector<const Attempt*>& close,
                                 const std::string& where) {
   std::string shown;
-  std::vector<std::string> remedies;
+  Advice advice;
   for (const Attempt* attempt : close) {
     std::vector<const Attempt*> others;
     std::copy_if(close.begin(), close.end(), std::back_inserter(others),
                  [&](const Attempt* other) { return other != attempt; });
-    const std::string options = options_for(*attempt, others);
-    remedies.push_back(options);
-    shown += fmt::format("\n  {}: {}\n    {}", options, reading_words(*attempt),
+    const std::vector<Act> acts = choices_for(*attempt, others);
+    for (std::size_t i = 0; i < acts.size(); ++i)
+      advice.add({i == 0 && advice.empty() ? "name one of these readings" : "", acts[i]});
+    shown += fmt::format("\n  {}: {}\n    {}", in_words(acts), reading_words(*attempt),
                          first_row(*attempt->image));
   }
   refuse(where,
          fmt::format("it can be read in {} ways, and nothing says clearly which is meant",
                      close.size()),
-         "give " + join(remedies, ", or "), shown);
+         advice, shown);
 }
 
 }  // namespace
@@ -206,7 +217,7 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
   if (unusual != nullptr)
     choice.remarks.warnings.push_back(fmt::format(
         "only custom says that it is read so; {} reads it as {}, from {}",
-        options_for(*unusual, {&best}), reading_words(*unusual), first_row(*unusual->image)));
+        in_words(choices_for(*unusual, {&best})), reading_words(*unusual), first_row(*unusual->image)));
   return choice;
 }
 

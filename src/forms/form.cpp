@@ -30,14 +30,14 @@ Dump read_as(Form form, std::string_view content, const std::string& where,
   refuse(where,
          fmt::format("its form is not clear, and {} bytes are not the size of a raw dump",
                      content.size()),
-         fmt::format("--form with one of {}; raw has 64 or 128 bytes, or 50 or 114",
-                     list_of_forms(", ")));
+         {{fmt::format("Name one of {}; raw has 64 or 128 bytes, or 50 or 114", list_of_forms(", ")),
+           Act{Act::Kind::choose, "form", {}}}});
 }
 
 [[noreturn]] void refuse_unsure(const std::vector<Form>& candidates, const std::string& where) {
   const std::string list = join(names_of(candidates), " or ");
   refuse(where, fmt::format("it may be {}, and they give different bytes", list),
-         fmt::format("give --form {}", list));
+         {{"Name the one that it is", Act{Act::Kind::choose, "form", list}}});
 }
 
 /// Reads a content that several forms claim. A form of text that fails is not passed over in
@@ -56,11 +56,11 @@ Dump read_unsure(const std::vector<Form>& candidates, std::string_view content,
   const bool likeliest_failed = dumps.empty() || dumps.front().form != candidates.front();
   if (likeliest_failed) {
     const Error& error = errors.front();
-    const std::string raw =
-        dumps.empty() ? "" : fmt::format("--form {} takes it as it is", name(dumps.front().form));
-    const std::string between = error.remedy().empty() || raw.empty() ? "" : "; or ";
-    throw Error(error.refusal(), error.where(), error.message(), error.remedy() + between + raw,
-                error.excerpt());
+    Advice advice = error.advice();
+    if (!dumps.empty())
+      advice.add({fmt::format("Or take it as {}", name(dumps.front().form)),
+                  Act{Act::Kind::choose, "form", std::string(name(dumps.front().form))}});
+    throw Error(error.refusal(), error.where(), error.message(), advice, error.excerpt());
   }
   for (const Dump& dump : dumps)
     if (dump.image != dumps.front().image) refuse_unsure(candidates, where);

@@ -55,8 +55,8 @@ void Gather::refuse_past(std::uint64_t base) const {
   const auto past = bytes_.lower_bound(base + Image::large_size);
   refuse(place(where_, past->second.line),
          fmt::format("address {} is past the chip, whose last byte is 7Fh", prose(past->first)),
-         "give the chip's bytes alone, from address 00h on; --at OFFSET --size 64 (or 128) takes "
-         "them out of more");
+         {{"Give the chip's bytes alone, from address 00h on", std::nullopt},
+          {"Or say where they begin in more", Act{Act::Kind::choose, "at", "OFFSET"}}});
 }
 
 void Gather::refuse_empty() const {

@@ -26,7 +26,8 @@ std::vector<std::uint8_t> filled_bytes(const Image& image, std::optional<std::ui
     refuse(std::string(form),
            fmt::format("{} {} unknown, and this form has no way to say so", to_prose(unknown),
                        unknown.size() == 1 ? "is" : "are"),
-           "--fill 00 writes 00 in their place; the forms hex, rows and json keep them unknown");
+           {{"The forms hex, rows and json keep them unknown", std::nullopt},
+            {"Or say what to write in their place", Act{Act::Kind::choose, "fill", "00"}}});
   std::vector<std::uint8_t> bytes(image.bytes().begin(), image.bytes().end());
   for (const Address at : unknown) bytes[at] = *fill;
   return bytes;

@@ -89,8 +89,11 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
     refuse(
         place(where, row.line->number),
         "its numbers follow no one way of writing bytes that fits all lines",
-        "bytes are two hex digits each, ?? for an unknown one, with blanks between them; --radix, "
-        "--width and --order name another way",
+        Advice{{"bytes are two hex digits each, ?? for an unknown one, with blanks between them",
+                std::nullopt},
+               {"Another way is named by its radix, its width and its order", Act{Act::Kind::choose, "radix", {}}},
+               {"", Act{Act::Kind::choose, "width", {}}},
+               {"", Act{Act::Kind::choose, "order", {}}}},
         marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
   }
   Choice choice = choose(std::move(attempts), listing, where, options);

@@ -60,7 +60,8 @@ RowParts parts_of(std::string_view line, const std::string& here) {
   const std::size_t equals = line.find('=', colon);
   if (equals == std::string_view::npos)
     refuse(here, fmt::format("row {} has no code", in_quotes(address)),
-           "each row ends in = and two digits; without codes it is hex text: --form hex");
+           {{"Each row ends in = and two digits; without codes it is hex text",
+             Act{Act::Kind::choose, "form", "hex"}}});
   const std::string code(trim(line.substr(equals + 1)));
   if (code.size() != 2)
     refuse(here, fmt::format("{} is no code for row {}", in_quotes(code), in_quotes(address)),

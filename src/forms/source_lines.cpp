@@ -33,7 +33,8 @@ void check_line(std::string_view line, const std::string& here) {
   refuse(here,
          fmt::format("a byte {} stands in the text, at column {}",
                      hex_prose(static_cast<unsigned char>(*control)), control - line.begin() + 1),
-         "the file is damaged, or it is not text: --form raw reads bytes as they are");
+         {{"The file is damaged, or it is not text: then read the bytes as they are",
+           Act{Act::Kind::choose, "form", "raw"}}});
 }
 
 }  // namespace

@@ -41,6 +41,8 @@ std::string command_for(const Act& act) {
       return "rtcmend seal DUMP -o OUT";
     case Act::Kind::see_repairs:
       return "rtcmend verify DUMP";
+    case Act::Kind::audit_packed:
+      return fmt::format("rtcmend audit --packed {} FILE", act.value);
     case Act::Kind::compose:
       return "rtcmend compose --ask --layout ID -o OUT";
     case Act::Kind::take_back:

@@ -55,11 +55,11 @@ TEST_CASE("readings side by side are shown below the message, each with its opti
   CHECK(ran.code == 2);
   CHECK(ran.err ==
         "rtcmend: words.txt: it can be read in 2 ways, and nothing says clearly which is meant\n"
-        "  --order low: hex words of 2 bytes, low byte first\n"
+        "  order low: hex words of 2 bytes, low byte first\n"
         "    00: B2 A1 B2 A1 B2 A1 B2 A1 B2 A1 B2 A1 ...\n"
-        "  --order high: hex bytes in groups, in the order they are written\n"
+        "  order high: hex bytes in groups, in the order they are written\n"
         "    00: A1 B2 A1 B2 A1 B2 A1 B2 A1 B2 A1 B2 ...\n"
-        "try: give --order low, or --order high\n");
+        "try: name one of these readings (--order low); --order high\n");
 }
 
 TEST_CASE("a lost digit is shown with a mark below its place") {

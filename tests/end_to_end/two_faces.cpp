@@ -11,7 +11,11 @@ constexpr const char* dump = "dump.txt";
 
 /// "rtcmend: WHERE: WHAT" without the place, which each face names in its own way.
 std::string what_of(const std::string& complaint) {
-  const std::string line = complaint.substr(0, complaint.find('\n'));
+  // What was noted about the reading may stand before it.
+  const std::size_t first = complaint.find("rtcmend: ");
+  const std::string line =
+      first == std::string::npos ? complaint
+                                 : complaint.substr(first, complaint.find('\n', first) - first);
   const std::size_t begin = line.find(": ", std::string("rtcmend: ").size());
   return begin == std::string::npos ? line : line.substr(begin + 2);
 }

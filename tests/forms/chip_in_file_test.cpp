@@ -59,7 +59,7 @@ TEST_CASE("FF or 00 behind a chip's bytes is left out, and said to be") {
   for (const char fill : {'\xFF', '\0'}) {
     const Dump small = read(chip() + std::string(2048 - 64, fill));
     CHECK(small.image == sample_64());
-    CHECK_THAT(said(small), Contains("nothing but") && Contains("--size 128"));
+    CHECK_THAT(said(small), Contains("nothing but") && Contains("say that it has 128"));
     const std::string upper(64, '\x55');
     const Dump large = read(chip() + upper + std::string(256 - 128, fill));
     CHECK(large.image.size() == 128);
@@ -73,7 +73,7 @@ TEST_CASE("a file of nothing but FF is a chip that says nothing, and no text") {
 
 TEST_CASE("what looks like no chip is not taken out of a bigger file") {
   const std::string bytes = std::string(64, '\x11') + std::string(192, '\xFF');
-  CHECK_THAT(why(bytes), Contains("it holds 256 bytes") && Contains("--at OFFSET --size 64"));
+  CHECK_THAT(why(bytes), Contains("it holds 256 bytes") && Contains("by where they begin and how many there are"));
 }
 
 TEST_CASE("a line end or another end mark behind the bytes is left out with a warning") {
@@ -102,7 +102,7 @@ TEST_CASE("of 256 bytes of a banked part the first bank is read, and the other n
   const Dump dump = read(bytes);
   CHECK(dump.image.size() == 128);
   CHECK(dump.image.at(0x40) == 0x55);
-  CHECK_THAT(said(dump), Contains("two banks of 128") && Contains("--at 128 --size 128"));
+  CHECK_THAT(said(dump), Contains("two banks of 128") && Contains("begin at 128"));
 }
 
 TEST_CASE("a place and a size take the chip's bytes out of anything") {
@@ -118,14 +118,14 @@ TEST_CASE("a place and a size take the chip's bytes out of anything") {
   CHECK_THAT(why(bytes, options), Contains("none at 441"));
   options.at = 400;
   options.size.reset();
-  CHECK_THAT(why(bytes, options), Contains("--size 64"));
+  CHECK_THAT(why(bytes, options), Contains("Say how many bytes the chip has"));
 }
 
 TEST_CASE("a file of many chips leads to the command that judges them all") {
   std::string other = chip();
   other[0] = '\x22';
   CHECK_THAT(why(chip() + other + chip() + other + other),
-             Contains("5 chips of 64 bytes") && Contains("audit --packed 64"));
+             Contains("5 chips of 64 bytes") && Contains("judged as one packed file"));
 }
 
 TEST_CASE("a listing and records of a bigger file are read as the file itself") {

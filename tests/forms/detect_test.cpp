@@ -75,7 +75,7 @@ TEST_CASE("a dump is read in the form it is written in, without being told") {
 TEST_CASE("text of 128 hex digits may be raw: both are named, and --form decides") {
   const std::string text(128, '5');
   CHECK(refusal(text) == "dump: it may be hex or raw, and they give different bytes");
-  CHECK(remedy(text) == "give --form hex or raw");
+  CHECK(remedy(text) == "Name the one that it is.");
   CHECK(read_dump(text, "dump", Form::raw).image.at(0) == 0x35);
   CHECK(read_dump(text, "dump", Form::hex).image.at(0) == 0x55);
 }
@@ -84,7 +84,7 @@ TEST_CASE("hex text with a mistake is not taken for raw because it has 64 charac
   const std::string text = "10: 40 00 F0 00 41 80 02 80 01 27 00 00 00 00 0\n12: F0 11 22 33\n";
   REQUIRE(text.size() == 64);
   CHECK(refusal(text) == "dump:1: \"0\" has an odd number of hex digits");
-  CHECK_THAT(remedy(text), Contains("--form raw takes it as it is"));
+  CHECK_THAT(remedy(text), Contains("Or take it as raw"));
 }
 
 TEST_CASE("a content of no known form is refused with the forms and sizes") {

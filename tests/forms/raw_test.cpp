@@ -40,7 +40,7 @@ TEST_CASE("raw and c-array refuse unknown bytes unless a fill is given") {
     try {
       write_dump(image, form);
     } catch (const Error& error) {
-      CHECK_THAT(error.remedy(), Contains("--fill 00"));
+      CHECK_THAT(error.remedy(), Contains("say what to write in their place"));
     }
   }
   WriteOptions options;
