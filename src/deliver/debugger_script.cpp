@@ -1,6 +1,4 @@
-#include <fmt/format.h>
-
-#include "base/error.h"
+#include "check/crc.h"
 #include "deliver/carriers.h"
 #include "deliver/debugger_text.h"
 #include "deliver/keystrokes.h"
@@ -12,57 +10,67 @@ namespace rtcmend {
 namespace {
 
 constexpr std::uint16_t program_start = 0x100;
-constexpr std::uint8_t nmi_off = 0x80;  // bit 7 of port 70h (RBIL61)
+constexpr std::uint16_t sign_start = writing_crc - 0x100;  // as the program goes on with it
+constexpr Address resting_place = 0x0D;  // a register that cannot be written, and NMI on
 
-void append(std::vector<std::uint8_t>& bytes, const std::vector<Run>& runs) {
-  for (const Run& run : runs) {
-    bytes.push_back(run.first | nmi_off);
-    bytes.push_back(static_cast<std::uint8_t>(run.bytes.size()));
+void append_end(std::vector<std::uint8_t>& list) {
+  list.insert(list.end(), {resting_place, 0});
+}
+
+/// Code and runs, closed, and what BX shows in the end.
+struct Script {
+  std::vector<std::uint8_t> program;
+  std::uint16_t sign = 0;
+};
+
+/// The CRC over every byte as it is written, and over those that are read back.
+std::uint16_t sign_of(const std::vector<Run>& passing, const std::vector<Run>& staying) {
+  std::vector<std::uint8_t> bytes;
+  for (const Run& run : joined({passing, staying, staying}))
     bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
-  }
+  CrcModel model = crc_models::ibm_3740;
+  model.init = sign_start;
+  return crc_bitwise(model, bytes);
 }
 
-/// Two bytes that make the sum, and the sum of the sums, come out at 0.
-void append_closing_bytes(std::vector<std::uint8_t>& bytes) {
-  std::uint8_t sum = 0, sums = 0;
-  for (const std::uint8_t byte : bytes) {
-    sum = static_cast<std::uint8_t>(sum + byte);
-    sums = static_cast<std::uint8_t>(sums + sum);
-  }
-  bytes.push_back(static_cast<std::uint8_t>(-(sum + sums)));
-  bytes.push_back(sums);
+/// What memory that nobody wrote to, and registers that nobody set, are full of.
+bool is_common(std::uint16_t sign) {
+  return sign == 0x0000 || sign == 0xFFFF;
 }
 
-std::vector<std::uint8_t> writer(const Runs& runs) {
+Script writer(const Runs& runs) {
+  const std::vector<Run> passing = joined({runs.spoil, runs.clock});
+  std::vector<Run> staying = joined({runs.ram, runs.last});
+  Script script;
+  // Writing a byte once more changes the sign and nothing else.
+  while (is_common(script.sign = sign_of(passing, staying)))
+    staying.push_back({staying.back().first, {staying.back().bytes.front()}});
   Program program("debugger_writer");
   std::vector<std::uint8_t> list;
-  append(list, runs.clock);
-  append(list, runs.ram);
-  list.insert(list.end(), {0, 0});
-  program.fill_word("length", static_cast<std::uint16_t>(program.bytes().size() + list.size() + 2));
-  std::vector<std::uint8_t> whole = program.bytes();
-  whole.insert(whole.end(), list.begin(), list.end());
-  append_closing_bytes(whole);
-  return whole;
-}
-
-/// What the program leaves to the debugger: register B without SET, once all bytes are in.
-std::string port_commands(const std::vector<Run>& runs) {
-  std::string text;
-  for (const Run& run : runs)
-    text += fmt::format("o70 {:x}\r\no71 {:x}\r\n", run.first, run.bytes.front());
-  return text;
+  append_runs(list, passing);
+  const auto offset = [&](std::size_t of) {
+    return static_cast<std::uint16_t>(program_start + program.bytes().size() + of);
+  };
+  program.fill_word("compared_from", offset(list.size()));
+  append_runs(list, staying);
+  append_end(list);
+  program.fill_word("end", offset(list.size() + 2));
+  script.program = program.bytes();
+  script.program.insert(script.program.end(), list.begin(), list.end());
+  const auto closing = closing_bytes(script.program);
+  script.program.insert(script.program.end(), closing.begin(), closing.end());
+  return script;
 }
 
 }  // namespace
 
 Delivery debugger_script(const Parcel& parcel, const WritePlan& plan) {
   refuse_when_lost(parcel);
-  const Runs runs = runs_of(parcel, plan);
+  const Script script = writer(runs_of(parcel, plan));
   Delivery delivery;
-  delivery.content =
-      enter_bytes(program_start, writer(runs)) + "g=100\r\n" + port_commands(runs.last) + "q\r\n";
+  delivery.content = enter_bytes(program_start, script.program) + "g=100\r\nq\r\n";
   delivery.keystrokes = count_keystrokes(delivery.content);
+  delivery.sign = script.sign;
   return delivery;
 }
 

@@ -72,11 +72,12 @@ struct CaptureOrder {
 struct Delivery {
   std::string content;                ///< of the file: a disk image, a program, or text with CR LF
   std::string sheet;                  ///< for typing it in by hand; empty where nothing is typed
-  std::vector<Advice> steps;     ///< what to do, in order
-  std::vector<Advice> cautions;  ///< what can go wrong, and what then
+  std::vector<Advice> steps;          ///< what to do, in order
+  std::vector<Advice> cautions;       ///< what can go wrong, and what then
   std::size_t keystrokes = 0;         ///< to type it in, line ends included; 0 = not typed
   Addresses left_alone;               ///< bytes of the chip that are not written
   std::uint16_t code = 0;             ///< image_code() of what is written
+  std::optional<std::uint16_t> sign;  ///< what the debugger shows in BX when every byte took
 };
 
 /// CRC-16/IBM-3740 over the known RAM bytes: the code that the programs show.

@@ -1,5 +1,7 @@
 #include "deliver/guidance.h"
 
+#include <fmt/format.h>
+
 namespace rtcmend {
 
 namespace {
@@ -51,7 +53,7 @@ Lines with(Lines lines, const Lines& more) {
 
 }  // namespace
 
-Lines delivery_steps(const Parcel& parcel, Way way) {
+Lines delivery_steps(const Parcel& parcel, Way way, std::optional<std::uint16_t> sign) {
   if (parcel.occasion == Occasion::when_lost) return when_lost_steps(way);
   switch (way) {
     case Way::boot_floppy:
@@ -67,14 +69,18 @@ Lines delivery_steps(const Parcel& parcel, Way way) {
       return {
           "Either bring the script along as WRITE.SCR and type DEBUG < WRITE.SCR, or start DEBUG "
           "and type it in.",
-          "Behind g=100 the debugger shows the registers. BX=0000: every byte took.",
-          "Any other BX: when it was typed in, compare it line by line (nothing is written unless "
-          "all of it is right); else the byte at BL - 80 did not take.",
+          fmt::format("Behind g=100 the debugger shows the registers. BX={0:04X}: every byte took. "
+                      "Nothing but the right bytes, read back, comes to BX={0:04X}.",
+                      sign.value_or(0)),
+          "Any other BX: when the script was typed in, compare it line by line, addresses included "
+          "(nothing is written unless all of it is right). When it is right, BP less 80 is the "
+          "address of a byte that did not take.",
           look_afterwards()};
     case Way::basic_listing:
       return {"Start BASICA, GW-BASIC or QBasic.",
               "Load the listing, or type it in; SAVE it before you RUN it.",
-              "RUN checks every DATA line first and names one that is mistyped.", look_afterwards()};
+              "RUN checks every DATA line first and names one that is mistyped.",
+              look_afterwards()};
     case Way::keyboard_program:
       break;
   }
@@ -113,7 +119,8 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
 Lines capture_steps(Way way) {
   switch (way) {
     case Way::boot_floppy:
-      return {make_disk, "Start the old machine from it. It shows the chip as rows.",
+      return {make_disk,
+              "Start the old machine from it. It shows the chip as rows.",
               "Photograph them, copy them, or press S and catch them at the other end of a serial "
               "cable "
               "(9600 8N1).",

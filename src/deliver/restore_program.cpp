@@ -56,7 +56,7 @@ void fill_checks(Program& program, const Parcel& parcel) {
 void require_judgement(const Parcel& parcel) {
   if (parcel.occasion == Occasion::when_lost && parcel.checks.empty())
     refuse_choice("when-lost", "the layout has no check, so the chip's loss cannot be told",
-           Advice{{"Name another layout", Act{Act::Kind::choose, "layout", {}}}});
+                  Advice{{"Name another layout", Act{Act::Kind::choose, "layout", {}}}});
 }
 
 }  // namespace

@@ -63,6 +63,16 @@ Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions
   return cpu.run(most_instructions);
 }
 
+void OldMachine::scramble(Dice& dice, std::size_t kept) {
+  for (Address at = Image::ram_start; at < 0x80; ++at) chip.bytes[at] = dice.byte();
+  const std::size_t start = cpu.segments[Tiny8086::cs] * std::size_t{16};
+  for (std::size_t at = 2; at < 0xFFFE; ++at)
+    if (at < 0x100 || at >= 0x100 + kept) cpu.memory[start + at] = dice.byte();
+  for (const auto r : {Tiny8086::ax, Tiny8086::cx, Tiny8086::dx, Tiny8086::bx, Tiny8086::bp,
+                       Tiny8086::si, Tiny8086::di})
+    cpu.registers[r] = static_cast<std::uint16_t>(dice.byte() << 8 | dice.byte());
+}
+
 std::uint8_t OldMachine::next_key() {
   if (keys.empty()) return '\r';
   const auto key = static_cast<std::uint8_t>(keys.front());

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/image.h"
+#include "support/invented_firmware.h"
 #include "support/tiny_8086.h"
 
 namespace rtcmend::test {
@@ -43,6 +44,10 @@ struct OldMachine {
   int exit_code = -1;   ///< of the program, once it has ended
   bool guarded = true;  ///< no access to the chip's data came with interrupts on or NMI unmasked
   std::size_t other_writes = 0;  ///< to other ports
+
+  /// Fills what nobody promises with rubbish: the RAM of the chip, every register but the stack's,
+  /// and the program's segment outside 100h to 100h + `kept` and the word on the stack.
+  void scramble(Dice& dice, std::size_t kept = 0);
 
   /// Runs a .COM program to its end.
   Stop run_com(std::string_view program, std::size_t most_instructions = 40'000'000);

@@ -69,7 +69,7 @@ TEST_CASE("a century that no check covers is written with the time, one that is 
   parcel = at_64();
   parcel.century = Address{0x2E};
   CHECK(plan_writing(parcel).century == std::nullopt);
-  CHECK(plan_writing(parcel).order.back() == 0x2F);
+  CHECK(plan_writing(parcel).order.back() == 0x2E);
   parcel.century = std::nullopt;
   CHECK(plan_writing(parcel).century == std::nullopt);
   parcel.century = Address{0x50};

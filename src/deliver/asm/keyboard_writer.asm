@@ -9,8 +9,9 @@
 ; Their bytes are made of the CRC over everything typed, which comes out at E6h, 71h when every
 ; character is right. Until then INT 20h stands in their place, which ends the program.
 ;
-; Behind it stand runs as in debugger_writer.asm, every byte of them xored with `veil`, which no byte
-; of them equals; then two bytes that make the CRC come out.
+; Behind it stand runs as in debugger_writer.asm, ended by 0, 0. All of it is xored with `veil`, so
+; that no byte 00h remains; the bytes to write also with their address (bit 7 set), so that like bytes do not
+; give like letters, among which one loses the place. Then two bytes that make the CRC come out.
 
         cpu     8086
         org     140h
@@ -59,6 +60,7 @@ place_last veil_twice, 2
         jz      passed
         xchg    ax, bx                  ; BL = address with bit 7 set: NMI off; BH = count
 next:   lodsb
+        xor     al, bl
         xor     al, 1
 place_last veil, 1
         mov     ah, al
