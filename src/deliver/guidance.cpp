@@ -102,8 +102,10 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
         "plainly."};
   if (way == Way::basic_listing)
     lines = {
-        "Only the DATA lines are checked. A slip in another line shows as an error message or as "
-        "bytes that read back wrong: look at the lines once more before RUN."};
+        "RUN checks the DATA lines, and what they have become in memory, before it writes. A slip "
+        "in "
+        "a line that writes shows afterwards only, as an error or as another code of what the chip "
+        "holds: then mend the line and RUN again before a restart."};
   if (way == Way::debugger_script || way == Way::keyboard_program)
     lines.push_back(parcel.clock == ClockPolicy::image
                         ? "The image's time is written; set the present one with DATE and TIME."
