@@ -66,8 +66,9 @@ inline constexpr std::string_view restore_listing = R"(10 REM {title}
 
 // An image of 128 bytes must not go into a chip of 64, where 40h-7Fh are 00h-3Fh once more.
 inline constexpr std::string_view probe_lines =
-    R"(225 A = 127: GOSUB 850: U = X: A = 63: GOSUB 850: IF X <> U THEN 231
-227 A = 127: X = 255 - U: GOSUB 800: A = 63: GOSUB 850: W = X: A = 127: X = U: GOSUB 800
+    R"(225 A = 79: GOSUB 850: U = X: A = 15: GOSUB 850: IF X <> U THEN 231
+226 X = 255: IF U = 255 THEN X = 0
+227 GOSUB 800: A = 79: GOSUB 850: W = X: A = 15: X = U: GOSUB 800
 229 IF W <> U THEN PRINT "This chip has 64 bytes, the image 128. Nothing was written.": END
 231 REM The chip has 128 bytes.
 )";

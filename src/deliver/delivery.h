@@ -55,7 +55,6 @@ struct Parcel {
   std::string title;                ///< of the layout
   std::vector<std::string> fields;  ///< lines to show, "First floppy drive: 1.44M"
   std::vector<Check> checks;        ///< of the layout
-  Addresses leave_alone;            ///< RAM bytes not to be written, besides unknown ones
   ClockPolicy clock = ClockPolicy::keep;
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;

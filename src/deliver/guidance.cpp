@@ -21,6 +21,8 @@ Advice look_afterwards() {
 
 /// For every way that writes.
 const Lines common_cautions{
+    "0Fh is written as 00h whatever the dump holds: another value there could send the restart "
+    "elsewhere than into the self-test.",
     "Read the chip out first and keep the dump: what is written over is gone.",
     "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
     {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or "

@@ -75,7 +75,7 @@ WritePlan plan_writing(const Parcel& parcel) {
   make_writable(plan.image);
   const Addresses last = check_bytes(parcel.checks);
   for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {
-    if (!parcel.image.known(at) || contains(parcel.leave_alone, at))
+    if (!parcel.image.known(at))
       plan.left_alone.push_back(at);
     else if (at != plan.century && !contains(last, at))
       plan.order.push_back(at);

@@ -78,7 +78,7 @@ TEST_CASE("the BASIC listing writes 64 and 128 bytes, check bytes last") {
   CHECK(chip.selected == 0x0D);
   CHECK_FALSE(chip.nmi_masked);
   CHECK(chip.bytes[0x04] == 0x12);
-  const std::size_t first = parcel.image.size() == 128 ? 2 : 0;  // 7Fh is tried, and put back
+  const std::size_t first = parcel.image.size() == 128 ? 2 : 0;  // 0Fh is tried, and put back
   CHECK(chip.writes[first].first == parcel.checks.front().stored_at);
   CHECK(chip.writes.back().first == parcel.checks.front().stored_at);
 }
