@@ -39,7 +39,9 @@ ClockPolicy clock_policy_named(std::string_view name);
 /// Formats of floppy disk that the firmware of PCs boots from.
 enum class DiskFormat { k360, k720, m1_2, m1_44 };
 
-/// "360K", "720K", "1.2M", "1.44M". Refuses another name.
+/// "360K", "720K", "1.2M", "1.44M".
+std::string_view name(DiskFormat format);
+/// Refuses another name.
 DiskFormat disk_format_named(std::string_view name);
 
 /// When the image is written.

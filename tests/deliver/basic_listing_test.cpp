@@ -336,6 +336,20 @@ TEST_CASE("the rows that the BASIC capture prints read back as the chip") {
   CHECK(shows(basic.screen, basic.files["ROWS.TXT"]));
 }
 
+TEST_CASE("on 40 columns the BASIC capture prints rows that fit, and that their reader takes") {
+  ChipModel chip = sound_chip();
+  for (Address at = 0x0E; at < 0x80; ++at) chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
+  SmallBasic basic(capture({}, Way::basic_listing).content);
+  basic.answers = {""};
+  basic.columns = 40;
+  basic.on_in = [&](int port) { return port == 0x71 ? chip.read() : 0xFF; };
+  basic.on_out = [&](int, int value) { chip.selected = value & 0x7F; };
+  basic.run();
+  const std::string rows = basic.screen.substr(basic.screen.find("00:"));
+  CHECK(rows.find("\r\n") == 38);
+  CHECK(read_dump(rows, "screen", Form::rows).image == chip.image(128));
+}
+
 TEST_CASE("the BASIC capture sees that a chip has 64 bytes") {
   ChipModel chip = sound_chip();
   chip.half = true;

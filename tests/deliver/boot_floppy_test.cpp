@@ -144,6 +144,34 @@ TEST_CASE("the floppy boots in every disk format", "[long]") {
   machine.wait_for("Check code of the image: 1DEC");
 }
 
+TEST_CASE("the floppy boots from a disk of a larger format than its own", "[long]") {
+  const auto [format, disk] = GENERATE(table<std::string, std::size_t>({{"360K", 1228800},
+                                                                        {"360K", 737280},
+                                                                        {"720K", 1474560},
+                                                                        {"1.2M", 1474560},
+                                                                        {"720K", 2949120}}));
+  INFO(format << " on " << disk);
+  Parcel parcel = at_64();
+  parcel.disk = disk_format_named(format);
+  const Workplace workplace;
+  std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  floppy.resize(disk, '\xF6');
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
+  machine.wait_for("Check code of the image: 1DEC");
+}
+
+TEST_CASE("a floppy that is not read whole says which disk its image is for", "[long]") {
+  Parcel parcel = at_64();
+  parcel.disk = DiskFormat::k720;
+  const Workplace workplace;
+  std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  const auto program = floppy.find("The clock chip is sound.");
+  REQUIRE(program != std::string::npos);
+  floppy[program] = 't';
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
+  machine.wait_for("It is for disks of 720K");
+}
+
 TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "[long]") {
   Parcel parcel = at_64();
   parcel.occasion = Occasion::when_lost;

@@ -115,6 +115,10 @@ bool SmallBasic::statement() {
     const int value = number();
     if (value < 0 || value > 255) fail("illegal function call");
     on_out(port, value);
+  } else if (take("DEF")) {
+    need("SEG");
+    need("=");
+    segment_ = number();
   } else if (take("ON")) {
     need("ERROR");
     need("GOTO");

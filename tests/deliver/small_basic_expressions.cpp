@@ -119,7 +119,8 @@ SmallBasic::Value SmallBasic::operand() {
   if (std::isdigit(static_cast<unsigned char>(peek()))) return {false, whole_number(), {}};
   if (take("ERR")) return {false, 1, {}};
   if (take("ERL")) return {false, error_line_, {}};
-  for (const char* function : {"MID$", "RIGHT$", "HEX$", "STR$", "INSTR", "LEN", "VAL", "INP"})
+  for (const char* function :
+       {"MID$", "RIGHT$", "HEX$", "STR$", "INSTR", "LEN", "VAL", "INP", "PEEK"})
     if (take(std::string(function) + "(")) return arguments_of(function);
   const std::string variable = name();
   if (peek() == '(') return {false, element(variable), {}};
@@ -134,6 +135,8 @@ SmallBasic::Value SmallBasic::arguments_of(const std::string& function) {
   need(")");
   const Value& first = given[0];
   if (function == "HEX$") return {true, 0, hex(first.number)};
+  if (function == "PEEK")
+    return {false, segment_ == 0x40 && first.number == 0x4A ? columns : 0, {}};
   if (function == "INP") return {false, on_in(first.number), {}};
   if (function == "STR$")
     return {true, 0, (first.number < 0 ? "" : " ") + std::to_string(first.number)};
