@@ -61,11 +61,17 @@ OldMachine::OldMachine() {
 
 Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
   cpu.load_com({reinterpret_cast<const std::uint8_t*>(program.data()), program.size()});
+  Dice dice(static_cast<std::uint32_t>(program.size()) + ++runs_);
+  scramble_memory(dice, program.size());
   return cpu.run(most_instructions);
 }
 
 void OldMachine::scramble(Dice& dice, std::size_t kept) {
   for (Address at = Image::ram_start; at < 0x80; ++at) chip.bytes[at] = dice.byte();
+  scramble_memory(dice, kept);
+}
+
+void OldMachine::scramble_memory(Dice& dice, std::size_t kept) {
   const std::size_t start = cpu.segments[Tiny8086::cs] * std::size_t{16};
   for (std::size_t at = 2; at < 0xFFFE; ++at)
     if (at < 0x100 || at >= 0x100 + kept) cpu.memory[start + at] = dice.byte();

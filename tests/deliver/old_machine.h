@@ -54,11 +54,13 @@ struct OldMachine {
   std::size_t other_writes = 0;  ///< to other ports
   std::uint8_t columns = 80;     ///< of the screen
 
-  /// Fills what nobody promises with rubbish: the RAM of the chip, every register but the stack's,
-  /// and the program's segment outside 100h to 100h + `kept` and the word on the stack.
+  /// Fills what nobody promises with rubbish: every register but the stack's, and the program's
+  /// segment outside 100h to 100h + `kept` and the word on the stack.
+  void scramble_memory(Dice& dice, std::size_t kept);
+  /// That, and the RAM of the chip.
   void scramble(Dice& dice, std::size_t kept = 0);
 
-  /// Runs a .COM program to its end.
+  /// Runs a .COM program to its end, with rubbish in memory and registers.
   Stop run_com(std::string_view program, std::size_t most_instructions = 40'000'000);
 
  private:
@@ -68,6 +70,7 @@ struct OldMachine {
   bool firmware(std::uint8_t number);
   bool key_waits() const { return !keys.empty() || !early_keys.empty(); }
   std::size_t beats_ = 0;
+  std::uint32_t runs_ = 0;
 };
 
 }  // namespace rtcmend::test

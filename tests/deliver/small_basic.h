@@ -28,7 +28,7 @@ class SmallBasic {
 
   std::function<int(int port)> on_in;
   std::function<void(int port, int value)> on_out;
-  int columns = 80;  ///< of the screen, as the firmware keeps it at 40h:4Ah
+  int columns = 80;                  ///< of the screen, as the firmware keeps it at 40h:4Ah
   std::vector<std::string> answers;  ///< to INPUT, in order
   std::string screen;
   std::map<std::string, std::string> files;  ///< written with OPEN FOR OUTPUT and PRINT #1
@@ -91,7 +91,7 @@ class SmallBasic {
   std::map<std::string, std::string> texts_;
   std::map<std::string, std::vector<int>> arrays_;
   std::string file_;
-  int segment_ = 0;  ///< DEF SEG
+  int segment_ = 0;                   ///< DEF SEG
   int handler_ = 0, error_line_ = 0;  ///< ON ERROR GOTO; ERL
   bool handling_ = false;
 };
