@@ -5,8 +5,9 @@
 namespace rtcmend {
 
 // The lines of the BASIC listing that writes, for fmt::format: what stands in braces is filled in
-// by basic_listing.cpp. Subroutines: 500 looks at the clock, 540 asks for the time, 700 takes B into
-// a DATA line's code, 720 takes B into the image's, 800 writes X to the chip's byte A, 850 reads it.
+// by basic_listing.cpp. Subroutines: 500 looks at the clock, 540 asks for the time, 700 takes B
+// into a DATA line's code, 720 takes B into the image's, 800 writes X to the chip's byte A, 850
+// reads it.
 
 // V() holds the wanted bytes, K() what is done with them: 0 nothing, 1 write, 2 write behind those,
 // 3 write last, 4 keep what the chip has. K(0) = 1: writing has begun. T = 0: the clock is left

@@ -23,13 +23,15 @@ struct Script {
   std::uint16_t sign = 0;
 };
 
-/// The CRC over every byte as it is written, and over those that are read back.
-std::uint16_t sign_of(const std::vector<Run>& passing, const std::vector<Run>& staying) {
+/// The CRC over every byte as it is written, and over those that are read back; over the latter
+/// alone where the program itself chooses one of the former.
+std::uint16_t sign_of(const std::vector<Run>& passing, const std::vector<Run>& staying,
+                      bool chooses) {
+  const auto seen = chooses ? staying : joined({passing, staying, staying});
   std::vector<std::uint8_t> bytes;
-  for (const Run& run : joined({passing, staying, staying}))
-    bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
+  for (const Run& run : seen) bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
   CrcModel model = crc_models::ibm_3740;
-  model.init = sign_start;
+  if (!chooses) model.init = sign_start;
   return crc_bitwise(model, bytes);
 }
 
@@ -38,23 +40,40 @@ bool is_common(std::uint16_t sign) {
   return sign == 0x0000 || sign == 0xFFFF;
 }
 
+/// Where the balancing program finds the byte that spoils, and the stretch under the balance.
+void fill_balance(Program& program, const Runs& runs, std::uint16_t list_at) {
+  const Run& stretch = runs.ram[runs.balanced->run];
+  std::vector<std::uint8_t> before;
+  append_runs(before, joined({runs.spoil, runs.clock}));
+  append_runs(before, {runs.ram.begin(),
+                       runs.ram.begin() + static_cast<std::ptrdiff_t>(runs.balanced->run) + 1});
+  const auto spoiled = static_cast<std::uint16_t>(list_at + 2);  // behind address and count
+  const auto count = static_cast<std::uint8_t>(stretch.bytes.size());
+  const auto last = static_cast<std::uint8_t>(0x80 | (stretch.first + count - 1));
+  program.fill_word("spoiled", spoiled);
+  program.fill_word("spoiled_too", spoiled);
+  program.fill_word("last_byte", static_cast<std::uint16_t>(list_at + before.size() - 1));
+  program.fill_word("last_address", static_cast<std::uint16_t>((count + 1) << 8 | last));
+  program.fill_byte("balance", runs.balanced->balance);
+}
+
 Script writer(const Runs& runs) {
+  const bool chooses = runs.balanced.has_value();
   const std::vector<Run> passing = joined({runs.spoil, runs.clock});
   std::vector<Run> staying = joined({runs.ram, runs.last});
   Script script;
   // Writing a byte once more changes the sign and nothing else.
-  while (is_common(script.sign = sign_of(passing, staying)))
+  while (is_common(script.sign = sign_of(passing, staying, chooses)))
     staying.push_back({staying.back().first, {staying.back().bytes.front()}});
-  Program program("debugger_writer");
+  Program program(chooses ? "debugger_balancer" : "debugger_writer");
+  const auto list_at = static_cast<std::uint16_t>(program_start + program.bytes().size());
   std::vector<std::uint8_t> list;
   append_runs(list, passing);
-  const auto offset = [&](std::size_t of) {
-    return static_cast<std::uint16_t>(program_start + program.bytes().size() + of);
-  };
-  program.fill_word("compared_from", offset(list.size()));
+  program.fill_word("compared_from", static_cast<std::uint16_t>(list_at + list.size()));
   append_runs(list, staying);
   append_end(list);
-  program.fill_word("end", offset(list.size() + 2));
+  program.fill_word("end", static_cast<std::uint16_t>(list_at + list.size() + 2));
+  if (chooses) fill_balance(program, runs, list_at);
   script.program = program.bytes();
   script.program.insert(script.program.end(), list.begin(), list.end());
   const auto closing = closing_bytes(script.program);

@@ -1,6 +1,7 @@
 #include "deliver/runs.h"
 
 #include <algorithm>
+#include <variant>
 
 #include "base/error.h"
 #include "check/crc.h"
@@ -47,6 +48,20 @@ Addresses with_century(const WritePlan& plan) {
   return order;
 }
 
+/// Nothing where the spoiled byte is no balance byte, or its stretch is not written in one run.
+std::optional<Balanced> balanced(const Parcel& parcel, const WritePlan& plan,
+                                 const std::vector<Run>& runs) {
+  if (!plan.spoil) return std::nullopt;
+  const Check& check = parcel.checks[plan.spoil->check];
+  if (!std::holds_alternative<BalanceRule>(check.rule) || check.over.size() != 1)
+    return std::nullopt;
+  const Range over = check.over.front().range;
+  for (std::size_t i = 0; i < runs.size(); ++i)
+    if (runs[i].first == over.first && runs[i].bytes.size() == over.size())
+      return Balanced{i, plan.image[plan.spoil->at]};
+  return std::nullopt;
+}
+
 }  // namespace
 
 Runs runs_of(const Parcel& parcel, const WritePlan& plan) {
@@ -57,6 +72,7 @@ Runs runs_of(const Parcel& parcel, const WritePlan& plan) {
   Runs runs;
   if (plan.spoil) runs.spoil = {{plan.spoil->at, {plan.spoil->value}}};
   runs.ram = consecutive(with_century(plan), plan.image);
+  runs.balanced = balanced(parcel, plan, runs.ram);
   if (parcel.clock != ClockPolicy::image) return runs;
   runs.clock = clock_runs(plan.image);
   runs.last = {{reg::b, {plan.image[reg::b]}}};

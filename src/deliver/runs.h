@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <initializer_list>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -15,6 +16,12 @@ struct Run {
   std::vector<std::uint8_t> bytes;
 };
 
+/// The run that a balance byte covers whole, for programs that find the spoiled value themselves.
+struct Balanced {
+  std::size_t run = 0;       ///< of Runs::ram
+  std::uint8_t balance = 0;  ///< what the balance byte is at the end
+};
+
 /// Everything a plan writes, in the safe order, for programs too small to judge the running clock:
 /// with the policy `image` they write the time (SET in register B first, register A last), else
 /// they leave 00h-0Bh alone. The century byte is one of the RAM bytes to them.
@@ -22,6 +29,7 @@ struct Runs {
   std::vector<Run> spoil;  ///< a check byte that is set wrong first; empty without a check
   std::vector<Run> clock;  ///< empty unless the policy is `image`
   std::vector<Run> ram;
+  std::optional<Balanced> balanced;
   std::vector<Run> last;  ///< register B as wanted, after a clock
 };
 
