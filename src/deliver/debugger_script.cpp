@@ -1,4 +1,5 @@
 #include "check/crc.h"
+#include "deliver/balancer.h"
 #include "deliver/carriers.h"
 #include "deliver/debugger_text.h"
 #include "deliver/keystrokes.h"
@@ -40,23 +41,6 @@ bool is_common(std::uint16_t sign) {
   return sign == 0x0000 || sign == 0xFFFF;
 }
 
-/// Where the balancing program finds the byte that spoils, and the stretch under the balance.
-void fill_balance(Program& program, const Runs& runs, std::uint16_t list_at) {
-  const Run& stretch = runs.ram[runs.balanced->run];
-  std::vector<std::uint8_t> before;
-  append_runs(before, joined({runs.spoil, runs.clock}));
-  append_runs(before, {runs.ram.begin(),
-                       runs.ram.begin() + static_cast<std::ptrdiff_t>(runs.balanced->run) + 1});
-  const auto spoiled = static_cast<std::uint16_t>(list_at + 2);  // behind address and count
-  const auto count = static_cast<std::uint8_t>(stretch.bytes.size());
-  const auto last = static_cast<std::uint8_t>(0x80 | (stretch.first + count - 1));
-  program.fill_word("spoiled", spoiled);
-  program.fill_word("spoiled_too", spoiled);
-  program.fill_word("last_byte", static_cast<std::uint16_t>(list_at + before.size() - 1));
-  program.fill_word("last_address", static_cast<std::uint16_t>((count + 1) << 8 | last));
-  program.fill_byte("balance", runs.balanced->balance);
-}
-
 Script writer(const Runs& runs) {
   const bool chooses = runs.balanced.has_value();
   const std::vector<Run> passing = joined({runs.spoil, runs.clock});
@@ -73,7 +57,10 @@ Script writer(const Runs& runs) {
   append_runs(list, staying);
   append_end(list);
   program.fill_word("end", static_cast<std::uint16_t>(list_at + list.size() + 2));
-  if (chooses) fill_balance(program, runs, list_at);
+  if (chooses) {
+    fill_stretch(program, runs, list_at);
+    program.fill_byte("balance", runs.balanced->balance);
+  }
   script.program = program.bytes();
   script.program.insert(script.program.end(), list.begin(), list.end());
   const auto closing = closing_bytes(script.program);

@@ -4,6 +4,7 @@
 
 #include "base/error.h"
 #include "check/crc.h"
+#include "deliver/balancer.h"
 #include "deliver/carriers.h"
 #include "deliver/keyboard_slips.h"
 #include "deliver/keystrokes.h"
@@ -54,18 +55,28 @@ struct Decoded {
   Bytes program;  ///< from 140h on, with runs and closing bytes, without the 00h that ends it
 };
 
+void fill_balance(Program& program, const Runs& runs, std::uint16_t list_at, std::uint8_t veil) {
+  fill_stretch(program, runs, list_at);
+  const auto spoiled_address = static_cast<std::uint8_t>(runs.spoil.front().first | nmi_off);
+  program.fill_byte("balance", runs.balanced->balance ^ veil);
+  program.fill_byte("veil_of_balance", veil);
+  program.fill_byte("veil_of_spoiled", spoiled_address ^ veil);
+  program.fill_byte("veil_of_byte", veil);
+}
+
 /// The program with its bytes veiled by xor with `veil`; nothing when a byte comes out at 00h.
 std::optional<Decoded> decoded_with(std::uint8_t veil, const Runs& runs) {
-  Program program("keyboard_writer");
-  const auto code_size = program.bytes().size();
+  Program program(runs.balanced ? "keyboard_balancer" : "keyboard_writer");
+  const auto list_at = static_cast<std::uint16_t>(start + program.bytes().size());
   Bytes list = veiled(joined({runs.spoil, runs.clock}), veil);
-  const auto compared_from = static_cast<std::uint16_t>(start + code_size + list.size());
+  const auto compared_from = static_cast<std::uint16_t>(list_at + list.size());
   const Bytes staying = veiled(joined({runs.ram, runs.last}), veil);
   list.insert(list.end(), staying.begin(), staying.end());
   list.insert(list.end(), {veil, veil});
   program.fill_byte("veil", veil);
   program.fill_word("veil_twice", static_cast<std::uint16_t>(veil << 8 | veil));
   program.fill_word("compared_from", compared_from);
+  if (runs.balanced) fill_balance(program, runs, list_at, veil);
 
   Decoded decoded{unveiled_loader(), program.bytes()};
   decoded.program.insert(decoded.program.end(), list.begin(), list.end());
@@ -102,12 +113,24 @@ bool finds_slips(const Decoded& decoded) {
 }
 
 /// With the first veil that keeps zeros out and lets no slip through.
-Decoded decoded_program(const Runs& runs) {
+std::optional<Decoded> first_decoded(const Runs& runs) {
   for (int veil = 0xFF; veil > 0; --veil) {
-    const auto decoded = decoded_with(static_cast<std::uint8_t>(veil), runs);
-    if (decoded && finds_slips(*decoded)) return *decoded;
+    auto decoded = decoded_with(static_cast<std::uint8_t>(veil), runs);
+    if (decoded && finds_slips(*decoded)) return decoded;
   }
-  throw std::logic_error("no veil keeps zeros out of the keyboard program");
+  return std::nullopt;
+}
+
+/// Where an address of the balancing program has a byte 00h, no veil helps: then the plain one,
+/// which leaves one state in 256 to chance.
+Decoded decoded_program(Runs runs) {
+  auto decoded = first_decoded(runs);
+  if (!decoded && runs.balanced) {
+    runs.balanced.reset();
+    decoded = first_decoded(runs);
+  }
+  if (!decoded) throw std::logic_error("no veil keeps zeros out of the keyboard program");
+  return *decoded;
 }
 
 /// The letters that the program prints when all is well, one for 16 bytes of memory.
