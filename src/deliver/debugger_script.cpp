@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "check/crc.h"
 #include "deliver/balancer.h"
 #include "deliver/carriers.h"
@@ -68,13 +70,20 @@ Script writer(const Runs& runs) {
   return script;
 }
 
+/// INT 3 wherever a line may be missing later, so that no program runs into what memory happened to
+/// hold.
+std::string fill_with_stops(std::size_t size) {
+  return fmt::format("f{:x}l{:x} cc\r\n", program_start, (size + 0xFF) / 0x100 * 0x100);
+}
+
 }  // namespace
 
 Delivery debugger_script(const Parcel& parcel, const WritePlan& plan) {
   refuse_when_lost(parcel);
   const Script script = writer(runs_of(parcel, plan));
   Delivery delivery;
-  delivery.content = enter_bytes(program_start, script.program) + "g=100\r\nq\r\n";
+  delivery.content = fill_with_stops(script.program.size()) +
+                     enter_bytes(program_start, script.program) + "g=100\r\nq\r\n";
   delivery.keystrokes = count_keystrokes(delivery.content);
   delivery.sign = script.sign;
   return delivery;

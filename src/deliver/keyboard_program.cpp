@@ -21,7 +21,7 @@ using Bytes = std::vector<std::uint8_t>;
 constexpr std::size_t line_length = 32;     // letters, two a byte
 constexpr std::size_t bytes_a_letter = 16;  // the program prints a check letter for so many
 constexpr std::size_t first_letters = 4;    // for the first line, which has 64 characters
-constexpr std::size_t lines_a_part = 6;     // the program's own code stands in the first part
+constexpr std::size_t lines_a_part = 6;     // what checks and prints stands in the first
 constexpr std::uint8_t nmi_off = 0x80;      // bit 7 of port 70h (RBIL61)
 constexpr std::uint16_t start = 0x140;      // where the decoded program stands
 

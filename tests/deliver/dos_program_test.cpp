@@ -2,6 +2,7 @@
 
 #include "base/error.h"
 #include "deliver/old_machine.h"
+#include "deliver/restore_program.h"
 #include "deliver/samples.h"
 
 namespace rtcmend::test {
@@ -355,6 +356,28 @@ TEST_CASE("unknown bytes are left alone, and the program says which") {
       shows(machine, "RAM bytes to write: 48; left alone: 3Ah-3Bh (the image does not know them)"));
   CHECK(differing(parcel.image, machine.chip.image(64)) == Addresses{0x3A, 0x3B});
   for (const Address at : Addresses{0x3A, 0x3B}) CHECK(chip(machine, at) == 0x77);
+}
+
+TEST_CASE("the floppy's own program has the same menu, whatever the loader left in the registers") {
+  const Parcel parcel = at_64();
+  const std::string program = restore_program("restore_floppy", parcel, plan_writing(parcel));
+  OldMachine machine;
+  machine.keys = "xqswr";
+  CHECK(machine.run_booted(program) == Stop::restarted);
+  CHECK(machine.errors.empty());  // there is no DOS
+  CHECK(shows(machine, "W writes the chip;"));
+  CHECK(shows(machine, "00: "));
+  CHECK(shows(machine, "Every byte reads back as it was written."));
+  CHECK(differing(parcel.image, machine.chip.image(64)) == Addresses{});
+  CHECK(machine.chip.writes.size() == 51);  // 50 RAM bytes, the spoiled one twice
+  CHECK(machine.guarded);
+  CHECK(machine.chip.selected == 0x0D);
+  CHECK_FALSE(machine.chip.nmi_masked);
+  OldMachine left;
+  left.keys = "nr";
+  CHECK(left.run_booted(program) == Stop::restarted);
+  CHECK(left.chip.writes.empty());
+  CHECK(shows(left, "Nothing was written.\r\n"));
 }
 
 TEST_CASE("a program that was damaged on its way writes nothing") {

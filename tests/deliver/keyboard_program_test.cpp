@@ -268,6 +268,21 @@ TEST_CASE("2,000 random slips of the keyboard program never write a wrong byte a
   CHECK(led == 1955);  // docs/figures.md
 }
 
+TEST_CASE("500 random slips of the keyboard program for a balance byte write nothing", "[long]") {
+  const Parcel parcel = balance_64();
+  const std::string right = typed(parcel);
+  Dice dice(29);
+  for (std::uint32_t i = 0; i < 500; ++i) {
+    const Slip slip = random_slip(right, dice);
+    const Attempt attempt(slip.text, 1 + i % 50);
+    INFO(slip.kind << " in line " << slip.line + 1 << "\n" << slip.text);
+    if (attempt.machine.screen.find('+') != std::string::npos)
+      CHECK(holds(attempt.machine, parcel.image));
+    else
+      CHECK(attempt.machine.chip.writes.empty());
+  }
+}
+
 TEST_CASE("the keyboard program says when a byte did not take") {
   OldMachine machine;
   machine.chip.writable = false;

@@ -59,10 +59,20 @@ OldMachine::OldMachine() {
   };
 }
 
-Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
+void OldMachine::load(std::string_view program) {
   cpu.load_com({reinterpret_cast<const std::uint8_t*>(program.data()), program.size()});
   Dice dice(static_cast<std::uint32_t>(program.size()) + ++runs_);
   scramble_memory(dice, program.size());
+}
+
+Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
+  load(program);
+  return cpu.run(most_instructions);
+}
+
+Stop OldMachine::run_booted(std::string_view program, std::size_t most_instructions) {
+  load(program);
+  cpu.segments[Tiny8086::ds] = cpu.segments[Tiny8086::es] = 0;
   return cpu.run(most_instructions);
 }
 

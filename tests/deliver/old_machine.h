@@ -62,8 +62,11 @@ struct OldMachine {
 
   /// Runs a .COM program to its end, with rubbish in memory and registers.
   Stop run_com(std::string_view program, std::size_t most_instructions = 40'000'000);
+  /// Runs a program as the boot sector starts it: CS and the stack are set, and nothing else.
+  Stop run_booted(std::string_view program, std::size_t most_instructions = 40'000'000);
 
  private:
+  void load(std::string_view program);
   std::uint8_t next_key();
   bool interrupt(std::uint8_t number);
   bool dos();

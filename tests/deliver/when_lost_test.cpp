@@ -189,14 +189,14 @@ TEST_CASE("the floppy's own program when the chip is lost does as the one for DO
   const WritePlan plan = plan_writing(parcel);
   OldMachine machine;
   machine.early_keys = std::string(6, '\0');
-  CHECK(machine.run_com(restore_program("restore_floppy", parcel, plan)) == Stop::restarted);
+  CHECK(machine.run_booted(restore_program("restore_floppy", parcel, plan)) == Stop::restarted);
   CHECK(restarts_warm(machine));
   CHECK(machine.chip.bytes[0x10] == 0x40);
   machine.cpu.memory[reset_flag] = machine.cpu.memory[reset_flag + 1] = 0;
   machine.chip.bytes[0x20] = 0x00;
   machine.keys = "g";
   machine.screen.clear();
-  machine.run_com(restore_program("restore_floppy", parcel, plan));
+  machine.run_booted(restore_program("restore_floppy", parcel, plan));
   CHECK(shows(machine, "Press a key to go on without a restart."));
   CHECK(shows(machine, "There is no hard disk to start from."));
 }
