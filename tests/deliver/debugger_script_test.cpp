@@ -117,8 +117,8 @@ TEST_CASE("the first line lost or entered elsewhere writes nothing and shows no 
   const Delivery delivery = deliver(at_64(), Way::debugger_script);
   // Without the line that fills memory with INT 3, too.
   const std::string& whole = delivery.content;
-  REQUIRE(whole.starts_with("f100l200 cc\r\ne100 "));
-  const std::string right = whole.substr(whole.find('\n') + 1), fill = "f100l200 cc\r\n";
+  REQUIRE(whole.starts_with("f100l100 cc\r\ne100 "));
+  const std::string right = whole.substr(whole.find('\n') + 1), fill = "f100l100 cc\r\n";
   const std::string behind_first = right.substr(right.find('\n') + 1);
   for (const std::string& wrong :
        {behind_first, "e10" + right.substr(4), "e1000" + right.substr(4), fill + behind_first,
