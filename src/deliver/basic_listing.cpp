@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <fmt/format.h>
+#include <variant>
 
+#include "base/text.h"
 #include "chip/registers.h"
 #include "deliver/basic_data.h"
+#include "deliver/basic_lines.h"
 #include "deliver/carriers.h"
 #include "deliver/keystrokes.h"
 
@@ -13,80 +16,6 @@ namespace {
 constexpr int first_data_line = 1000;
 constexpr std::size_t row_size = 16;
 constexpr Address check_bytes_row = 0xFF;  // a DATA line of addresses: bytes that are written last
-
-// V() holds the wanted bytes, K() what is done with them: 0 nothing, 1 write, 2 write last.
-// T = 1: the time is written too.
-constexpr std::string_view restore_listing = R"(10 REM {title}
-20 DEFINT A-Z: DIM V(127), K(127)
-30 FOR R = 1 TO {rows}: READ D$: C = 0: L = 990 + 10 * R
-40 N = LEN(D$) \ 2: IF N < 3 OR LEN(D$) <> N + N THEN 900
-50 FOR I = 1 TO N: H$ = MID$(D$, I + I - 1, 2): IF H$ = "--" AND I < N THEN 110
-60 B = VAL("&H" + H$): IF I = N THEN 100
-70 IF I = 1 THEN A = B: GOTO 90
-80 IF A = 255 THEN K(B AND 127) = 2 ELSE P = (A + I - 2) AND 127: V(P) = B: K(P) = 1
-90 GOSUB 700: GOTO 110
-100 IF B <> C THEN 900
-110 NEXT I: NEXT R: PRINT "All DATA lines are right. Bytes left alone: {left_alone}."
-200 GOSUB 500
-210 INPUT "W and Enter writes the chip, anything else leaves it alone"; Q$
-220 IF Q$ <> "W" AND Q$ <> "w" THEN PRINT "Nothing was written.": END
-{probe}240 IF T = 1 THEN A = 11: X = V(11) OR 128: GOSUB 800
-245 IF T = 1 THEN FOR A = 0 TO 10: X = V(A): GOSUB 800: NEXT A
-250 FOR W = 1 TO 2: FOR A = 14 TO 127: IF K(A) = W THEN X = V(A): GOSUB 800
-260 NEXT A: NEXT W: IF T = 1 THEN A = 11: X = V(11): GOSUB 800
-270 F = 0: FOR A = 14 TO 127: IF K(A) = 0 THEN 300
-280 GOSUB 850: IF X = V(A) THEN 300
-290 F = F + 1: PRINT HEX$(A); ": wanted "; HEX$(V(A)); ", found "; HEX$(X)
-300 NEXT A: IF F > 0 THEN PRINT F; "byte(s) did not take."
-310 IF F = 0 THEN PRINT "Every byte reads back as it was written."
-320 A = 13: GOSUB 850: IF X < 128 THEN PRINT "The chip says that its cell is flat."
-330 PRINT "Restart the machine now: it looks at these bytes only then.": END
-{clock}700 C = C XOR B: FOR J = 1 TO 8: C = C + C: IF C > 255 THEN C = (C - 256) XOR 7
-710 NEXT J: RETURN
-800 OUT &H70, A OR 128: OUT &H71, X: GOTO 860
-850 OUT &H70, A OR 128: X = INP(&H71)
-860 OUT &H70, 13: Q = INP(&H71): RETURN
-900 PRINT "Line"; L; "is mistyped. Nothing was written.": END
-)";
-
-// An image of 128 bytes must not go into a chip of 64, where 40h-7Fh are 00h-3Fh once more.
-constexpr std::string_view probe_lines =
-    R"(225 A = 127: GOSUB 850: U = X: A = 63: GOSUB 850: IF X <> U THEN 240
-230 A = 127: X = 255 - U: GOSUB 800: A = 63: GOSUB 850: W = X: A = 127: X = U: GOSUB 800
-235 IF W <> U THEN PRINT "This chip has 64 bytes, the image 128. Nothing was written.": END
-)";
-
-constexpr std::string_view image_time_lines = "500 T = 1: RETURN\n";
-
-// 49 and 18 are 31h and 12h: no day or month is above, in decimal digits or binary.
-constexpr std::string_view keep_lines =
-    R"(500 T = 0: A = 10: GOSUB 850: U = X: A = 11: GOSUB 850: W = X: A = 13: GOSUB 850
-505 IF (U AND 112) <> 32 OR W > 127 OR X < 128 THEN 540
-507 A = 7: GOSUB 850: IF X < 1 OR X > 49 THEN 540
-508 A = 8: GOSUB 850: IF X < 1 OR X > 18 THEN 540
-510 PRINT "The clock says "; : A = 9: GOSUB 850: PRINT HEX$(X); "-";
-515 A = 8: GOSUB 850: PRINT HEX$(X); "-"; : A = 7: GOSUB 850: PRINT HEX$(X); " ";
-520 A = 4: GOSUB 850: PRINT HEX$(X); ":"; : A = 2: GOSUB 850: PRINT HEX$(X)
-525 INPUT "Enter keeps it, N and Enter sets it"; Q$
-530 IF Q$ = "N" OR Q$ = "n" THEN 540
-535 {keep_century}RETURN
-)";
-
-constexpr std::string_view ask_lines =
-    R"(540 INPUT "Year, month, day, such as 1994,5,6"; Y, M, D: Q = 31
-545 IF M = 4 OR M = 6 OR M = 9 OR M = 11 THEN Q = 30
-550 IF M = 2 THEN Q = 28: IF Y MOD 4 = 0 THEN Q = 29
-555 IF Y < 1980 OR Y > 2099 OR M < 1 OR M > 12 OR D < 1 OR D > Q THEN 540
-560 INPUT "Hour (0 to 23), minute, such as 14,30"; H, N
-565 IF H < 0 OR H > 23 OR N < 0 OR N > 59 THEN 560
-570 P = M: J = Y: IF M < 3 THEN P = M + 12: J = Y - 1
-575 G = (D + 13 * (P + 1) \ 5 + J + J \ 4 - J \ 100 + J \ 400) MOD 7: IF G = 0 THEN G = 7
-580 V(0) = 0: X = N: GOSUB 650: V(2) = X: V(6) = G: X = D: GOSUB 650: V(7) = X
-585 X = M: GOSUB 650: V(8) = X: X = Y MOD 100: GOSUB 650: V(9) = X
-590 {half_days}X = H: GOSUB 650: V(4) = X{afternoon}
-595 {set_century}T = 1: RETURN
-650 {number}RETURN
-)";
 
 using Row = std::vector<std::optional<std::uint8_t>>;
 
@@ -141,13 +70,63 @@ std::string asking(const WritePlan& plan) {
                      arg("number", mode.binary ? "" : "X = (X \\ 10) * 16 + X MOD 10: "));
 }
 
-/// With a clock that stays, so does a century that a clock could have: 19h or 20h.
-std::string keeping(const WritePlan& plan) {
+/// The clock's century in front of its year, where the chip holds one that a clock could have.
+std::string showing(const WritePlan& plan) {
   const std::string century =
       plan.century
-          ? fmt::format("A = {}: GOSUB 850: IF X = 25 OR X = 32 THEN K(A) = 0\n536 ", *plan.century)
-          : "";
-  return fmt::format(keep_lines, fmt::arg("keep_century", century));
+          ? fmt::format("A = {}: GOSUB 850: IF X = 25 OR X = 32 THEN PRINT HEX$(X);", *plan.century)
+          : "REM The year:";
+  return fmt::format(show_lines, fmt::arg("show_century", century));
+}
+
+/// A century that the clock brought along counts in the code as the image's.
+std::string checking_century(const WritePlan& plan) {
+  if (!plan.century) return "";
+  return fmt::format("275 IF A = {} THEN B = {}: GOSUB 850: IF X = 25 OR X = 32 THEN 295\n",
+                     *plan.century, plan.image[*plan.century]);
+}
+
+/// With a clock that stays, so does a century that a clock could have: 19h or 20h.
+std::string keeping_century(const WritePlan& plan) {
+  if (!plan.century) return "";
+  return fmt::format("239 IF T = 0 THEN A = {}: GOSUB 850: IF X = 25 OR X = 32 THEN K(A) = 4\n",
+                     *plan.century);
+}
+
+/// A check of one byte that is a plain sum over one stretch, or a balance: BASIC has the time to
+/// find a value for it that fits none of the states in between.
+struct Counted {
+  Range over;
+  int start = 0;
+  char covered_sign = '+';  ///< of a covered byte in the value that is stored
+};
+
+std::optional<Counted> counted(const Check& check) {
+  if (check.over.size() != 1) return std::nullopt;
+  const Range over = check.over.front().range;
+  if (const auto* balance = std::get_if<BalanceRule>(&check.rule))
+    return Counted{over, balance->target, '-'};
+  const auto* sum = std::get_if<SumRule>(&check.rule);
+  if (!sum || sum->width != 8 || sum->pairs || sum->sign != Sign::plain) return std::nullopt;
+  return Counted{over, sum->start, '+'};
+}
+
+/// S becomes the value that spoils the check byte.
+std::string spoiling(const Parcel& parcel, const WritePlan& plan) {
+  if (!plan.spoil) return "";
+  const auto sum = counted(parcel.checks[plan.spoil->check]);
+  if (plan.spoil->certain || !sum)
+    return fmt::format("232 S = {}: K({}) = 3\n", plan.spoil->value, plan.spoil->at);
+  const char back = sum->covered_sign == '+' ? '-' : '+';
+  using fmt::arg;
+  return fmt::format(
+      "232 S = {start}: FOR A = {first} TO {last}: GOSUB 850: S = S {sign} X: NEXT A\n"
+      "233 U(S AND 255) = 1: FOR A = {first} TO {last}: IF K(A) <> 1 THEN 235\n"
+      "234 GOSUB 850: S = S {back} X {sign} V(A): U(S AND 255) = 1\n"
+      "235 NEXT A: S = 0: K({at}) = 3\n"
+      "236 IF U(S) = 1 THEN S = S + 1: GOTO 236\n",
+      arg("start", sum->start), arg("first", sum->over.first), arg("last", sum->over.last),
+      arg("sign", sum->covered_sign), arg("back", back), arg("at", plan.spoil->at));
 }
 
 std::string clock_lines(const Parcel& parcel, const WritePlan& plan) {
@@ -155,11 +134,11 @@ std::string clock_lines(const Parcel& parcel, const WritePlan& plan) {
     case ClockPolicy::image:
       return std::string(image_time_lines);
     case ClockPolicy::ask:
-      return "500 GOTO 540\n" + asking(plan);
+      return std::string(ask_always_lines) + showing(plan) + asking(plan);
     case ClockPolicy::keep:
       break;
   }
-  return keeping(plan) + asking(plan);
+  return std::string(keep_lines) + showing(plan) + asking(plan);
 }
 
 std::string with_dos_line_ends(std::string_view text) {
@@ -178,11 +157,22 @@ Delivery basic_listing(const Parcel& parcel, const WritePlan& plan) {
   refuse_when_lost(parcel);
   const auto data = data_lines(parcel, plan);
   using fmt::arg;
-  std::string listing =
-      fmt::format(restore_listing, arg("title", "Image for the clock chip: " + parcel.layout),
-                  arg("rows", data.size()), arg("left_alone", numbers_of(plan.left_alone)),
-                  arg("probe", plan.image.size() == Image::large_size ? probe_lines : ""),
-                  arg("clock", clock_lines(parcel, plan)));
+  const bool asks = parcel.clock != ClockPolicy::image;
+  const bool offers = parcel.clock == ClockPolicy::keep;
+  const std::uint16_t code = image_code(parcel.image);
+  std::string listing = fmt::format(
+      restore_listing, arg("title", "Image for the clock chip: " + parcel.layout),
+      arg("rows", data.size()), arg("high", hex2(static_cast<std::uint8_t>(code >> 8))),
+      arg("low", hex2(static_cast<std::uint8_t>(code))), arg("code", fmt::format("{:04X}", code)),
+      arg("left_alone", numbers_of(plan.left_alone)), arg("offer", offers ? offer : ""),
+      arg("choose", offers ? choose_lines : ""),
+      arg("probe", plan.image.size() == Image::large_size ? probe_lines : ""),
+      arg("ask", asks ? "238 IF T = 2 THEN GOSUB 540\n" : ""),
+      arg("check_century", checking_century(plan)), arg("tell_time", asks ? tell_time_line : ""),
+      arg("keep_century", asks ? keeping_century(plan) : ""), arg("spoil", spoiling(parcel, plan)),
+      arg("write_spoiled",
+          plan.spoil ? fmt::format("247 A = {}: X = S: GOSUB 800\n", plan.spoil->at) : ""),
+      arg("clock", clock_lines(parcel, plan)));
   for (const std::string& line : data) listing += line;
   Delivery delivery;
   delivery.content = with_dos_line_ends(listing);

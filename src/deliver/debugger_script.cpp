@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
-#include "base/error.h"
+#include "check/crc.h"
+#include "deliver/balancer.h"
 #include "deliver/carriers.h"
 #include "deliver/debugger_text.h"
 #include "deliver/keystrokes.h"
@@ -12,57 +13,79 @@ namespace rtcmend {
 namespace {
 
 constexpr std::uint16_t program_start = 0x100;
-constexpr std::uint8_t nmi_off = 0x80;  // bit 7 of port 70h (RBIL61)
+constexpr std::uint16_t sign_start = writing_crc - 0x100;  // as the program goes on with it
+constexpr Address resting_place = 0x0D;  // a register that cannot be written, and NMI on
 
-void append(std::vector<std::uint8_t>& bytes, const std::vector<Run>& runs) {
-  for (const Run& run : runs) {
-    bytes.push_back(run.first | nmi_off);
-    bytes.push_back(static_cast<std::uint8_t>(run.bytes.size()));
-    bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
-  }
+void append_end(std::vector<std::uint8_t>& list) {
+  list.insert(list.end(), {resting_place, 0});
 }
 
-/// Two bytes that make the sum, and the sum of the sums, come out at 0.
-void append_closing_bytes(std::vector<std::uint8_t>& bytes) {
-  std::uint8_t sum = 0, sums = 0;
-  for (const std::uint8_t byte : bytes) {
-    sum = static_cast<std::uint8_t>(sum + byte);
-    sums = static_cast<std::uint8_t>(sums + sum);
-  }
-  bytes.push_back(static_cast<std::uint8_t>(-(sum + sums)));
-  bytes.push_back(sums);
+/// Code and runs, closed, and what BX shows in the end.
+struct Script {
+  std::vector<std::uint8_t> program;
+  std::uint16_t sign = 0;
+};
+
+/// The CRC over every byte as it is written, and over those that are read back; over the latter
+/// alone where the program itself chooses one of the former.
+std::uint16_t sign_of(const std::vector<Run>& passing, const std::vector<Run>& staying,
+                      bool chooses) {
+  const auto seen = chooses ? staying : joined({passing, staying, staying});
+  std::vector<std::uint8_t> bytes;
+  for (const Run& run : seen) bytes.insert(bytes.end(), run.bytes.begin(), run.bytes.end());
+  CrcModel model = crc_models::ibm_3740;
+  if (!chooses) model.init = sign_start;
+  return crc_bitwise(model, bytes);
 }
 
-std::vector<std::uint8_t> writer(const Runs& runs) {
-  Program program("debugger_writer");
+/// What memory that nobody wrote to, and registers that nobody set, are full of.
+bool is_common(std::uint16_t sign) {
+  return sign == 0x0000 || sign == 0xFFFF;
+}
+
+Script writer(const Runs& runs) {
+  const bool chooses = runs.balanced.has_value();
+  const std::vector<Run> passing = joined({runs.spoil, runs.clock});
+  std::vector<Run> staying = joined({runs.ram, runs.last});
+  Script script;
+  // Writing a byte once more changes the sign and nothing else.
+  while (is_common(script.sign = sign_of(passing, staying, chooses)))
+    staying.push_back({staying.back().first, {staying.back().bytes.front()}});
+  Program program(chooses ? "debugger_balancer" : "debugger_writer");
+  const auto list_at = static_cast<std::uint16_t>(program_start + program.bytes().size());
   std::vector<std::uint8_t> list;
-  append(list, runs.clock);
-  append(list, runs.ram);
-  list.insert(list.end(), {0, 0});
-  program.fill_word("length", static_cast<std::uint16_t>(program.bytes().size() + list.size() + 2));
-  std::vector<std::uint8_t> whole = program.bytes();
-  whole.insert(whole.end(), list.begin(), list.end());
-  append_closing_bytes(whole);
-  return whole;
+  append_runs(list, passing);
+  program.fill_word("compared_from", static_cast<std::uint16_t>(list_at + list.size()));
+  append_runs(list, staying);
+  append_end(list);
+  program.fill_word("end", static_cast<std::uint16_t>(list_at + list.size() + 2));
+  if (chooses) {
+    fill_stretch(program, runs, list_at);
+    program.fill_byte("balance", runs.balanced->balance);
+  }
+  script.program = program.bytes();
+  script.program.insert(script.program.end(), list.begin(), list.end());
+  const auto closing = closing_bytes(script.program);
+  script.program.insert(script.program.end(), closing.begin(), closing.end());
+  return script;
 }
 
-/// What the program leaves to the debugger: register B without SET, once all bytes are in.
-std::string port_commands(const std::vector<Run>& runs) {
-  std::string text;
-  for (const Run& run : runs)
-    text += fmt::format("o70 {:x}\r\no71 {:x}\r\n", run.first, run.bytes.front());
-  return text;
+/// INT 3 wherever a line may be missing later, so that no program runs into what memory happened to
+/// hold.
+std::string fill_with_stops(std::size_t size) {
+  return fmt::format("f{:x}l{:x} cc\r\n", program_start, (size + 0xFF) / 0x100 * 0x100);
 }
 
 }  // namespace
 
 Delivery debugger_script(const Parcel& parcel, const WritePlan& plan) {
   refuse_when_lost(parcel);
-  const Runs runs = runs_of(parcel, plan);
+  const Script script = writer(runs_of(parcel, plan));
   Delivery delivery;
-  delivery.content =
-      enter_bytes(program_start, writer(runs)) + "g=100\r\n" + port_commands(runs.last) + "q\r\n";
+  delivery.content = fill_with_stops(script.program.size()) +
+                     enter_bytes(program_start, script.program) + "g=100\r\nq\r\n";
   delivery.keystrokes = count_keystrokes(delivery.content);
+  delivery.sign = script.sign;
   return delivery;
 }
 

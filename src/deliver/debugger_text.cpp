@@ -6,7 +6,10 @@ namespace rtcmend {
 
 namespace {
 
-constexpr std::size_t line_most = 79;   // the debugger's input line holds 80 with its end
+constexpr std::size_t line_most = 79;  // the debugger's input line holds 80 with its end
+// The debugger writes to a disk by W, next to E on the keyboard, with at most four numbers behind
+// it: a line of more is an error to it.
+constexpr std::size_t least_items = 5;
 constexpr std::size_t zeros_worth = 9;  // a fill and a new E line cost as much as eight zeros
 
 using Bytes = std::span<const std::uint8_t>;
@@ -46,9 +49,11 @@ Item next_item(Bytes bytes) {
 
 std::string enter_bytes(std::uint16_t offset, std::span<const std::uint8_t> bytes) {
   std::string script, line;
+  std::size_t items = 0;
   const auto finish = [&] {
     if (!line.empty()) script += line + "\r\n";
     line.clear();
+    items = 0;
   };
   for (std::size_t done = 0; done < bytes.size();) {
     const Bytes rest = bytes.subspan(done);
@@ -64,7 +69,10 @@ std::string enter_bytes(std::uint16_t offset, std::span<const std::uint8_t> byte
     if (line.empty()) line = fmt::format("e{:x}", offset + done);
     line += item.text;
     done += item.bytes;
+    ++items;
   }
+  if (!line.empty())
+    for (; items < least_items; ++items) line += " 0";
   finish();
   return script;
 }

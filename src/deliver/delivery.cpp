@@ -39,8 +39,8 @@ Delivery fetch(const CaptureOrder& order, Way way) {
       break;
   }
   refuse_choice("as", "a program typed blind cannot show what it reads",
-         Advice{{"The debugger's script needs little typing",
-                 Act{Act::Kind::choose, "as", "debugger-script"}}});
+                Advice{{"The debugger's script needs little typing",
+                        Act{Act::Kind::choose, "as", "debugger-script"}}});
 }
 
 }  // namespace
@@ -48,8 +48,8 @@ Delivery fetch(const CaptureOrder& order, Way way) {
 void refuse_when_lost(const Parcel& parcel) {
   if (parcel.occasion == Occasion::when_lost)
     refuse_choice("when-lost", "only a boot floppy or a DOS program can look first",
-           Advice{{"Take one of these", Act{Act::Kind::choose, "as", "boot-floppy"}},
-                  {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
+                  Advice{{"Take one of these", Act{Act::Kind::choose, "as", "boot-floppy"}},
+                         {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
 }
 
 std::uint16_t image_code(const Image& image) {
@@ -64,7 +64,7 @@ Delivery deliver(const Parcel& parcel, Way way) {
   Delivery delivery = carry(parcel, plan, way);
   delivery.left_alone = plan.left_alone;
   delivery.code = image_code(parcel.image);
-  delivery.steps = delivery_steps(parcel, way);
+  delivery.steps = delivery_steps(parcel, way, delivery.sign);
   delivery.cautions = delivery_cautions(parcel, way);
   return delivery;
 }

@@ -39,7 +39,9 @@ ClockPolicy clock_policy_named(std::string_view name);
 /// Formats of floppy disk that the firmware of PCs boots from.
 enum class DiskFormat { k360, k720, m1_2, m1_44 };
 
-/// "360K", "720K", "1.2M", "1.44M". Refuses another name.
+/// "360K", "720K", "1.2M", "1.44M".
+std::string_view name(DiskFormat format);
+/// Refuses another name.
 DiskFormat disk_format_named(std::string_view name);
 
 /// When the image is written.
@@ -55,7 +57,6 @@ struct Parcel {
   std::string title;                ///< of the layout
   std::vector<std::string> fields;  ///< lines to show, "First floppy drive: 1.44M"
   std::vector<Check> checks;        ///< of the layout
-  Addresses leave_alone;            ///< RAM bytes not to be written, besides unknown ones
   ClockPolicy clock = ClockPolicy::keep;
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;
@@ -72,11 +73,12 @@ struct CaptureOrder {
 struct Delivery {
   std::string content;                ///< of the file: a disk image, a program, or text with CR LF
   std::string sheet;                  ///< for typing it in by hand; empty where nothing is typed
-  std::vector<Advice> steps;     ///< what to do, in order
-  std::vector<Advice> cautions;  ///< what can go wrong, and what then
+  std::vector<Advice> steps;          ///< what to do, in order
+  std::vector<Advice> cautions;       ///< what can go wrong, and what then
   std::size_t keystrokes = 0;         ///< to type it in, line ends included; 0 = not typed
   Addresses left_alone;               ///< bytes of the chip that are not written
   std::uint16_t code = 0;             ///< image_code() of what is written
+  std::optional<std::uint16_t> sign;  ///< what the debugger shows in BX when every byte took
 };
 
 /// CRC-16/IBM-3740 over the known RAM bytes: the code that the programs show.

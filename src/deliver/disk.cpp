@@ -86,8 +86,33 @@ std::string folder_entry(const DiskFile& file, std::size_t cluster) {
   return entry;
 }
 
-std::string boot_sector(const Geometry& disk, const DiskFile& program) {
+/// What the boot sector computes over the sectors that it loads.
+struct Sums {
+  std::uint16_t sum = 0, sum_of_sums = 0;
+};
+
+Sums sums_of(const DiskFile& program) {
+  std::string loaded = program.content;
+  loaded.resize(sectors_of(program) * sector_size, '\0');
+  Sums sums;
+  for (std::size_t at = 0; at < loaded.size(); at += 2) {
+    const auto low = static_cast<std::uint8_t>(loaded[at]);
+    const auto high = static_cast<std::uint8_t>(loaded[at + 1]);
+    sums.sum = static_cast<std::uint16_t>(sums.sum + low + 256 * high);
+    sums.sum_of_sums = static_cast<std::uint16_t>(sums.sum_of_sums + sums.sum);
+  }
+  return sums;
+}
+
+std::string boot_sector(DiskFormat format, const DiskFile& program) {
+  const Geometry disk = geometry(format);
   Program sector("boot_sector");
+  std::string words(name(format));
+  words.resize(sector.room("format"), ' ');
+  sector.fill("format", words);
+  const Sums sums = sums_of(program);
+  sector.fill_word("sum", sums.sum);
+  sector.fill_word("sum_of_sums", sums.sum_of_sums);
   sector.fill("parameters", parameter_block(disk));
   sector.fill_word("first", static_cast<std::uint16_t>(first_data_sector(disk)));
   sector.fill_word("count", static_cast<std::uint16_t>(sectors_of(program)));
@@ -112,7 +137,7 @@ std::string make_boot_disk(DiskFormat format, std::span<const DiskFile> files) {
     data += file.content + std::string(count * cluster_size - file.content.size(), '\0');
   }
   root.resize(disk.root * entry_size, '\0');
-  std::string image = boot_sector(disk, files.front()) + fat + fat + root + data;
+  std::string image = boot_sector(format, files.front()) + fat + fat + root + data;
   const std::size_t size = disk.sectors * sector_size;
   if (image.size() > size) throw std::logic_error("the files do not fit on the disk");
   image.resize(size, '\0');

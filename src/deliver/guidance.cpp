@@ -1,5 +1,7 @@
 #include "deliver/guidance.h"
 
+#include <fmt/format.h>
+
 namespace rtcmend {
 
 namespace {
@@ -19,6 +21,8 @@ Advice look_afterwards() {
 
 /// For every way that writes.
 const Lines common_cautions{
+    "0Fh is written as 00h whatever the dump holds: another value there could send the restart "
+    "elsewhere than into the self-test.",
     "Read the chip out first and keep the dump: what is written over is gone.",
     "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
     {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or "
@@ -51,7 +55,7 @@ Lines with(Lines lines, const Lines& more) {
 
 }  // namespace
 
-Lines delivery_steps(const Parcel& parcel, Way way) {
+Lines delivery_steps(const Parcel& parcel, Way way, std::optional<std::uint16_t> sign) {
   if (parcel.occasion == Occasion::when_lost) return when_lost_steps(way);
   switch (way) {
     case Way::boot_floppy:
@@ -67,14 +71,18 @@ Lines delivery_steps(const Parcel& parcel, Way way) {
       return {
           "Either bring the script along as WRITE.SCR and type DEBUG < WRITE.SCR, or start DEBUG "
           "and type it in.",
-          "Behind g=100 the debugger shows the registers. BX=0000: every byte took.",
-          "Any other BX: when it was typed in, compare it line by line (nothing is written unless "
-          "all of it is right); else the byte at BL - 80 did not take.",
+          fmt::format("Behind g=100 the debugger shows the registers. BX={0:04X}: every byte took. "
+                      "Nothing but the right bytes, read back, comes to BX={0:04X}.",
+                      sign.value_or(0)),
+          "Any other BX: when the script was typed in, compare it line by line, addresses included "
+          "(nothing is written unless all of it is right). When it is right, BP less 80 is the "
+          "address of a byte that did not take.",
           look_afterwards()};
     case Way::basic_listing:
       return {"Start BASICA, GW-BASIC or QBasic.",
               "Load the listing, or type it in; SAVE it before you RUN it.",
-              "RUN checks every DATA line first and names one that is mistyped.", look_afterwards()};
+              "RUN checks every DATA line first and names one that is mistyped.",
+              look_afterwards()};
     case Way::keyboard_program:
       break;
   }
@@ -96,8 +104,10 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
         "plainly."};
   if (way == Way::basic_listing)
     lines = {
-        "Only the DATA lines are checked. A slip in another line shows as an error message or as "
-        "bytes that read back wrong: look at the lines once more before RUN."};
+        "RUN checks the DATA lines, and what they have become in memory, before it writes. A slip "
+        "in "
+        "a line that writes shows afterwards only, as an error or as another code of what the chip "
+        "holds: then mend the line and RUN again before a restart."};
   if (way == Way::debugger_script || way == Way::keyboard_program)
     lines.push_back(parcel.clock == ClockPolicy::image
                         ? "The image's time is written; set the present one with DATE and TIME."
@@ -113,7 +123,8 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
 Lines capture_steps(Way way) {
   switch (way) {
     case Way::boot_floppy:
-      return {make_disk, "Start the old machine from it. It shows the chip as rows.",
+      return {make_disk,
+              "Start the old machine from it. It shows the chip as rows.",
               "Photograph them, copy them, or press S and catch them at the other end of a serial "
               "cable "
               "(9600 8N1).",

@@ -1,5 +1,6 @@
 #include "deliver/parcel.h"
 
+#include <algorithm>
 #include <array>
 
 #include "layout/codec.h"
@@ -22,15 +23,17 @@ std::vector<std::string> shown_fields(const Layout& layout, const Image& image) 
   return lines;
 }
 
-/// A shutdown reason that would send the restart somewhere else than into the self-test: 04h to 0Ch
-/// (RBIL61 C0006).
-Addresses not_to_write(const Layout& layout, const Image& image) {
-  const Field* reason = layout.field("shutdown_reason");
-  if (!reason) return {};
-  const Address at = reason->bits.front().at;
-  const auto byte = image.at(at);
-  if (!byte || *byte < 0x04 || *byte > 0x0C) return {};
-  return {at};
+constexpr Address shutdown_reason = 0x0F;
+
+/// 00h where a restart looks for the reason of the shutdown: 04h to 0Ch, in the image or left over
+/// in the chip, send it somewhere else than into the self-test (RBIL61 C0006). No check of the
+/// library covers the byte; under one that does it stays as it is.
+void reset_shutdown_reason(Image& image, const std::vector<Check>& checks) {
+  for (const Check& check : checks) {
+    const Addresses covered = covered_addresses(check);
+    if (std::find(covered.begin(), covered.end(), shutdown_reason) != covered.end()) return;
+  }
+  image.set(shutdown_reason, 0x00);
 }
 
 std::optional<Address> century_place(const Layout& layout) {
@@ -48,7 +51,7 @@ Parcel parcel_of(const Image& image, const Layout& layout) {
   parcel.title = layout.title;
   parcel.fields = shown_fields(layout, image);
   parcel.checks = layout.checks;
-  parcel.leave_alone = not_to_write(layout, image);
+  reset_shutdown_reason(parcel.image, layout.checks);
   parcel.century = century_place(layout);
   return parcel;
 }

@@ -34,6 +34,14 @@ std::optional<Address> free_century(const Parcel& parcel) {
   return parcel.century;
 }
 
+/// The bytes of a check come behind all others, and one of them behind that.
+void move_to_end(Addresses& order, const Check& check, Address very_last) {
+  const Addresses stored = stored_addresses(check);
+  std::stable_partition(order.begin(), order.end(),
+                        [&](Address at) { return !contains(stored, at); });
+  std::stable_partition(order.begin(), order.end(), [&](Address at) { return at != very_last; });
+}
+
 std::optional<int> century_value(const Image& image, std::optional<Address> at) {
   const auto byte = at ? image.at(*at) : std::nullopt;
   if (byte == 0x19) return 19;
@@ -60,19 +68,22 @@ WritePlan plan_writing(const Parcel& parcel) {
   plan.has_time =
       read_clock(parcel.image, century_value(parcel.image, plan.century)).time.has_value();
   if (parcel.clock == ClockPolicy::image && !plan.has_time)
-    refuse_choice("clock", "the image holds no date and time that a clock could have",
-           Advice{{"Let the program ask for the time", Act{Act::Kind::choose, "clock", "ask"}},
-                  {"Or set the clock of the image first", Act{Act::Kind::set_clock, {}, {}}}});
+    refuse_choice(
+        "clock", "the image holds no date and time that a clock could have",
+        Advice{{"Let the program ask for the time", Act{Act::Kind::choose, "clock", "ask"}},
+               {"Or set the clock of the image first", Act{Act::Kind::set_clock, {}, {}}}});
   make_writable(plan.image);
   const Addresses last = check_bytes(parcel.checks);
   for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {
-    if (!parcel.image.known(at) || contains(parcel.leave_alone, at))
+    if (!parcel.image.known(at))
       plan.left_alone.push_back(at);
     else if (at != plan.century && !contains(last, at))
       plan.order.push_back(at);
   }
   for (const Address at : last)
     if (!contains(plan.left_alone, at)) plan.order.push_back(at);
+  plan.spoil = choose_spoil(parcel, plan.order);
+  if (plan.spoil) move_to_end(plan.order, parcel.checks[plan.spoil->check], plan.spoil->at);
   if (plan.century && contains(plan.left_alone, *plan.century)) plan.century.reset();
   if (plan.order.empty()) refuse("DUMP", "there is no RAM byte to write");
   return plan;

@@ -14,14 +14,23 @@ namespace rtcmend {
 
 namespace {
 
-constexpr std::size_t line_width = 79;   // one less than the screen, whose last column wraps
+constexpr std::size_t line_width = 79;  // one less than the screen, whose last column wraps
+constexpr std::uint8_t no_address = 0xFF;
 constexpr std::size_t most_fields = 10;  // so that all of it stays on the screen
 
-/// A line that the old machine can show: plain ASCII, cut at the screen's edge.
+/// Lines that the old machine can show: plain ASCII, broken at a blank before the screen's edge.
 std::string line(std::string_view text) {
   std::string plain;
-  for (const char c : text.substr(0, line_width)) plain += c >= ' ' && c <= '~' ? c : '?';
-  return plain + "\r\n";
+  for (const char c : text) plain += c >= ' ' && c <= '~' ? c : '?';
+  std::string broken;
+  while (plain.size() > line_width) {
+    const auto blank = plain.rfind(' ', line_width);
+    const bool usable = blank != std::string::npos && plain.find_first_not_of(' ') < blank;
+    const std::size_t end = usable ? blank : line_width;
+    broken += plain.substr(0, end) + "\r\n";
+    plain = "    " + plain.substr(usable ? end + 1 : end);
+  }
+  return broken + plain + "\r\n";
 }
 
 std::string time_in(const Parcel& parcel) {
@@ -53,10 +62,20 @@ void fill_checks(Program& program, const Parcel& parcel) {
   program.fill("check_rules", rules);
 }
 
+/// Which check byte is spoiled, and by which of the rules its value is found.
+void fill_spoil(Program& program, const Parcel& parcel, const WritePlan& plan) {
+  program.fill_byte("spoil_at",
+                    plan.spoil ? static_cast<std::uint8_t>(plan.spoil->at) : no_address);
+  if (!plan.spoil) return;
+  const auto before = parcel.checks.begin() + static_cast<std::ptrdiff_t>(plan.spoil->check);
+  const auto rules = encode_check_rules({parcel.checks.begin(), before});
+  program.fill_word("spoil_rule", static_cast<std::uint16_t>(rules.size() - 1));  // without its end
+}
+
 void require_judgement(const Parcel& parcel) {
   if (parcel.occasion == Occasion::when_lost && parcel.checks.empty())
     refuse_choice("when-lost", "the layout has no check, so the chip's loss cannot be told",
-           Advice{{"Name another layout", Act{Act::Kind::choose, "layout", {}}}});
+                  Advice{{"Name another layout", Act{Act::Kind::choose, "layout", {}}}});
 }
 
 }  // namespace
@@ -67,9 +86,10 @@ std::string announcement(const Parcel& parcel, const WritePlan& plan) {
   for (std::size_t i = 0; i < std::min(parcel.fields.size(), most_fields); ++i)
     text += line("  " + parcel.fields[i]);
   text += line("Time in the image: " + time_in(parcel));
-  text +=
-      line(fmt::format("RAM bytes to write: {}; left alone: {}",
-                       plan.order.size() + plan.century.has_value(), to_prose(plan.left_alone)));
+  const char* why = plan.left_alone.empty() ? "" : " (the image does not know them)";
+  text += line(fmt::format("RAM bytes to write: {}; left alone: {}{}",
+                           plan.order.size() + plan.century.has_value(), to_prose(plan.left_alone),
+                           why));
   return text + line(fmt::format("Check code of the image: {:04X}", image_code(parcel.image)));
 }
 
@@ -79,11 +99,13 @@ std::string restore_program(std::string_view name, const Parcel& parcel, const W
   program.fill("image", plan.image.bytes());
   fill_order(program, plan.order);
   fill_checks(program, parcel);
+  fill_spoil(program, parcel, plan);
   program.fill_byte("size", static_cast<std::uint8_t>(plan.image.size()));
-  program.fill_byte("century", plan.century.value_or(0xFF));
+  program.fill_byte("century", plan.century.value_or(no_address));
   program.fill_byte("clock_policy", static_cast<std::uint8_t>(parcel.clock));
   program.fill_byte("when_lost", parcel.occasion == Occasion::when_lost);
   program.fill_byte("has_time", plan.has_time);
+  if (plan.has_time) program.fill("image_time", time_in(parcel));
   program.fill("text", announcement(parcel, plan));
   program.fill_word("parcel_code", code_of(program));
   return {program.bytes().begin(), program.bytes().end()};

@@ -51,6 +51,10 @@ ClockPolicy clock_policy_named(std::string_view name) {
   return static_cast<ClockPolicy>(position(policy_names, name, "clock"));
 }
 
+std::string_view name(DiskFormat format) {
+  return format_names.at(static_cast<std::size_t>(format));
+}
+
 DiskFormat disk_format_named(std::string_view name) {
   return static_cast<DiskFormat>(position(format_names, name, "disk"));
 }

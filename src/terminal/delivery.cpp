@@ -52,8 +52,9 @@ std::string carried_text(const Carried& carried, const Ink& ink) {
 }
 
 std::string written_bytes_text(const Delivery& delivery) {
-  return fmt::format("Check code of the image: {:04X}. RAM bytes left alone: {}.\n", delivery.code,
-                     to_prose(delivery.left_alone));
+  const char* why = delivery.left_alone.empty() ? "" : " (the dump does not know them)";
+  return fmt::format("Check code of the image: {:04X}. RAM bytes left alone: {}{}.\n",
+                     delivery.code, to_prose(delivery.left_alone), why);
 }
 
 std::string ways_text(const std::vector<WayFigures>& figures) {

@@ -44,7 +44,8 @@ def main(listing, chip_path, keys):
 
     MachinePorts.out_ = out
     screen = io.BytesIO()
-    session = Session(input_streams=None, output_streams=[screen])
+    columns_at = 0x44A  # where the firmware keeps the screen's columns (RBIL61)
+    session = Session(input_streams=None, output_streams=[screen], peek_values={columns_at: 80})
     with open(listing, encoding="ascii", newline="") as file:
         for line in file.read().split("\r\n"):
             session.execute(line)

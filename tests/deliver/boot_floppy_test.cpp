@@ -72,7 +72,7 @@ TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a runn
   const Outcome outcome = run_floppy(parcel, {{"W writes the chip", "w"}});
   INFO(outcome.screen);
   CHECK(differing(parcel.image, outcome.chip) == Addresses{});
-  CHECK(outcome.screen.find("The clock runs and is left alone: 94-05-06 12:00:") !=
+  CHECK(outcome.screen.find("The clock runs and is left alone: 1994-05-06 12:00:") !=
         std::string::npos);
   CHECK(outcome.screen.find("Every byte reads back as it was written.") != std::string::npos);
   CHECK(outcome.screen.find("its cell is good (VRT = 1)") != std::string::npos);
@@ -86,9 +86,9 @@ TEST_CASE("the boot floppy writes an AT-class image of 64 bytes and keeps a runn
 TEST_CASE("the boot floppy writes 128 bytes and the time that was asked for", "[long]") {
   Parcel parcel = at_128();
   parcel.clock = ClockPolicy::ask;
-  const Outcome outcome = run_floppy(parcel, {{"The date today", "1996-02-28\n"},
-                                              {"The time in a moment", "23:59:55\n"},
-                                              {"W writes the chip", "w"}});
+  const Outcome outcome = run_floppy(parcel, {{"W writes the chip", "w"},
+                                              {"The date today", "1996-02-28\n"},
+                                              {"The time when you press", "23:59:55\n"}});
   INFO(outcome.screen);
   CHECK(differing(parcel.image, outcome.chip) == Addresses{});
   const auto late = seconds_from({1996, 2, 28, 23, 59, 55}, outcome.chip);
@@ -142,6 +142,34 @@ TEST_CASE("the floppy boots in every disk format", "[long]") {
   CHECK(floppy.size() == size);
   Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
   machine.wait_for("Check code of the image: 1DEC");
+}
+
+TEST_CASE("the floppy boots from a disk of a larger format than its own", "[long]") {
+  const auto [format, disk] = GENERATE(table<std::string, std::size_t>({{"360K", 1228800},
+                                                                        {"360K", 737280},
+                                                                        {"720K", 1474560},
+                                                                        {"1.2M", 1474560},
+                                                                        {"720K", 2949120}}));
+  INFO(format << " on " << disk);
+  Parcel parcel = at_64();
+  parcel.disk = disk_format_named(format);
+  const Workplace workplace;
+  std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  floppy.resize(disk, '\xF6');
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
+  machine.wait_for("Check code of the image: 1DEC");
+}
+
+TEST_CASE("a floppy that is not read whole says which disk its image is for", "[long]") {
+  Parcel parcel = at_64();
+  parcel.disk = DiskFormat::k720;
+  const Workplace workplace;
+  std::string floppy = deliver(parcel, Way::boot_floppy).content;
+  const auto program = floppy.find("The clock chip is sound.");
+  REQUIRE(program != std::string::npos);
+  floppy[program] = 't';
+  Qemu machine(workplace, {workplace.put("floppy.img", floppy), {}, "1994-05-06T12:00:00"});
+  machine.wait_for("It is for disks of 720K");
 }
 
 TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "[long]") {

@@ -59,6 +59,17 @@ TEST_CASE("the DOS capture program tells a chip of 64 bytes, unless it is told t
   CHECK(from_rows(dos_rows(told, {128, DiskFormat::m1_44})) == told.chip.image(128));
 }
 
+TEST_CASE(
+    "on 40 columns the DOS capture program prints rows that fit, and that their reader takes") {
+  OldMachine machine;
+  machine.columns = 40;
+  for (Address at = 0x0E; at < 0x80; ++at)
+    machine.chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
+  const std::string rows = dos_rows(machine, {});
+  for (const std::string_view line : lines(rows)) CHECK(line.size() <= 39);
+  CHECK(from_rows(rows) == machine.chip.image(128));
+}
+
 TEST_CASE("the DOS capture program ends without a chip") {
   OldMachine machine;
   machine.chip.present = false;

@@ -1,48 +1,89 @@
 #include "deliver/debugger.h"
 
-#include <catch2/catch.hpp>
+#include <cctype>
 #include <fmt/format.h>
+#include <optional>
 #include <sstream>
+#include <stdexcept>
 
 namespace rtcmend::test {
 
 namespace {
 
 constexpr auto ds = Tiny8086::ds;
+constexpr std::size_t patience = 300'000;  // instructions; a program that went astray may never end
+constexpr std::size_t line_most = 79;      // its input line holds 80 characters with the end
+constexpr const char* error = "         ^ Error\r\n";
 
-std::uint16_t hex(std::string_view digits) {
-  return static_cast<std::uint16_t>(std::stoul(std::string(digits), nullptr, 16));
-}
+/// What the debugger answers with its "^ Error".
+struct NotUnderstood : std::runtime_error {
+  NotUnderstood() : std::runtime_error("^ Error") {}
+};
 
-std::string hex_digits(std::istringstream& line) {
-  std::string digits;
-  while (std::isxdigit(line.peek())) digits += static_cast<char>(line.get());
-  return digits;
-}
+/// One line, read from left to right.
+class Line {
+ public:
+  explicit Line(std::string text) : text_(std::move(text)) {}
 
-void enter(OldMachine& machine, std::istringstream& line) {
-  std::uint16_t at = hex(hex_digits(line));
-  for (std::string item; line >> item;) {
-    if (item.front() == '\'') {
-      REQUIRE(item.back() == '\'');
-      for (const char c : item.substr(1, item.size() - 2))
-        machine.cpu.set_byte(ds, at++, static_cast<std::uint8_t>(c));
-    } else {
-      REQUIRE(hex(item) <= 0xFF);
-      machine.cpu.set_byte(ds, at++, static_cast<std::uint8_t>(hex(item)));
-    }
+  bool at_end() {
+    skip_blanks();
+    return at_ == text_.size();
   }
-}
+  char take() { return at_ < text_.size() ? text_[at_++] : '\0'; }
+  bool take(char wanted) {
+    skip_blanks();
+    if (at_ == text_.size() || std::tolower(text_[at_]) != wanted) return false;
+    ++at_;
+    return true;
+  }
+  std::uint16_t hex(std::size_t most_digits = 4) {
+    skip_blanks();
+    const std::size_t start = at_;
+    while (at_ < text_.size() && std::isxdigit(static_cast<unsigned char>(text_[at_]))) ++at_;
+    if (at_ == start || at_ - start > most_digits) throw NotUnderstood();
+    return static_cast<std::uint16_t>(std::stoul(text_.substr(start, at_ - start), nullptr, 16));
+  }
+  /// Bytes in hex and texts in quotes, up to the end.
+  std::vector<std::uint8_t> list() {
+    std::vector<std::uint8_t> bytes;
+    while (!at_end()) {
+      const char quote = text_[at_];
+      if (quote != '\'' && quote != '"') {
+        bytes.push_back(static_cast<std::uint8_t>(hex(2)));
+        continue;
+      }
+      const auto end = text_.find(quote, ++at_);
+      if (end == std::string::npos) throw NotUnderstood();
+      bytes.insert(bytes.end(), text_.begin() + static_cast<std::ptrdiff_t>(at_),
+                   text_.begin() + static_cast<std::ptrdiff_t>(end));
+      at_ = end + 1;
+    }
+    if (bytes.empty()) throw NotUnderstood();
+    return bytes;
+  }
+  void end() {
+    if (!at_end()) throw NotUnderstood();
+  }
+
+ private:
+  void skip_blanks() {
+    while (at_ < text_.size() && (text_[at_] == ' ' || text_[at_] == ',')) ++at_;
+  }
+  std::string text_;
+  std::size_t at_ = 0;
+};
 
 struct Stretch {
   std::uint16_t first = 0;
   std::uint16_t count = 0;
 };
 
-Stretch stretch(std::istringstream& line) {
-  Stretch result{hex(hex_digits(line)), 0};
-  REQUIRE(std::tolower(line.get()) == 'l');
-  result.count = hex(hex_digits(line));
+Stretch stretch(Line& line) {
+  Stretch result{line.hex(), 0};
+  if (line.take('l'))
+    result.count = line.hex();
+  else
+    result.count = static_cast<std::uint16_t>(line.hex() - result.first + 1);
   return result;
 }
 
@@ -62,62 +103,84 @@ std::string dump(const OldMachine& machine, Stretch range) {
   return text;
 }
 
-std::string go(OldMachine& machine, std::istringstream& line) {
-  if (line.peek() == '=') {
-    line.get();
-    machine.cpu.jump(hex(hex_digits(line)));
-  }
+std::string go(OldMachine& machine, Line& line) {
+  if (line.take('=')) machine.cpu.jump(line.hex());
+  line.end();
   machine.exit_code = -1;
-  machine.cpu.run(1'000'000);
+  const Stop stop = machine.cpu.run(patience);
   if (machine.exit_code == 0) return "\r\nProgram terminated normally\r\n";
+  if (stop != Stop::ended) return "";  // the machine hangs, or has started again
   const auto& r = machine.cpu.registers;
-  return fmt::format("AX={:04X}  BX={:04X}  CX={:04X}  DX={:04X}\r\n", r[Tiny8086::ax],
-                     r[Tiny8086::bx], r[Tiny8086::cx], r[Tiny8086::dx]);
+  return fmt::format("AX={:04X}  BX={:04X}  CX={:04X}  DX={:04X}  SP={:04X}  BP={:04X}\r\n",
+                     r[Tiny8086::ax], r[Tiny8086::bx], r[Tiny8086::cx], r[Tiny8086::dx],
+                     r[Tiny8086::sp], r[Tiny8086::bp]);
+}
+
+void put(OldMachine& machine, std::uint16_t at, std::span<const std::uint8_t> bytes) {
+  for (const std::uint8_t byte : bytes) machine.cpu.set_byte(ds, at++, byte);
+}
+
+/// Commands that change memory. False when it is none of them.
+bool change_memory(OldMachine& machine, char command, Line& line) {
+  if (command == 'e') {
+    const std::uint16_t at = line.hex();
+    put(machine, at, line.list());
+    return true;
+  }
+  if (command == 'f') {
+    const Stretch range = stretch(line);
+    const auto pattern = line.list();
+    for (std::size_t i = 0; i < range.count; ++i)
+      put(machine, static_cast<std::uint16_t>(range.first + i),
+          std::span(pattern).subspan(i % pattern.size(), 1));
+    return true;
+  }
+  if (command != 'm') return false;
+  const Stretch range = stretch(line);
+  const std::uint16_t to = line.hex();
+  line.end();
+  std::vector<std::uint8_t> bytes;
+  for (std::size_t i = 0; i < range.count; ++i)
+    bytes.push_back(machine.cpu.byte(ds, static_cast<std::uint16_t>(range.first + i)));
+  put(machine, to, bytes);
+  return true;
+}
+
+std::string obey(OldMachine& machine, char command, Line& line) {
+  if (change_memory(machine, command, line)) return "";
+  if (command == 'g') return go(machine, line);
+  if (command == 'd') return dump(machine, stretch(line));
+  if (command != 'o') throw NotUnderstood();
+  const std::uint16_t port = line.hex();
+  const auto value = static_cast<std::uint8_t>(line.hex(2));
+  line.end();
+  machine.cpu.on_out(port, value);
+  return "";
 }
 
 }  // namespace
 
-std::string debug_session(OldMachine& machine, const std::string& script) {
+void fresh_debugger(OldMachine& machine, Dice& dice) {
   machine.cpu.load_com({});
+  machine.scramble(dice);
+}
+
+std::string debug_session(OldMachine& machine, const std::string& script) {
+  if (machine.cpu.segments[ds] == 0) machine.cpu.load_com({});
   std::istringstream lines(script);
   std::string printed;
   for (std::string text; std::getline(lines, text);) {
-    REQUIRE(!text.empty());
-    REQUIRE(text.back() == '\r');
-    text.pop_back();
-    REQUIRE(text.size() <= 79);
+    if (!text.empty() && text.back() == '\r') text.pop_back();
+    text.resize(std::min(text.size(), line_most));
     printed += "-" + text + "\r\n";
-    std::istringstream line(text);
-    switch (std::tolower(line.get())) {
-      case 'e':
-        enter(machine, line);
-        break;
-      case 'f': {
-        const Stretch range = stretch(line);
-        std::string value;
-        line >> value;
-        for (std::uint16_t i = 0; i < range.count; ++i)
-          machine.cpu.set_byte(ds, static_cast<std::uint16_t>(range.first + i),
-                               static_cast<std::uint8_t>(hex(value)));
-        break;
-      }
-      case 'g':
-        printed += go(machine, line);
-        break;
-      case 'd':
-        printed += dump(machine, stretch(line));
-        break;
-      case 'o': {
-        const std::uint16_t port = hex(hex_digits(line));
-        std::string value;
-        line >> value;
-        machine.cpu.on_out(port, static_cast<std::uint8_t>(hex(value)));
-        break;
-      }
-      case 'q':
-        return printed;
-      default:
-        FAIL("the debugger does not know " << text);
+    Line line(text);
+    if (line.at_end()) continue;
+    const char command = static_cast<char>(std::tolower(line.take()));
+    if (command == 'q' && line.at_end()) return printed;
+    try {
+      printed += obey(machine, command, line);
+    } catch (const NotUnderstood&) {
+      printed += error;
     }
   }
   return printed;

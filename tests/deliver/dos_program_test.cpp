@@ -2,6 +2,7 @@
 
 #include "base/error.h"
 #include "deliver/old_machine.h"
+#include "deliver/restore_program.h"
 #include "deliver/samples.h"
 
 namespace rtcmend::test {
@@ -21,7 +22,7 @@ OldMachine& run(OldMachine& machine, const Parcel& parcel, const std::string& ke
 }
 
 bool shows(const OldMachine& machine, std::string_view text) {
-  return machine.screen.find(text) != std::string::npos;
+  return (machine.screen + machine.errors).find(text) != std::string::npos;
 }
 
 std::uint8_t chip(const OldMachine& machine, Address at) {
@@ -55,18 +56,20 @@ TEST_CASE("the DOS program writes every RAM byte and leaves a running clock alon
 
 TEST_CASE("writing keeps the safe order and leaves the port at register D with NMI on") {
   OldMachine machine;
-  run(machine, asking(at_64()), "1994-05-06\n12:00\nw");
+  run(machine, asking(at_64()), "w1994-05-06\n12:00\n");
   const auto& writes = machine.chip.writes;
-  // SET first; 00-09; A; century; RAM with 2E, 2F last; B as wanted: entry order of common
-  // practice.
-  REQUIRE(writes.size() == 1 + 10 + 1 + 50 + 1);
-  CHECK(writes.front() == std::pair<Address, std::uint8_t>{0x0B, 0x82});
-  for (Address at = 0; at <= 0x0A; ++at) CHECK(writes[1U + at].first == at);
-  CHECK(writes[11].second == 0x26);
-  CHECK(writes[12].first == 0x32);
-  CHECK(writes[13].first == 0x0E);
-  CHECK(writes[60].first == 0x2E);
+  // A check byte spoiled; SET; 00-09; A; century; RAM with 2F, 2E last; B as wanted: entry order of
+  // common practice.
+  REQUIRE(writes.size() == 1 + 1 + 10 + 1 + 50 + 1);
+  CHECK(writes.front().first == 0x2E);
+  CHECK(writes.front().second != 0x08);
+  CHECK(writes[1] == std::pair<Address, std::uint8_t>{0x0B, 0x82});
+  for (Address at = 0; at <= 0x0A; ++at) CHECK(writes[2U + at].first == at);
+  CHECK(writes[12].second == 0x26);
+  CHECK(writes[13].first == 0x32);
+  CHECK(writes[14].first == 0x0E);
   CHECK(writes[61].first == 0x2F);
+  CHECK(writes[62] == std::pair<Address, std::uint8_t>{0x2E, 0x08});
   CHECK(writes.back() == std::pair<Address, std::uint8_t>{0x0B, 0x02});
   CHECK(machine.guarded);
   CHECK(machine.chip.selected == 0x0D);
@@ -85,19 +88,95 @@ TEST_CASE("a century of the running clock stays, one that no clock could have is
   CHECK(chip(blank, 0x32) == 0x19);
 }
 
-TEST_CASE("any key but W leaves the chip as it is") {
-  for (const char* key : {"n", "\x1B", " ", "\n"}) {
+TEST_CASE(
+    "N, Esc and Enter leave the chip as it is, another key than those of the menu asks again") {
+  for (const char* key : {"n", "\x1B", "\n", "x qn", "xxxxxxxxxxxxxxxxxxxxxxxxxxxx"}) {
     OldMachine machine;
     run(machine, at_64(), key);
     CHECK(machine.chip.writes.empty());
     CHECK(machine.exit_code == 2);
     CHECK(shows(machine, "Nothing was written."));
   }
+  OldMachine patient;
+  run(patient, at_64(), "xqw");
+  CHECK(patient.exit_code == 0);
+  CHECK(chip(patient, 0x10) == 0x40);
+}
+
+TEST_CASE("S shows the chip as rows, and writes nothing") {
+  OldMachine machine;
+  for (Address at = 0x0E; at < 0x80; ++at)
+    machine.chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
+  run(machine, at_64(), "sn");
+  CHECK(machine.chip.writes.empty());
+  CHECK(shows(machine, "10: 5B 80 A5 CA EF 14 39 5E 83 A8 CD F2 17 3C 61 86 ="));
+  CHECK(shows(machine, "70: "));
+}
+
+TEST_CASE("C sets the clock and nothing else, and W then leaves it alone") {
+  OldMachine machine;
+  machine.chip.bytes[0x0A] = 0x00;
+  run(machine, at_64(), "c2031-05-14\n9:30\nn");
+  CHECK(machine.exit_code == 0);
+  CHECK(chip(machine, 0x04) == 0x09);
+  CHECK(chip(machine, 0x0A) == 0x26);
+  CHECK(chip(machine, 0x32) == 0x20);
+  CHECK(machine.chip.writes.size() == 1 + 11 + 1 + 1);
+  CHECK(machine.chip.writes.back() == std::pair<Address, std::uint8_t>{0x0B, 0x02});
+  CHECK(shows(machine, "The clock runs and is left alone: 2031-05-14 09:30:0"));
+  CHECK(shows(machine, "Nothing was written but the clock."));
+  OldMachine both;
+  run(both, asking(at_64()), "c2031-05-14\n9:30\nw");
+  CHECK(chip(both, 0x04) == 0x09);
+  CHECK(chip(both, 0x10) == 0x40);
+  CHECK(both.exit_code == 0);
+}
+
+TEST_CASE("what is asked is shown on the screen even where > sends the rest to a file") {
+  OldMachine machine;
+  run(machine, asking(at_64()), "w1994-05-06\n12:00\n");
+  CHECK(machine.errors.find("W writes the chip;") != std::string::npos);
+  CHECK(machine.errors.find("The date today") != std::string::npos);
+  CHECK(machine.errors.find("1994-05-06") != std::string::npos);
+  CHECK(machine.screen.find("The date today") == std::string::npos);
+  CHECK(machine.screen.find("Every byte reads back") != std::string::npos);
+}
+
+TEST_CASE("the time asked for is the last thing before it is written") {
+  OldMachine machine;
+  std::size_t writes_at_question = 999;
+  machine.cpu.on_interrupt = [&machine, &writes_at_question,
+                              old = machine.cpu.on_interrupt](std::uint8_t number) {
+    if (machine.keys == "12:00\n") writes_at_question = machine.chip.writes.size();
+    return old(number);
+  };
+  run(machine, asking(at_64()), "w1994-05-06\n12:00\n");
+  CHECK(writes_at_question == 0);
+  CHECK(machine.keys.empty());  // nothing was asked behind it
+  CHECK(chip(machine, 0x04) == 0x12);
+}
+
+TEST_CASE("a clock of twelve hours and one that is years off are shown as they are") {
+  OldMachine machine;
+  machine.chip.bytes[0x04] = 0x82;
+  machine.chip.bytes[0x0B] = 0x00;
+  machine.chip.bytes[0x32] = 0x20;
+  run(machine, at_64(), "n");
+  CHECK(shows(machine, "left alone: 2094-05-06 02:00:0"));
+  CHECK(shows(machine, " pm (a clock of 12 hours)"));
+  CHECK(shows(machine, "C sets its clock and nothing else"));
+  OldMachine morning;
+  morning.chip.bytes[0x04] = 0x0C;
+  morning.chip.bytes[0x0B] = 0x04;
+  morning.chip.bytes[0x09] = 94;
+  morning.chip.bytes[0x08] = 5;
+  run(morning, at_64(), "n");
+  CHECK(shows(morning, " am (a clock of 12 hours) (a binary clock)"));
 }
 
 TEST_CASE("the time asked for is written with weekday and century") {
   OldMachine machine;
-  run(machine, asking(at_64()), "2031-05-14\n9:30\nw");
+  run(machine, asking(at_64()), "w2031-05-14\n9:30\n");
   CHECK(chip(machine, 0x02) == 0x30);
   CHECK(chip(machine, 0x04) == 0x09);
   CHECK(chip(machine, 0x06) == 4);  // Wednesday
@@ -119,15 +198,15 @@ TEST_CASE("weekdays are those of the calendar") {
       {"2099-12-31", 5},  // Thursday
   }));
   OldMachine machine;
-  run(machine, asking(at_64()), date + "\n0:00\nw");
+  run(machine, asking(at_64()), "w" + date + "\n0:00\n");
   CHECK(int{chip(machine, 0x06)} == weekday);
 }
 
 TEST_CASE("dates and times that do not exist are asked for again") {
   OldMachine machine;
   run(machine, asking(at_64()),
-      "1999-02-29\n2000-13-01\n1979-12-31\n2100-01-01\ntoday\n2000-00-10\n2000-04-31\n1996-02-29\n"
-      "24:00\n12:60\n7\n07:05:61\n07:05:09\nw");
+      "w1999-02-29\n2000-13-01\n1979-12-31\n2100-01-01\ntoday\n2000-00-10\n2000-04-31\n1996-02-29\n"
+      "24:00\n12:60\n7\n2:30 pm\n2:30p\n07:05:61\n07:05:09\n");
   CHECK(chip(machine, 0x07) == 0x29);
   CHECK(chip(machine, 0x08) == 0x02);
   CHECK(chip(machine, 0x09) == 0x96);
@@ -152,23 +231,30 @@ TEST_CASE("the time is written in the mode that register B asks for") {
   Parcel parcel = asking(at_64());
   parcel.image.set(0x0B, static_cast<std::uint8_t>(b));
   OldMachine machine;
-  run(machine, parcel, "1994-05-06\n" + time + "\nw");
+  run(machine, parcel, "w1994-05-06\n" + time + "\n");
   CHECK(int{chip(machine, 0x04)} == hours);
   CHECK(int{chip(machine, 0x02)} == minutes);
   CHECK(int{chip(machine, 0x0B)} == b);
 }
 
-TEST_CASE("a clock that does not run is asked for, and Enter leaves it") {
-  const auto damage =
-      GENERATE(as<std::pair<Address, std::uint8_t>>(), std::pair{0x0A, 0x66}, std::pair{0x0B, 0x82},
-               std::pair{0x02, 0x7A}, std::pair{0x08, 0x13}, std::pair{0x0D, 0x00});
-  OldMachine machine;
-  machine.chip.bytes[damage.first] = damage.second;
-  run(machine, at_64(), "\nw");
-  CHECK(shows(machine, "The date today"));
-  CHECK(shows(machine, "The clock is left alone."));
-  CHECK(chip(machine, damage.first) == damage.second);
-  CHECK(chip(machine, 0x10) == 0x40);
+TEST_CASE("a clock that does not run is asked for, with the reason, and Enter leaves it") {
+  const auto [at, damage, why] = GENERATE(table<Address, std::uint8_t, std::string>({
+      {0x0A, 0x66, "is switched off"},
+      {0x0B, 0x82, "is held still"},
+      {0x02, 0x7A, "holds no date and time that can be"},
+      {0x08, 0x13, "holds no date and time that can be"},
+      {0x0D, 0x00, "has been without power"},
+  }));
+  for (const char* keys : {"w\n", "w1994-05-06\n\n"}) {
+    OldMachine machine;
+    machine.chip.bytes[at] = damage;
+    run(machine, at_64(), keys);
+    CHECK(shows(machine, "W asks for the time, because the clock " + why + "."));
+    CHECK(shows(machine, "The date today"));
+    CHECK(shows(machine, "The clock is left alone."));
+    CHECK(chip(machine, at) == damage);
+    CHECK(chip(machine, 0x10) == 0x40);
+  }
 }
 
 TEST_CASE("the image's time is written when it is asked for") {
@@ -187,14 +273,39 @@ TEST_CASE("the image's time is written when it is asked for") {
 TEST_CASE("what did not take is listed, with what it means") {
   OldMachine absent;
   absent.chip.present = false;
-  run(absent, at_64(), "\nw");
+  run(absent, at_64(), "w\n");
   CHECK(shows(absent, "FFh everywhere: no chip answers."));
   CHECK(absent.exit_code == 1);
 
   OldMachine guarded;
   guarded.chip.writable = false;
   run(guarded, at_64(), "w");
-  CHECK(shows(guarded, "the chip is write protected"));
+  CHECK(shows(guarded, "None took: the chip is write protected"));
+
+  OldMachine kept;  // one byte that the machine keeps itself
+  kept.cpu.on_out = [&kept, old = kept.cpu.on_out](std::uint16_t port, std::uint8_t value) {
+    old(port, port == 0x71 && kept.chip.selected == 0x12 ? kept.chip.bytes[0x12] : value);
+  };
+  run(kept, at_64(), "w");
+  CHECK(shows(kept, "1 byte(s) did not take"));
+  CHECK(shows(kept, "They kept what they held, and others took"));
+  CHECK_FALSE(shows(kept, "write protected"));
+
+  OldMachine almost;  // the others hold the image already, so only the spoiled byte tells
+  for (Address at = 0x0E; at < 0x40; ++at) almost.chip.bytes[at] = at_64().image[at];
+  almost.chip.bytes[0x12] = 0x55;
+  almost.cpu.on_out = [&almost, old = almost.cpu.on_out](std::uint16_t port, std::uint8_t value) {
+    old(port, port == 0x71 && almost.chip.selected == 0x12 ? std::uint8_t{0x55} : value);
+  };
+  run(almost, at_64(), "w");
+  CHECK_FALSE(shows(almost, "write protected"));
+
+  OldMachine one;
+  one.chip.one_century = true;
+  Parcel two = crc_64();
+  two.image.set(0x37, 0x19);
+  run(one, two, "w");
+  CHECK(shows(one, "This machine keeps 32h and 37h as one byte"));
 
   OldMachine worn;
   worn.cpu.on_out = [&worn, old = worn.cpu.on_out](std::uint16_t port, std::uint8_t value) {
@@ -207,12 +318,12 @@ TEST_CASE("what did not take is listed, with what it means") {
 
   OldMachine flat;
   flat.chip.bytes[0x0D] = 0x00;
-  run(flat, at_64(), "\nw");
+  run(flat, at_64(), "w\n");
   CHECK(shows(flat, "its cell is flat or missing (VRT = 0)"));
 
   OldMachine stopped;
   stopped.chip.counts = false;
-  run(stopped, asking(at_64()), "1994-05-06\n12:00\nw");
+  run(stopped, asking(at_64()), "w1994-05-06\n12:00\n");
   CHECK(shows(stopped, "The clock does not count"));
 }
 
@@ -221,6 +332,13 @@ TEST_CASE("an image of 128 bytes is kept from a chip of 64") {
   half.chip.half = true;
   run(half, at_128(), "w");
   CHECK(shows(half, "This chip has 64 bytes and the image 128. Nothing was written."));
+  OldMachine seen;  // without a write, and before W
+  seen.chip.half = true;
+  seen.chip.bytes[0x20] = 0x55;
+  run(seen, at_128(), "w");
+  CHECK(seen.chip.writes.empty());
+  CHECK_FALSE(shows(seen, "W writes the chip"));
+  CHECK(shows(seen, "This chip has 64 bytes and the image 128. Nothing was written."));
   CHECK(differing(Image(std::array<std::uint8_t, 64>{}), half.chip.image(64)) == Addresses{});
   OldMachine whole;
   run(whole, at_128(), "w");
@@ -231,13 +349,35 @@ TEST_CASE("unknown bytes are left alone, and the program says which") {
   Parcel parcel = at_64();
   parcel.image.forget(0x3A);
   parcel.image.forget(0x3B);
-  parcel.leave_alone = {0x0F};
   OldMachine machine;
-  for (const Address at : Addresses{0x0F, 0x3A, 0x3B}) machine.chip.bytes[at] = 0x77;
+  for (const Address at : Addresses{0x3A, 0x3B}) machine.chip.bytes[at] = 0x77;
   run(machine, parcel, "w");
-  CHECK(shows(machine, "RAM bytes to write: 47; left alone: 0Fh, 3Ah-3Bh"));
-  CHECK(differing(parcel.image, machine.chip.image(64)) == Addresses{0x0F, 0x3A, 0x3B});
-  for (const Address at : Addresses{0x0F, 0x3A, 0x3B}) CHECK(chip(machine, at) == 0x77);
+  CHECK(
+      shows(machine, "RAM bytes to write: 48; left alone: 3Ah-3Bh (the image does not know them)"));
+  CHECK(differing(parcel.image, machine.chip.image(64)) == Addresses{0x3A, 0x3B});
+  for (const Address at : Addresses{0x3A, 0x3B}) CHECK(chip(machine, at) == 0x77);
+}
+
+TEST_CASE("the floppy's own program has the same menu, whatever the loader left in the registers") {
+  const Parcel parcel = at_64();
+  const std::string program = restore_program("restore_floppy", parcel, plan_writing(parcel));
+  OldMachine machine;
+  machine.keys = "xqswr";
+  CHECK(machine.run_booted(program) == Stop::restarted);
+  CHECK(machine.errors.empty());  // there is no DOS
+  CHECK(shows(machine, "W writes the chip;"));
+  CHECK(shows(machine, "00: "));
+  CHECK(shows(machine, "Every byte reads back as it was written."));
+  CHECK(differing(parcel.image, machine.chip.image(64)) == Addresses{});
+  CHECK(machine.chip.writes.size() == 51);  // 50 RAM bytes, the spoiled one twice
+  CHECK(machine.guarded);
+  CHECK(machine.chip.selected == 0x0D);
+  CHECK_FALSE(machine.chip.nmi_masked);
+  OldMachine left;
+  left.keys = "nr";
+  CHECK(left.run_booted(program) == Stop::restarted);
+  CHECK(left.chip.writes.empty());
+  CHECK(shows(left, "Nothing was written.\r\n"));
 }
 
 TEST_CASE("a program that was damaged on its way writes nothing") {

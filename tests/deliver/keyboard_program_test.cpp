@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "deliver/old_machine.h"
 #include "deliver/samples.h"
+#include "deliver/slips.h"
 
 namespace rtcmend::test {
 
@@ -18,33 +19,16 @@ bool holds(const OldMachine& machine, const Image& wanted) {
   return true;
 }
 
-constexpr std::size_t segment_size = 0x10000;
-
-/// What memory behind a program holds: anything.
-const std::vector<std::uint8_t>& rubbish() {
-  static const std::vector<std::uint8_t> bytes = [] {
-    std::vector<std::uint8_t> made(segment_size);
-    std::uint32_t random = 1;
-    for (std::uint8_t& byte : made) {
-      random = random * 1664525 + 1013904223;
-      byte = static_cast<std::uint8_t>(random >> 24);
-    }
-    return made;
-  }();
-  return bytes;
-}
-
-/// A machine whose chip holds something else everywhere, after the text of a keyboard program has
-/// run on it.
+/// A machine whose chip holds something else everywhere, and its memory and registers rubbish,
+/// after the text of a keyboard program has run on it.
 struct Attempt {
   OldMachine machine;
-  explicit Attempt(const std::string& text) {
-    std::fill(machine.chip.bytes.begin() + 0x0E, machine.chip.bytes.end(), std::uint8_t{0xEE});
+  explicit Attempt(const std::string& text, std::uint32_t seed = 1) {
+    Dice dice(seed);
     Tiny8086& cpu = machine.cpu;
     cpu.load_com({reinterpret_cast<const std::uint8_t*>(text.data()), text.size()});
-    const auto segment = cpu.memory.begin() + cpu.segments[Tiny8086::cs] * 16;
-    const auto behind = static_cast<std::ptrdiff_t>(0x100 + text.size());
-    std::copy(rubbish().begin() + behind, rubbish().end() - 0x100, segment + behind);
+    machine.scramble(dice, text.size());
+    std::fill(machine.chip.bytes.begin() + 0x0E, machine.chip.bytes.end(), std::uint8_t{0xEE});
     cpu.run(patience);
   }
 };
@@ -77,9 +61,10 @@ void check_that_nothing_is_written(const std::string& text) {
 }  // namespace
 
 TEST_CASE("the keyboard program writes 64 and 128 bytes") {
-  const Parcel parcel = GENERATE(at_64(), at_128(), crc_64());
+  const Parcel parcel = GENERATE(at_64(), at_128(), crc_64(), balance_64());
+  const auto seed = GENERATE(as<std::uint32_t>(), 1, 2, 3);
   const Delivery delivery = deliver(parcel, Way::keyboard_program);
-  const Attempt attempt(delivery.content);
+  const Attempt attempt(delivery.content, seed);
   CHECK(holds(attempt.machine, parcel.image));
   CHECK(attempt.machine.exit_code == 0);
   CHECK(attempt.machine.guarded);
@@ -104,15 +89,40 @@ TEST_CASE("the typing sheet fits 80 columns and shows every line of the text") {
   CHECK(typed_from_sheet == delivery.content);
 }
 
-TEST_CASE("the keyboard program stores the check bytes last") {
+TEST_CASE("the keyboard program spoils a check byte first and sets it last") {
   const Attempt attempt(typed(at_64()));
-  REQUIRE(attempt.machine.chip.writes.size() == 50);
-  CHECK(attempt.machine.chip.writes[48].first == 0x2E);
-  CHECK(attempt.machine.chip.writes[49].first == 0x2F);
+  const auto& writes = attempt.machine.chip.writes;
+  REQUIRE(writes.size() == 51);
+  CHECK(writes.front() == std::pair<Address, std::uint8_t>{0x2E, 0xFF});
+  CHECK(writes[49] == std::pair<Address, std::uint8_t>{0x2F, 0x6C});
+  CHECK(writes[50] == std::pair<Address, std::uint8_t>{0x2E, 0x08});
+}
+
+TEST_CASE("the sheet's parts joined by COPY, which ends them with 1Ah, are the keyboard program") {
+  const Parcel parcel = at_64();
+  CHECK(holds(Attempt(typed(parcel) + "\x1A").machine, parcel.image));
+  const std::string sheet = deliver(parcel, Way::keyboard_program).sheet;
+  std::vector<std::string> commands;
+  for (const std::string_view line : lines(sheet))
+    if (line.starts_with("    COPY ") || line.starts_with("    (F6"))
+      commands.emplace_back(trim(line));
+  CHECK(commands == std::vector<std::string>{"COPY CON A", "(F6, then Enter)", "COPY CON B",
+                                             "(F6, then Enter)", "COPY CON C", "(F6, then Enter)",
+                                             "COPY A+B+C MEND.COM"});
+}
+
+TEST_CASE("a stretch of like bytes gives unlike letters in the keyboard program") {
+  Parcel parcel = at_64();
+  for (Address at = 0x30; at < 0x40; ++at) parcel.image.set(at, 0x00);
+  const std::string text = typed(parcel);
+  std::string letters;
+  for (const std::string_view line : lines(text)) letters += line;
+  for (std::size_t at = 64; at + 6 <= letters.size(); at += 2)
+    CHECK(letters.substr(at, 2) + letters.substr(at, 2) != letters.substr(at + 2, 4));
 }
 
 TEST_CASE("the keyboard program takes at most 700 keystrokes for 50 RAM bytes") {
-  CHECK(deliver(at_64(), Way::keyboard_program).keystrokes == 472);
+  CHECK(deliver(at_64(), Way::keyboard_program).keystrokes == 486);
 }
 
 TEST_CASE("the keyboard program is made of characters that every keyboard has") {
@@ -221,6 +231,58 @@ TEST_CASE("the letters that the keyboard program prints lead to the mistyped lin
   CHECK(shown.find('-') == std::string::npos);
 }
 
+namespace {
+
+/// Whether the sheet's words lead to the line, counted from 0, when these letters were printed.
+bool leads_to(std::size_t line, const std::string& shown, const std::string& right) {
+  std::size_t same = 0;
+  while (same < std::min(shown.size(), right.size()) && shown[same] == right[same]) ++same;
+  if (same < 4) return line < 6;
+  if (same == right.size()) return line + 1 >= right.size() - 4 || line < 6;
+  const std::size_t first = same - 3;
+  return line == first || line + 1 == first;
+}
+
+}  // namespace
+
+TEST_CASE("2,000 random slips of the keyboard program never write a wrong byte as right",
+          "[long]") {
+  const Parcel parcel = at_64();
+  const Delivery delivery = deliver(parcel, Way::keyboard_program);
+  const std::string right = check_column(delivery.sheet);
+  Dice dice(27);
+  std::size_t harmless = 0, led = 0;
+  for (std::uint32_t i = 0; i < 2000; ++i) {
+    const Slip slip = random_slip(delivery.content, dice);
+    const Attempt attempt(slip.text, 1 + i % 50);
+    INFO(slip.kind << " in line " << slip.line + 1 << "\n" << slip.text);
+    if (attempt.machine.screen.find('+') != std::string::npos) {
+      CHECK(holds(attempt.machine, parcel.image));
+      ++harmless;
+    } else {
+      CHECK(attempt.machine.chip.writes.empty());
+      if (leads_to(slip.line, attempt.machine.screen, right)) ++led;
+    }
+  }
+  CHECK(harmless == 38);
+  CHECK(led == 1955);  // docs/figures.md
+}
+
+TEST_CASE("500 random slips of the keyboard program for a balance byte write nothing", "[long]") {
+  const Parcel parcel = balance_64();
+  const std::string right = typed(parcel);
+  Dice dice(29);
+  for (std::uint32_t i = 0; i < 500; ++i) {
+    const Slip slip = random_slip(right, dice);
+    const Attempt attempt(slip.text, 1 + i % 50);
+    INFO(slip.kind << " in line " << slip.line + 1 << "\n" << slip.text);
+    if (attempt.machine.screen.find('+') != std::string::npos)
+      CHECK(holds(attempt.machine, parcel.image));
+    else
+      CHECK(attempt.machine.chip.writes.empty());
+  }
+}
+
 TEST_CASE("the keyboard program says when a byte did not take") {
   OldMachine machine;
   machine.chip.writable = false;
@@ -239,7 +301,8 @@ TEST_CASE("the keyboard program can write the image's time") {
   CHECK(machine.chip.bytes[0x0A] == 0x26);
   CHECK(machine.chip.bytes[0x0B] == 0x02);
   CHECK(machine.screen.back() == '+');
-  CHECK(machine.chip.writes.front() == std::pair<Address, std::uint8_t>{0x0B, 0x82});
+  CHECK(machine.chip.writes[0] == std::pair<Address, std::uint8_t>{0x2E, 0xFF});
+  CHECK(machine.chip.writes[1] == std::pair<Address, std::uint8_t>{0x0B, 0x82});
   CHECK(machine.chip.writes.back() == std::pair<Address, std::uint8_t>{0x0B, 0x02});
 }
 

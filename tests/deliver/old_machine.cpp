@@ -14,6 +14,7 @@ std::uint8_t ChipModel::read() const {
 }
 
 void ChipModel::write(std::uint8_t value) {
+  if (writes.empty() && on_first_write) on_first_write(*this);
   writes.emplace_back(selected, value);
   const bool read_only = place() == 0x0C || place() == 0x0D;
   if (present && writable && !read_only) bytes[place()] = value;
@@ -58,12 +59,43 @@ OldMachine::OldMachine() {
   };
 }
 
-Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
+void OldMachine::load(std::string_view program) {
   cpu.load_com({reinterpret_cast<const std::uint8_t*>(program.data()), program.size()});
+  Dice dice(static_cast<std::uint32_t>(program.size()) + ++runs_);
+  scramble_memory(dice, program.size());
+}
+
+Stop OldMachine::run_com(std::string_view program, std::size_t most_instructions) {
+  load(program);
   return cpu.run(most_instructions);
 }
 
+Stop OldMachine::run_booted(std::string_view program, std::size_t most_instructions) {
+  load(program);
+  cpu.segments[Tiny8086::ds] = cpu.segments[Tiny8086::es] = 0;
+  return cpu.run(most_instructions);
+}
+
+void OldMachine::scramble(Dice& dice, std::size_t kept) {
+  for (Address at = Image::ram_start; at < 0x80; ++at) chip.bytes[at] = dice.byte();
+  scramble_memory(dice, kept);
+}
+
+void OldMachine::scramble_memory(Dice& dice, std::size_t kept) {
+  const std::size_t start = cpu.segments[Tiny8086::cs] * std::size_t{16};
+  for (std::size_t at = 2; at < 0xFFFE; ++at)
+    if (at < 0x100 || at >= 0x100 + kept) cpu.memory[start + at] = dice.byte();
+  for (const auto r : {Tiny8086::ax, Tiny8086::cx, Tiny8086::dx, Tiny8086::bx, Tiny8086::bp,
+                       Tiny8086::si, Tiny8086::di})
+    cpu.registers[r] = static_cast<std::uint16_t>(dice.byte() << 8 | dice.byte());
+}
+
 std::uint8_t OldMachine::next_key() {
+  if (!early_keys.empty()) {
+    const auto key = static_cast<std::uint8_t>(early_keys.front());
+    early_keys.erase(0, 1);
+    return key;
+  }
   if (keys.empty()) return '\r';
   const auto key = static_cast<std::uint8_t>(keys.front());
   keys.erase(0, 1);
@@ -78,8 +110,27 @@ bool OldMachine::interrupt(std::uint8_t number) {
     case 0x21:
       return dos();
     default:
-      return false;
+      return firmware(number);
   }
+}
+
+/// Screen, keys and disks as the firmware offers them; there is no disk.
+bool OldMachine::firmware(std::uint8_t number) {
+  const std::uint8_t function = cpu.high(Tiny8086::ax);
+  if (number == 0x10 && function == 0x0E) {
+    screen += static_cast<char>(cpu.low(Tiny8086::ax));
+  } else if (number == 0x10 && function == 0x0F) {
+    cpu.registers[Tiny8086::ax] = static_cast<std::uint16_t>(columns << 8 | 3);
+  } else if (number == 0x16 && function == 0x00) {
+    cpu.registers[Tiny8086::ax] = next_key();
+  } else if (number == 0x16 && function == 0x01) {
+    cpu.zero = !key_waits();
+  } else if (number == 0x13) {
+    cpu.carry = true;
+  } else {
+    return false;
+  }
+  return true;
 }
 
 bool OldMachine::dos() {
@@ -91,8 +142,17 @@ bool OldMachine::dos() {
       cpu.set_low(Tiny8086::ax, next_key());
       return true;
     case 0x0B:
-      cpu.set_low(Tiny8086::ax, keys.empty() ? 0 : 0xFF);
+      cpu.set_low(Tiny8086::ax, key_waits() ? 0xFF : 0);
       return true;
+    case 0x0C:
+      early_keys.clear();
+      return true;
+    case 0x40: {
+      const std::uint16_t at = cpu.registers[Tiny8086::dx];
+      for (std::uint16_t i = 0; i < cpu.registers[Tiny8086::cx]; ++i)
+        errors += static_cast<char>(cpu.byte(Tiny8086::ds, static_cast<std::uint16_t>(at + i)));
+      return cpu.registers[Tiny8086::bx] == 2;
+    }
     case 0x0D:
       return true;
     case 0x4C:

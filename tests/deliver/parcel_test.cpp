@@ -44,19 +44,18 @@ TEST_CASE("a layout that knows the chip alone has nothing to show and no century
   CHECK(parcel.fields.empty());
   CHECK(parcel.checks.empty());
   CHECK(parcel.century == std::nullopt);
-  CHECK(parcel.leave_alone.empty());
 }
 
-TEST_CASE("a shutdown reason that would divert the restart is left alone") {
+TEST_CASE("0Fh becomes 00h, whatever the dump holds there, unless a check covers it") {
   // RBIL61 C0006: 04h to 0Ch go elsewhere than into the self-test.
-  const auto left_alone = [](std::uint8_t reason) {
-    return parcel_under("at-64", with_bytes(at_64_image(), {{0x0F, reason}})).leave_alone;
-  };
-  CHECK(left_alone(0x03).empty());
-  CHECK(left_alone(0x04) == Addresses{0x0F});
-  CHECK(left_alone(0x0C) == Addresses{0x0F});
-  CHECK(left_alone(0x0D).empty());
-  CHECK(parcel_under("at-64", without(at_64_image(), {0x0F, 0x0F})).leave_alone.empty());
+  for (const auto reason : std::vector<std::uint8_t>{0x00, 0x03, 0x04, 0x0C, 0x0D, 0xFF})
+    CHECK(parcel_under("at-64", with_bytes(at_64_image(), {{0x0F, reason}})).image[0x0F] == 0x00);
+  const Parcel unknown = parcel_under("at-64", without(at_64_image(), {0x0F, 0x0F}));
+  CHECK(unknown.image.at(0x0F) == 0x00);
+  CHECK(among(plan_writing(unknown).order, 0x0F));
+  Layout covering = built_in_layout("at-64");
+  covering.checks[0].over[0].range.first = 0x0F;
+  CHECK(parcel_of(with_bytes(at_64_image(), {{0x0F, 0x07}}), covering).image[0x0F] == 0x07);
 }
 
 TEST_CASE("a century that no check covers is written with the time, one that is covered is RAM") {
@@ -69,7 +68,7 @@ TEST_CASE("a century that no check covers is written with the time, one that is 
   parcel = at_64();
   parcel.century = Address{0x2E};
   CHECK(plan_writing(parcel).century == std::nullopt);
-  CHECK(plan_writing(parcel).order.back() == 0x2F);
+  CHECK(plan_writing(parcel).order.back() == 0x2E);
   parcel.century = std::nullopt;
   CHECK(plan_writing(parcel).century == std::nullopt);
   parcel.century = Address{0x50};
@@ -111,11 +110,19 @@ TEST_CASE("every way writes a parcel whose layout keeps no century") {
   }
 }
 
-TEST_CASE("what a parcel shows is plain on the old screen, and cut at its edge") {
+TEST_CASE("what a parcel shows is plain on the old screen, and nothing of it is cut") {
   Parcel parcel = at_64();
   parcel.fields = {"Drive\xC3\xA9\x07 " + std::string(100, 'x')};
-  const std::string program = deliver(parcel, Way::dos_program).content;
-  CHECK(program.find("  Drive??? " + std::string(68, 'x') + "\r\n") != std::string::npos);
+  std::string program = deliver(parcel, Way::dos_program).content;
+  CHECK(program.find("  Drive???\r\n    " + std::string(75, 'x') + "\r\n    " +
+                     std::string(25, 'x') + "\r\n") != std::string::npos);
+  parcel.fields.clear();
+  parcel.title =
+      "AT class, 128 bytes, with a second sum over 40h-7Dh and disks that are set by hand";
+  program = deliver(parcel, Way::dos_program).content;
+  CHECK(program.find(
+            "Image for the clock chip, 64 bytes: at-64, AT class, 128 bytes, with a second\r\n"
+            "    sum over 40h-7Dh and disks that are set by hand\r\n") != std::string::npos);
 }
 
 TEST_CASE("a layout of more checks than the old machine has room for is refused") {

@@ -46,6 +46,9 @@ Check check(std::string id, Rule rule, Range over, Address stored_at) {
   return made;
 }
 
+// 15h-3Fh are those of at_64_bytes and add up to 0C36h; AAh - 36h = 74h.
+constexpr std::uint8_t balance_byte = 0x74;
+
 }  // namespace
 
 Parcel at_64() {
@@ -76,6 +79,16 @@ Parcel crc_64() {
   parcel.fields = {"First floppy drive: 1.44M"};
   parcel.checks = {check("crc-10-31", CrcRule{crc_models::ibm_3740}, {0x10, 0x31}, 0x32)};
   parcel.century = Address{0x37};
+  return parcel;
+}
+
+Parcel balance_64() {
+  Parcel parcel = at_64();
+  parcel.image.set(0x14, balance_byte);
+  parcel.layout = "balance-64";
+  parcel.title = "Balance class, 64 bytes";
+  parcel.checks = {check("balance-14-3f", BalanceRule{0xAA}, {0x15, 0x3F}, 0x14)};
+  parcel.century.reset();
   return parcel;
 }
 

@@ -12,5 +12,7 @@ Parcel at_128();
 /// A CRC-class image. Emulators keep the century at 32h, where this class has the high byte of its
 /// CRC; option bytes are chosen so that it comes out at 20h, a century.
 Parcel crc_64();
+/// An image of the class with a balance byte at 14h; no century.
+Parcel balance_64();
 
 }  // namespace rtcmend::test

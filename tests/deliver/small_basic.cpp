@@ -8,31 +8,58 @@ namespace rtcmend::test {
 
 namespace {
 
-constexpr std::size_t most_statements = 2'000'000;
+constexpr std::size_t most_statements = 300'000;
+
+/// As BASIC keeps a line: capitals, but for texts in quotes.
+std::string capitals(std::string line) {
+  bool quoted = false;
+  for (char& c : line) {
+    if (c == '"') quoted = !quoted;
+    if (!quoted) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  }
+  return line;
+}
 
 }  // namespace
 
 SmallBasic::SmallBasic(const std::string& listing) {
   std::istringstream lines(listing);
   for (std::string line; std::getline(lines, line);) {
-    if (line.empty() || line.back() != '\r') throw std::runtime_error("a line without CR LF");
-    line.pop_back();
+    if (!line.empty() && line.back() == '\r') line.pop_back();
     if (line.size() > 250) throw std::runtime_error("a line that the BASIC editor cannot hold");
-    const auto blank = line.find(' ');
-    const int number = std::stoi(line.substr(0, blank));
-    if (!program_.empty() && program_.rbegin()->first >= number)
-      throw std::runtime_error("line numbers do not ascend at " + line);
-    program_[number] = line.substr(blank + 1);
+    std::size_t digits = 0;
+    while (digits < line.size() && std::isdigit(static_cast<unsigned char>(line[digits]))) ++digits;
+    if (digits == 0 || digits > 5) continue;
+    const int number = std::stoi(line.substr(0, digits));
+    if (number > 65529) continue;
+    const auto text = line.find_first_not_of(' ', digits);
+    if (text == std::string::npos)
+      program_.erase(number);
+    else
+      program_[number] = capitals(line.substr(text));
   }
 }
 
 void SmallBasic::run() {
   for (const auto& [number, line] : program_)
     if (line.starts_with("DATA ")) data_.push_back(line.substr(5));
+  if (program_.empty()) return;
   spot_ = {program_.begin(), 0};
-  for (std::size_t count = 0; count < most_statements; ++count)
-    if (!statement()) return;
-  fail("it never ends");
+  for (std::size_t count = 0; count < most_statements; ++count) {
+    try {
+      if (!statement()) return;
+    } catch (const std::runtime_error& error) {
+      on_error(error);
+    }
+  }
+  throw NobodyAnswers("it never ends");
+}
+
+void SmallBasic::on_error(const std::runtime_error& error) {
+  if (handler_ == 0 || handling_ || !program_.contains(handler_)) throw error;
+  handling_ = true;
+  error_line_ = spot_.line->first;
+  go_to(handler_);
 }
 
 void SmallBasic::fail(const std::string& what) const {
@@ -85,7 +112,17 @@ bool SmallBasic::statement() {
   } else if (take("OUT")) {
     const int port = number();
     need(",");
-    on_out(port, number());
+    const int value = number();
+    if (value < 0 || value > 255) fail("illegal function call");
+    on_out(port, value);
+  } else if (take("DEF")) {
+    need("SEG");
+    need("=");
+    segment_ = number();
+  } else if (take("ON")) {
+    need("ERROR");
+    need("GOTO");
+    handler_ = whole_number();
   } else if (take("END")) {
     return false;
   } else {
@@ -128,7 +165,9 @@ void SmallBasic::dim() {
   do {
     const std::string array = name();
     need("(");
-    arrays_[array].assign(static_cast<std::size_t>(number()) + 1, 0);
+    const int most = number();
+    if (most < 0) fail("illegal function call");
+    arrays_[array].assign(static_cast<std::size_t>(most) + 1, 0);
     need(")");
   } while (take(","));
 }
@@ -203,9 +242,9 @@ void SmallBasic::print() {
 void SmallBasic::input() {
   if (peek() == '"') {
     screen += text() + "? ";
-    need(";");
+    if (!take(",")) need(";");
   }
-  if (next_answer_ == answers.size()) fail("no answer left");
+  if (next_answer_ == answers.size()) throw NobodyAnswers("no answer left");
   std::istringstream given(answers[next_answer_++]);
   screen += given.str() + "\r\n";
   do {
@@ -213,6 +252,8 @@ void SmallBasic::input() {
     std::string item;
     std::getline(given, item, ',');
     const bool is_text = variable.back() == '$';
+    if (!is_text && (item.empty() || item.find_first_not_of("0123456789") != std::string::npos))
+      throw NobodyAnswers("?Redo from start");
     assign(variable, {is_text, is_text ? 0 : std::stoi(item), item});
   } while (take(","));
 }
@@ -255,8 +296,8 @@ std::string SmallBasic::name() {
   if (letter < 'A' || letter > 'Z') fail("syntax error");
   const std::string& line = spot_.line->second;
   std::string found(1, line[spot_.at++]);
-  if (spot_.at < line.size() && std::isalnum(static_cast<unsigned char>(line[spot_.at])))
-    fail("a longer name than listings use");
+  while (spot_.at < line.size() && std::isalnum(static_cast<unsigned char>(line[spot_.at])))
+    found += line[spot_.at++];
   if (spot_.at < line.size() && line[spot_.at] == '$') found += line[spot_.at++];
   return found;
 }
@@ -268,6 +309,7 @@ int SmallBasic::whole_number() {
   while (spot_.at < line.size() && std::isdigit(static_cast<unsigned char>(line[spot_.at])))
     digits += line[spot_.at++];
   if (digits.empty()) fail("a number expected");
+  if (digits.size() > 5) fail("overflow");
   return std::stoi(digits);
 }
 
@@ -276,6 +318,7 @@ int& SmallBasic::element(const std::string& array) {
   const int index = number();
   need(")");
   auto& elements = arrays_[array];
+  if (elements.empty()) elements.assign(11, 0);
   if (index < 0 || static_cast<std::size_t>(index) >= elements.size())
     fail("subscript out of range");
   return elements[static_cast<std::size_t>(index)];

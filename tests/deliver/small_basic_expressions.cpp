@@ -29,6 +29,16 @@ int hex_value(const std::string& text) {
   return value;
 }
 
+/// VAL("14:30") is 14.
+int decimal_value(const std::string& text) {
+  int value = 0;
+  for (std::size_t i = 0; i < std::min<std::size_t>(text.size(), 6); ++i) {
+    if (!std::isdigit(static_cast<unsigned char>(text[i]))) break;
+    value = value * 10 + (text[i] - '0');
+  }
+  return value;
+}
+
 }  // namespace
 
 int SmallBasic::number() {
@@ -107,7 +117,10 @@ SmallBasic::Value SmallBasic::operand() {
     return {false, hex_value("&H" + line.substr(start, spot_.at - start)), {}};
   }
   if (std::isdigit(static_cast<unsigned char>(peek()))) return {false, whole_number(), {}};
-  for (const char* function : {"MID$", "RIGHT$", "HEX$", "LEN", "VAL", "INP"})
+  if (take("ERR")) return {false, 1, {}};
+  if (take("ERL")) return {false, error_line_, {}};
+  for (const char* function :
+       {"MID$", "RIGHT$", "HEX$", "STR$", "INSTR", "LEN", "VAL", "INP", "PEEK"})
     if (take(std::string(function) + "(")) return arguments_of(function);
   const std::string variable = name();
   if (peek() == '(') return {false, element(variable), {}};
@@ -122,13 +135,28 @@ SmallBasic::Value SmallBasic::arguments_of(const std::string& function) {
   need(")");
   const Value& first = given[0];
   if (function == "HEX$") return {true, 0, hex(first.number)};
+  if (function == "PEEK")
+    return {false, segment_ == 0x40 && first.number == 0x4A ? columns : 0, {}};
   if (function == "INP") return {false, on_in(first.number), {}};
+  if (function == "STR$")
+    return {true, 0, (first.number < 0 ? "" : " ") + std::to_string(first.number)};
+  if (function == "INSTR") {
+    if (given.size() < 2) fail("syntax error");
+    const auto found = first.text.find(given[1].text);
+    return {false, found == std::string::npos ? 0 : static_cast<int>(found) + 1, {}};
+  }
   if (function == "LEN") return {false, static_cast<int>(first.text.size()), {}};
   if (function == "VAL") {
-    if (!first.text.starts_with("&H")) fail("VAL of something else");
-    return {false, hex_value(first.text), {}};
+    const int value =
+        first.text.starts_with("&H") ? hex_value(first.text) : decimal_value(first.text);
+    if (value > 32767) fail("overflow");
+    return {false, value, {}};
   }
+  if ((function == "RIGHT$" && given.size() < 2) || (function == "MID$" && given.size() < 3))
+    fail("syntax error");
+  if (function != "HEX$" && !first.is_text) fail("type mismatch");
   if (function == "RIGHT$") {
+    if (given[1].number < 0) fail("illegal function call");
     const auto count = std::min(static_cast<std::size_t>(given.at(1).number), first.text.size());
     return {true, 0, first.text.substr(first.text.size() - count)};
   }

@@ -4,6 +4,7 @@
 #include "check/check.h"
 #include "deliver/old_machine.h"
 #include "deliver/parcel.h"
+#include "deliver/restore_program.h"
 #include "deliver/samples.h"
 #include "layout/library.h"
 
@@ -30,6 +31,15 @@ Stop run(OldMachine& machine, const Parcel& parcel, const std::string& keys = {}
 
 bool restarts_warm(const OldMachine& machine) {
   return machine.cpu.memory[reset_flag] == 0x34 && machine.cpu.memory[reset_flag + 1] == 0x12;
+}
+
+bool shows(const OldMachine& machine, std::string_view text) {
+  return machine.screen.find(text) != std::string::npos;
+}
+
+/// By the firmware's count, which began at 0.
+unsigned ticks_passed(const OldMachine& machine) {
+  return machine.cpu.memory[0x46C] + 256U * machine.cpu.memory[0x46D];
 }
 
 struct Sample {
@@ -94,40 +104,101 @@ TEST_CASE("when-lost restores a lost chip and restarts the machine warm") {
   CHECK(machine.chip.image(64).at(0x2F) == 0x6C);
   CHECK(machine.chip.bytes[0x3F] == 0x3F);
   CHECK(machine.chip.bytes[0x04] == 0x12);  // the clock was sound and stays
+  machine.screen.clear();
   CHECK(run(machine, parcel) == Stop::ended);
+  CHECK(machine.exit_code == 0);
+  CHECK(shows(machine, "Its bytes were restored at the last start. The clock says "));
+  machine.screen.clear();
+  CHECK(run(machine, parcel) == Stop::ended);
+  CHECK_FALSE(shows(machine, "restored"));  // the mark is gone
 }
 
-TEST_CASE("when-lost starts a dead clock with the image's time") {
+TEST_CASE("when-lost starts a dead clock with the image's time, and tells which") {
   Parcel parcel = when_lost(at_64());
   parcel.image.set(0x04, 0x17);
   OldMachine machine;
   machine.chip.bytes.fill(0xFF);
   machine.chip.bytes[0x0D] = 0x00;
   CHECK(run(machine, parcel) == Stop::restarted);
+  CHECK(shows(machine, "The clock is set to the image's time, 1994-05-06 17:00:00"));
   CHECK(machine.chip.bytes[0x04] == 0x17);
   CHECK(machine.chip.bytes[0x0A] == 0x26);
   CHECK(machine.chip.bytes[0x0B] == 0x02);
+  machine.screen.clear();
+  CHECK(run(machine, parcel) == Stop::ended);
+  CHECK(shows(machine, "The clock says 1994-05-06 17:00:"));
 }
 
 TEST_CASE("a key during the notice leaves the chip and goes on") {
   OldMachine machine;
-  CHECK(run(machine, when_lost(at_64()), "x") == Stop::ended);
+  OldMachine* pressed = &machine;
+  machine.cpu.on_beat = [pressed, old = machine.cpu.on_beat] {
+    if (shows(*pressed, "any key leaves the chip") && pressed->keys.empty()) pressed->keys = "x";
+    old();
+  };
+  CHECK(run(machine, when_lost(at_64())) == Stop::ended);
+  CHECK(machine.exit_code == 2);
   CHECK(machine.chip.writes.empty());
   CHECK_FALSE(restarts_warm(machine));
 }
 
-TEST_CASE("when-lost never restarts twice in a row, nor when the bytes do not hold") {
+TEST_CASE("keys that were pressed while the machine started do not stop when-lost") {
+  OldMachine machine;
+  machine.early_keys = std::string(6, '\0');  // F1, six times
+  CHECK(run(machine, when_lost(at_64())) == Stop::restarted);
+  CHECK(machine.chip.bytes[0x10] == 0x40);
+}
+
+TEST_CASE("a restore that follows a restore waits for a person, warm word or none") {
+  const Parcel parcel = when_lost(at_64());
+  OldMachine machine;
+  CHECK(run(machine, parcel) == Stop::restarted);
+  // A firmware that keeps neither the word at 40h:72h nor a byte that the check covers.
+  for (int start = 0; start < 3; ++start) {
+    machine.cpu.memory[reset_flag] = machine.cpu.memory[reset_flag + 1] = 0;
+    machine.chip.bytes[0x20] = 0x00;
+    machine.screen.clear();
+    CHECK(run(machine, parcel) == Stop::ended);
+    CHECK(machine.exit_code == 0);
+    CHECK(machine.chip.bytes[0x20] == 0x08);
+    CHECK(shows(machine, "Press a key to go on without a restart."));
+    CHECK_FALSE(restarts_warm(machine));
+  }
   OldMachine just_restarted;
   just_restarted.cpu.memory[reset_flag] = 0x34;
   just_restarted.cpu.memory[reset_flag + 1] = 0x12;
-  CHECK(run(just_restarted, when_lost(at_64())) == Stop::ended);
+  CHECK(run(just_restarted, parcel) == Stop::ended);
   CHECK(just_restarted.chip.bytes[0x10] == 0x40);
+  CHECK(shows(just_restarted, "Press a key to go on without a restart."));
+}
 
+TEST_CASE(
+    "when-lost does not restart where the bytes do not hold, and pauses so that it can be read") {
   OldMachine worn;
   worn.chip.writable = false;
   CHECK(run(worn, when_lost(at_64())) == Stop::ended);
+  CHECK(worn.exit_code == 1);
   CHECK_FALSE(restarts_warm(worn));
-  CHECK(worn.screen.find("write protected") != std::string::npos);
+  CHECK(shows(worn, "write protected"));
+  CHECK(shows(worn, "The machine goes on in ten seconds, or with a key."));
+  CHECK(ticks_passed(worn) >= 182 + 37);  // ten seconds, and the two of the notice
+}
+
+TEST_CASE("the floppy's own program when the chip is lost does as the one for DOS") {
+  const Parcel parcel = when_lost(at_64());
+  const WritePlan plan = plan_writing(parcel);
+  OldMachine machine;
+  machine.early_keys = std::string(6, '\0');
+  CHECK(machine.run_booted(restore_program("restore_floppy", parcel, plan)) == Stop::restarted);
+  CHECK(restarts_warm(machine));
+  CHECK(machine.chip.bytes[0x10] == 0x40);
+  machine.cpu.memory[reset_flag] = machine.cpu.memory[reset_flag + 1] = 0;
+  machine.chip.bytes[0x20] = 0x00;
+  machine.keys = "g";
+  machine.screen.clear();
+  machine.run_booted(restore_program("restore_floppy", parcel, plan));
+  CHECK(shows(machine, "Press a key to go on without a restart."));
+  CHECK(shows(machine, "There is no hard disk to start from."));
 }
 
 TEST_CASE("the old machine judges every kind of check as rtcmend does") {

@@ -98,7 +98,7 @@ TEST_CASE("the list of ways has sizes and keystrokes, for people and machines") 
   const auto json = nlohmann::json::parse(bench.run({"deliver", "--as", "list", "--json"}).out);
   REQUIRE(json["ways"].size() == 5);
   CHECK(json["ways"][4]["way"] == "keyboard-program");
-  CHECK(json["ways"][4]["keystrokes"] == 472);
+  CHECK(json["ways"][4]["keystrokes"] == 486);
   CHECK(json["ways"][4]["captures"] == false);
 }
 
