@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <bit>
 
+#include "identify/identify.h"
 #include "judge/examine.h"
 #include "judge/health.h"
-#include "identify/identify.h"
 
 namespace rtcmend {
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "base/image.h"
 #include "audit/finding_set.h"
+#include "base/image.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

@@ -3,24 +3,20 @@
 #include <algorithm>
 #include <cstring>
 
-#include "check/sweep.h"
-#include "chip/registers.h"
-#include "identify/evidence.h"
-#include "identify/identify.h"
-#include "judge/misreads.h"
 #include "audit/quick_clock.h"
 #include "audit/quick_evidence.h"
 #include "audit/quick_layout.h"
+#include "check/sweep.h"
+#include "chip/registers.h"
 #include "identify/alike.h"
+#include "identify/evidence.h"
+#include "identify/identify.h"
+#include "judge/credence.h"
+#include "judge/misreads.h"
 
 namespace rtcmend {
 
 namespace {
-
-// From here on rearranged_finding() leaves a dump alone; evidence_of_chip() counts no more than
-// that.
-constexpr double makes_sense = 16, most_for_a_chip = 8;
-constexpr double proven_right = 16;  // bits_stuck_at_0() believes checks of this width
 
 /// All bytes of an image anded and ored together.
 struct Lines {
@@ -110,8 +106,7 @@ class Auditor::Bench {
     }
     const auto index = static_cast<std::size_t>(found - layouts_.begin());
     const auto checks = checks_of(index);
-    if (!surely_healthy(image, clock, proven_by(checks)))
-      return judge_plainly(image, rules_);
+    if (!surely_healthy(image, clock, proven_by(checks))) return judge_plainly(image, rules_);
     return {layout, judges_[index].judge(image, clock, checks)};
   }
 

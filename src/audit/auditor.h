@@ -4,8 +4,8 @@
 #include <memory>
 #include <span>
 
-#include "base/image.h"
 #include "audit/audit.h"
+#include "base/image.h"
 
 namespace rtcmend {
 

@@ -16,7 +16,8 @@ void visit_kinds(const FindingSet& set, const Visit& visit) {
 consteval std::uint64_t bits_of_faults() {
   std::uint64_t bits = 0;
   for (const KindOfFinding& row : finding_kinds)
-    if (row.severity == Severity::fault) bits |= std::uint64_t{1} << static_cast<unsigned>(row.kind);
+    if (row.severity == Severity::fault)
+      bits |= std::uint64_t{1} << static_cast<unsigned>(row.kind);
   return bits;
 }
 

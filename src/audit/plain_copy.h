@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <optional>
 
-#include "base/image.h"
 #include "audit/recall.h"
+#include "base/image.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

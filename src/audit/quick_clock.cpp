@@ -30,7 +30,8 @@ std::size_t mode_in(std::uint8_t register_b) {
 std::size_t own_mode(Address at, bool is_register, std::size_t mode) {
   if (is_register) return 0;
   const bool of_hours = at == reg::hours || at == reg::hours_alarm;
-  const bool of_alarm = std::find(std::begin(alarm_bytes), std::end(alarm_bytes), at) != std::end(alarm_bytes);
+  const bool of_alarm =
+      std::find(std::begin(alarm_bytes), std::end(alarm_bytes), at) != std::end(alarm_bytes);
   return mode & ((of_hours ? 1U : 0U) | 2U | (of_alarm ? 4U : 0U));
 }
 
@@ -49,7 +50,9 @@ Image only_known(const Image& image, std::initializer_list<Address> known) {
 QuickClock::QuickClock() {
   const Recall<Said> of_byte(8);
   const auto add = [&](Address at, bool is_register) {
-    parts_.push_back({at, is_register, {of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte}});
+    parts_.push_back({at,
+                      is_register,
+                      {of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte, of_byte}});
   };
   for (const Address at : registers) add(at, true);
   for (const auto& bytes :

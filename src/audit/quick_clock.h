@@ -3,9 +3,9 @@
 #include <array>
 #include <vector>
 
-#include "base/image.h"
 #include "audit/finding_set.h"
 #include "audit/recall.h"
+#include "base/image.h"
 
 namespace rtcmend {
 

@@ -2,9 +2,9 @@
 
 #include <optional>
 
-#include "base/image.h"
 #include "audit/finding_set.h"
 #include "audit/recall.h"
+#include "base/image.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

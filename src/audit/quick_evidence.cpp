@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <utility>
 
-#include "identify/evidence.h"
 #include "audit/quick_fields.h"
+#include "identify/evidence.h"
 #include "judge/relations.h"
 
 namespace rtcmend {

@@ -5,11 +5,11 @@
 #include <span>
 #include <vector>
 
-#include "base/image.h"
-#include "check/check.h"
 #include "audit/field_pool.h"
 #include "audit/plain_copy.h"
 #include "audit/recall.h"
+#include "base/image.h"
+#include "check/check.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

@@ -4,11 +4,11 @@
 #include <optional>
 #include <vector>
 
-#include "base/image.h"
 #include "audit/field_pool.h"
 #include "audit/finding_set.h"
 #include "audit/plain_copy.h"
 #include "audit/recall.h"
+#include "base/image.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -26,7 +26,7 @@ class QuickFields {
  private:
   struct Prepared {
     std::optional<DecidingBits> bits;  ///< nothing when it rests on too much to be remembered
-    std::optional<PlainCopy> copy;    ///< then whether it is a true one says all
+    std::optional<PlainCopy> copy;     ///< then whether it is a true one says all
     Recall<FindingSet> recall;
   };
 

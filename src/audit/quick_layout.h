@@ -4,13 +4,13 @@
 #include <span>
 #include <vector>
 
-#include "base/image.h"
-#include "check/check.h"
 #include "audit/finding_set.h"
 #include "audit/quick_clock.h"
 #include "audit/quick_date.h"
 #include "audit/quick_fields.h"
 #include "audit/recall.h"
+#include "base/image.h"
+#include "check/check.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

@@ -26,11 +26,11 @@ struct Act {
     capture,       ///< make what reads the chip out
     compare,       ///< hold what was read back against what was wanted
     compare_kept,  ///< the same, after a time without power; value: how long, "30m"
-    measure_drift, ///< see how well the clock keeps time
-    solve,         ///< find the check of a machine that nobody documented
-    plan,          ///< plan the work on the cell
-    list,          ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways"
-    choose         ///< subject: a choice, "form"; value: what to choose, empty = one of the legal ones
+    measure_drift,  ///< see how well the clock keeps time
+    solve,          ///< find the check of a machine that nobody documented
+    plan,           ///< plan the work on the cell
+    list,           ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways"
+    choose  ///< subject: a choice, "form"; value: what to choose, empty = one of the legal ones
   };
   Kind kind = Kind::choose;
   std::string subject, value;

@@ -190,8 +190,8 @@ void check_output(const std::string& path, const WriteRules& rules) {
              "choose another name for -o");
   }
   if (!rules.replace)
-    refuse(path, "it exists already", Advice{{"Choose another name, or replace it",
-                   Act{Act::Kind::choose, "force", {}}}});
+    refuse(path, "it exists already",
+           Advice{{"Choose another name, or replace it", Act{Act::Kind::choose, "force", {}}}});
 }
 
 bool same_output(const std::string& one, const std::string& other) {

@@ -123,9 +123,9 @@ struct Access {
   gid_t group = 0;
 };
 
-/// That of the file that is replaced, or what the user's mask leaves of a new one. Bits beyond read,
-/// write and execute are not carried over: whoever left a set-user-id file there must not get one
-/// with other content and another owner.
+/// That of the file that is replaced, or what the user's mask leaves of a new one. Bits beyond
+/// read, write and execute are not carried over: whoever left a set-user-id file there must not get
+/// one with other content and another owner.
 Access access_for(const std::string& path) {
   struct stat old {};
   if (::stat(path.c_str(), &old) == 0) return {old.st_mode & 0777, old.st_uid, old.st_gid};
@@ -156,8 +156,8 @@ void put_file(const std::string& path, std::string_view content, Existing existi
   } else if (!beside.create()) {
     // Creating refuses to replace a file that appeared in the meantime.
     if (errno == EEXIST)
-      refuse(path, "it exists already", Advice{{"Choose another name, or replace it",
-                   Act{Act::Kind::choose, "force", {}}}});
+      refuse(path, "it exists already",
+             Advice{{"Choose another name, or replace it", Act{Act::Kind::choose, "force", {}}}});
     file_system_error(path, "cannot create");
   }
   if (!beside.close()) late_failure(path);

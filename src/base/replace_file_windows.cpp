@@ -90,8 +90,8 @@ void put_file(const std::string& path, std::string_view content, Existing existi
   if (!beside.fill(content)) file_system_error(path, "cannot write");
   if (beside.move(existing)) return;
   if (errno == EEXIST && existing == Existing::refuse)
-    refuse(path, "it exists already", Advice{{"Choose another name, or replace it",
-                   Act{Act::Kind::choose, "force", {}}}});
+    refuse(path, "it exists already",
+           Advice{{"Choose another name, or replace it", Act{Act::Kind::choose, "force", {}}}});
   file_system_error(path, existing == Existing::replace ? "cannot replace" : "cannot create");
 }
 

@@ -1,5 +1,3 @@
-#include "desk/change.h"
-
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -9,6 +7,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/finish.h"
+#include "desk/change.h"
 
 namespace rtcmend {
 

@@ -92,7 +92,8 @@ class Interview {
       tried.set.emplace_back(field.id, parse_value(field, word));
       static_cast<void>(compose(tried, layout_));
     } catch (const Error& error) {
-      questions_ << "  " << hanging(fmt::format("No: {}; {}", error.message(), try_text(error.advice())), 2)
+      questions_ << "  "
+                 << hanging(fmt::format("No: {}; {}", error.message(), try_text(error.advice())), 2)
                  << "\n";
       return false;
     }

@@ -5,6 +5,7 @@
 #include <thread>
 #include <unordered_map>
 
+#include "audit/auditor.h"
 #include "base/error.h"
 #include "base/ordered.h"
 #include "base/text.h"
@@ -15,7 +16,6 @@
 #include "cli/print.h"
 #include "forms/form.h"
 #include "forms/sizes.h"
-#include "audit/auditor.h"
 #include "layout/library.h"
 #include "render/audit_json.h"
 #include "terminal/audit.h"
@@ -142,8 +142,7 @@ class BatchWorker {
   struct HashOfVerdict {
     std::size_t operator()(const Verdict& verdict) const {
       const auto layout = std::hash<const void*>{}(verdict.layout);
-      return std::hash<std::uint64_t>{}(verdict.findings.bits) ^
-             layout;
+      return std::hash<std::uint64_t>{}(verdict.findings.bits) ^ layout;
     }
   };
 
@@ -176,8 +175,9 @@ int audit(const AuditOptions& given) {
   using Work = Ordered<AuditBatch, BatchResult>;
   const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
   const auto make_worker = [&]() -> Work::Worker {
-    return [worker = std::make_shared<BatchWorker>(rules, *lines, image_size)](
-               AuditBatch batch) { return (*worker)(std::move(batch)); };
+    return [worker = std::make_shared<BatchWorker>(rules, *lines, image_size)](AuditBatch batch) {
+      return (*worker)(std::move(batch));
+    };
   };
   const auto take = [&](const BatchResult& result) {
     print(result.text);

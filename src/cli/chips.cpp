@@ -1,9 +1,9 @@
-#include "render/chips_json.h"
 #include "terminal/chips.h"
 
 #include "cli/commands.h"
 #include "cli/print.h"
 #include "layout/parts_catalogue.h"
+#include "render/chips_json.h"
 
 namespace rtcmend {
 

@@ -3,10 +3,10 @@
 #include "base/error.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
-#include "cli/units.h"
 #include "cli/print.h"
-#include "terminal/compare.h"
+#include "cli/units.h"
 #include "render/retention_json.h"
+#include "terminal/compare.h"
 #include "terminal/retention.h"
 
 namespace rtcmend {

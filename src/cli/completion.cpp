@@ -11,9 +11,9 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
+#include "codes/post_codes.h"
 #include "deliver/delivery.h"
 #include "forms/form_table.h"
-#include "codes/post_codes.h"
 #include "layout/codec.h"
 #include "layout/library.h"
 #include "layout/parts_catalogue.h"
@@ -129,7 +129,8 @@ std::optional<Layout> layout_of(const Options& options, const Line& line) {
     const Shelf shelf;
     if (shelf.has(named)) return shelf.named(named);
     // A line that is being typed must not wait for a pipe, nor read from a device.
-    if (!named.empty()) return is_plain_file(named) ? std::optional(layout_named(named)) : std::nullopt;
+    if (!named.empty())
+      return is_plain_file(named) ? std::optional(layout_named(named)) : std::nullopt;
     const Words plain = plain_words(options, line.before);
     if (plain.empty() || !is_plain_file(plain.front())) return std::nullopt;
     DumpSource source;

@@ -93,8 +93,8 @@ int compose_image(const ComposeOptions& given) {
   const Order order = given.ask ? asked_order(given) : read_order(given);
   const Description description = timed(order.description, given.clock);
   const Image image = compose(description, order.layout);
-  const Made made{order.name,       image,  order.layout, Form::raw,
-                  description.note, {},     inputs,       std::nullopt, given.save == "-"};
+  const Made made{order.name, image,  order.layout, Form::raw,        description.note,
+                  {},         inputs, std::nullopt, given.save == "-"};
   check_fit(made, given.finish);
   if (!given.save.empty()) write_whole(given.save, to_json(order.description), save_rules);
   return write_and_report(made, given.finish);

@@ -50,11 +50,11 @@ int convert(const ConvertOptions& given) {
   Dump dump = read_dump_from(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
-  const std::string layout =
-      given.source.layout.empty()
-          ? dump.layout
-          : layout_for(dump, spoken_name(given.source.path), given_layout(given.source.layout), Shelf())
-                .id;
+  const std::string layout = given.source.layout.empty()
+                                 ? dump.layout
+                                 : layout_for(dump, spoken_name(given.source.path),
+                                              given_layout(given.source.layout), Shelf())
+                                       .id;
   write_image({dump.image, form, layout, dump.note, dump.misread}, given.output, inputs);
   tell(given, dump, form);
   return exit_good;

@@ -12,8 +12,8 @@
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
 #include "cli/print.h"
-#include "terminal/columns.h"
 #include "render/drift_json.h"
+#include "terminal/columns.h"
 #include "terminal/drift.h"
 #include "upkeep/drift_log.h"
 

@@ -56,8 +56,9 @@ void add_finish(Options& options, Finish& finish) {
 }
 
 Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs) {
-  return {opened.name,      std::move(image), *opened.layout,    opened.dump.form, opened.dump.note,
-          opened.reading,   std::move(inputs), opened.dump.image, false};
+  return {opened.name,       std::move(image),  *opened.layout,
+          opened.dump.form,  opened.dump.note,  opened.reading,
+          std::move(inputs), opened.dump.image, false};
 }
 
 void check_fit(const Made& made, const Finish& finish) {

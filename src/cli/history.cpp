@@ -106,8 +106,7 @@ int tell_history(const HistoryOptions& given) {
   items.reserve(leaves.size());
   for (Leaf& leaf : leaves) {
     if (leaf.dump && leaf.dump->image.size() == layout.size)
-      leaf.item.reading =
-          reading_findings(judge_as_read(*leaf.dump, layout, std::nullopt, shelf));
+      leaf.item.reading = reading_findings(judge_as_read(*leaf.dump, layout, std::nullopt, shelf));
     items.push_back(std::move(leaf.item));
   }
   const History told = history(std::move(items), layout);

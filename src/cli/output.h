@@ -31,8 +31,8 @@ std::optional<Form> told_form(const Output& output);
 struct ToWrite {
   const Image& image;
   Form form;
-  std::string layout;  ///< id, for the json form; may be empty
-  std::string note;    ///< the same
+  std::string layout;                     ///< id, for the json form; may be empty
+  std::string note;                       ///< the same
   std::vector<std::string> misread = {};  ///< the same, what was wrong with the reading
 };
 

@@ -1,13 +1,13 @@
-#include "render/plan_json.h"
 #include "terminal/plan.h"
 
 #include "base/error.h"
 #include "cli/clock_option.h"
 #include "cli/commands.h"
-#include "cli/units.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
+#include "cli/units.h"
 #include "layout/parts_catalogue.h"
+#include "render/plan_json.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend {

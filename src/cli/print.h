@@ -4,8 +4,8 @@
 #include <string_view>
 
 #include "cli/options.h"
-#include "terminal/ink.h"
 #include "render/json.h"
+#include "terminal/ink.h"
 
 namespace rtcmend {
 

@@ -21,8 +21,7 @@ int verify(const VerifyOptions& given) {
   check_part(given.part);
   Opened opened = open_dump(given.source);
   const Image& image = opened.dump.image;
-  opened.examination =
-      with_part(std::move(opened.examination), given.part, image, *opened.layout);
+  opened.examination = with_part(std::move(opened.examination), given.part, image, *opened.layout);
   const auto blamed = open_suspects(image, *opened.layout, opened.reading);
   if (given.voice.json) {
     Json json = verify_json(card_of(opened));

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "judge/examine.h"
 #include "codes/post_codes.h"
+#include "judge/examine.h"
 #include "layout/layout.h"
 
 namespace rtcmend {

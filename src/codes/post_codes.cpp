@@ -54,7 +54,8 @@ Addresses bytes_spoken_of(const Field& field, const Layout& layout, bool with_le
 bool is_about(const Finding& finding, const std::string& id, const Layout& layout) {
   const Field* field = layout.field(id);
   return field != nullptr &&
-         finding.at == bytes_spoken_of(*field, layout, finding.kind == FindingKind::relation_broken);
+         finding.at ==
+             bytes_spoken_of(*field, layout, finding.kind == FindingKind::relation_broken);
 }
 
 bool flag_is_set(const std::string& id, const Examination& examination) {

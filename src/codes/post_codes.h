@@ -33,7 +33,7 @@ struct PostCode {
   int turn = 0;                     ///< the order of work among several codes
   std::string first_because;        ///< why it has that place
   std::vector<std::string> brings;  ///< codes that often go away with this one
-  std::string source;  ///< or its standing
+  std::string source;               ///< or its standing
 };
 
 /// The codes that the program knows (layouts/post-codes.json), in the order of that file.

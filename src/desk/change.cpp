@@ -22,8 +22,9 @@ void need_changeable(const Layout& layout, const Image& image, Address at) {
   if (at >= image.size())
     refuse_choice("byte", fmt::format("{:02X}h is outside the chip's {} bytes", at, image.size()));
   if (layout.is_private(at))
-    refuse_choice("byte", fmt::format("byte {} belongs to a password, which rtcmend does not change",
-                                      hex_prose(at)));
+    refuse_choice(
+        "byte",
+        fmt::format("byte {} belongs to a password, which rtcmend does not change", hex_prose(at)));
 }
 
 }  // namespace
@@ -37,8 +38,7 @@ std::vector<ByteSetting> parse_bytes(std::string_view text) {
   for (std::size_t i = 0; i < digits.size(); i += 2) {
     const auto byte = parse_hex(digits.substr(i, 2), 0xFF);
     if (!byte || *first + i / 2 > 0xFF) refuse_bytes(text);
-    bytes.push_back(
-        {static_cast<Address>(*first + i / 2), static_cast<std::uint8_t>(*byte)});
+    bytes.push_back({static_cast<Address>(*first + i / 2), static_cast<std::uint8_t>(*byte)});
   }
   return bytes;
 }

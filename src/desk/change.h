@@ -50,7 +50,8 @@ struct Amendment {
   std::vector<Setting> settings;
   std::optional<DateTime> clock;
 
-  /// Nothing but repairs: their checks hold by themselves, and sealing would hide what else is wrong.
+  /// Nothing but repairs: their checks hold by themselves, and sealing would hide what else is
+  /// wrong.
   bool only_repairs() const { return bytes.empty() && settings.empty() && !clock; }
 };
 

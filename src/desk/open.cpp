@@ -34,8 +34,7 @@ std::string listed(const std::vector<Candidate>& candidates) {
     refuse(name, "no layout fits these bytes",
            {{"Name the one you know; chip-64 or chip-128 shows the clock alone", name_one}});
   refuse(name, "no layout is clearly the right one; candidates: " + listed(found.candidates),
-         {{"Name one", name_one},
-          {"See the evidence for each", Act{Act::Kind::identify, {}, {}}}});
+         {{"Name one", name_one}, {"See the evidence for each", Act{Act::Kind::identify, {}, {}}}});
 }
 
 /// A dump may name a layout that is at hand, but must not make the program open files.
@@ -91,8 +90,8 @@ Layout layout_for(const Dump& dump, const std::string& name, const std::optional
   refuse_unidentified(dump, name, shelf.about(dump.image));
 }
 
-Examination judge_as_read(const Dump& dump, const Layout& layout,
-                          const std::optional<Image>& again, const Shelf& shelf) {
+Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
+                          const Shelf& shelf) {
   Examination examination = examine_whole(
       dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
   std::vector<Finding> more = confessed(dump);
@@ -103,8 +102,8 @@ Examination judge_as_read(const Dump& dump, const Layout& layout,
 
 Opened open_dump(Dump dump, std::string name, const ReadingOrder& order, const Shelf& shelf) {
   Opened opened{std::move(name), std::move(dump), nullptr, {}, {}};
-  opened.layout = std::make_shared<const Layout>(
-      layout_for(opened.dump, opened.name, order.layout, shelf));
+  opened.layout =
+      std::make_shared<const Layout>(layout_for(opened.dump, opened.name, order.layout, shelf));
   opened.examination = judge_as_read(opened.dump, *opened.layout, order.again, shelf);
   opened.reading = reading_findings(opened.examination);
   return opened;

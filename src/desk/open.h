@@ -47,7 +47,7 @@ void need_size_of(const Layout& layout, const Image& image, const std::string& n
 
 /// Judges an image as it was read: examine() with what there is to say about the reading, by its
 /// bytes, by a second dump and by what its file says.
-Examination judge_as_read(const Dump& dump, const Layout& layout,
-                          const std::optional<Image>& again, const Shelf& shelf);
+Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
+                          const Shelf& shelf);
 
 }  // namespace rtcmend

@@ -39,8 +39,8 @@ Readiness readiness(const Image& image, const Layout& layout, const std::vector<
   Readiness ready;
   ready.examination = examine_changed(image, layout, reading);
   if (leaving.part != nullptr)
-    ready.examination = with_findings(std::move(ready.examination),
-                                      part_findings(image, layout, *leaving.part));
+    ready.examination =
+        with_findings(std::move(ready.examination), part_findings(image, layout, *leaving.part));
   const std::vector<Finding>& findings = ready.examination.findings;
   std::copy_if(findings.begin(), findings.end(), std::back_inserter(ready.obstacles),
                [&](const Finding& finding) { return stops(finding, leaving); });
@@ -56,9 +56,10 @@ void need_ready(const Readiness& readiness, const std::string& name) {
       reasons.push_back(fmt::format("{}: {}", obstacle.id(), obstacle.text));
   const Act insist{Act::Kind::choose, "unsound-anyway", {}};
   if (readiness.misread)
-    refuse(name, "nothing was written, because the dump was misread: " + join(reasons, "; "),
-           {{"Read the chip again; no change of bytes makes up for that. To write them all the same",
-             insist}});
+    refuse(
+        name, "nothing was written, because the dump was misread: " + join(reasons, "; "),
+        {{"Read the chip again; no change of bytes makes up for that. To write them all the same",
+          insist}});
   refuse(name, "nothing was written, because the image would not be sound: " + join(reasons, "; "),
          {{"Mend what is named, or write it all the same", insist}});
 }

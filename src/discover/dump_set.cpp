@@ -93,7 +93,7 @@ void check_question(const DumpSet& evidence, const Question& question) {
   const auto need_known = [&](Address at, const char* choice) {
     if (at >= evidence.size() || !evidence.known[at])
       refuse_choice(choice, fmt::format("{} is not known in every dump", hex_prose(at)),
-             "bytes that all dumps hold");
+                    "bytes that all dumps hold");
   };
   if (question.at) need_known(*question.at, "at");
   if (!question.over) return;

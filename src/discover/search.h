@@ -7,7 +7,7 @@
 namespace rtcmend {
 
 /// What a search brought home.
-struct Haul {
+struct SearchResult {
   std::vector<Match> matches;  ///< every one that agrees with all dumps, none twice
   std::size_t dismissed = 0;   ///< agreed as well, but with less evidence than was asked for
   bool complete = true;        ///< false when it was stopped
@@ -19,12 +19,12 @@ struct Threshold {
 };
 
 /// Sums, balances and xors of one width over every range, at every place that changed.
-Haul search_sums(const DumpSet& evidence, const Question& question, unsigned width,
-                 const Threshold& threshold);
+SearchResult search_sums(const DumpSet& evidence, const Question& question, unsigned width,
+                         const Threshold& threshold);
 
 /// CRCs of one width: every polynomial with a constant term, both reflections free of each other,
 /// every range with a byte that changed, every place that changed.
-Haul search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
-                 const Threshold& threshold, const Watch& watch);
+SearchResult search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
+                         const Threshold& threshold, const Watch& watch);
 
 }  // namespace rtcmend

@@ -128,22 +128,23 @@ std::uint16_t crc_between(const CrcTable& table, const DumpSet::Bytes& bytes, co
 }
 
 // The ranges of a hit: from every address of the unchanged stretch before its first changed byte.
-void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match, Haul& haul) {
+void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match,
+                 SearchResult& result) {
   if (evidence_bits(plan.evidence, match) < plan.threshold.least_bits) {
-    ++haul.dismissed;
+    ++result.dismissed;
     return;
   }
   for (std::size_t first = hit.first + 1; first-- > 0;) {
     if (first != hit.first && plan.evidence.varies[run.addresses[first]]) return;
     match.range.first = run.addresses[first];
     if (!stands_clear(plan.evidence, match.range, match.at, plan.width)) return;
-    if (!plan.question.over || *plan.question.over == match.range) haul.matches.push_back(match);
+    if (!plan.question.over || *plan.question.over == match.range) result.matches.push_back(match);
   }
 }
 
 template <unsigned Width>
 void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
-               const Hit& hit, Haul& haul) {
+               const Hit& hit, SearchResult& result) {
   const Range range{run.addresses[hit.first], run.addresses[hit.last]};
   if (plan.question.over && plan.question.over->last != range.last) return;
   for (const ChangeIndex::Entry& entry : plan.changes[lane.pair].find(hit.value)) {
@@ -163,13 +164,14 @@ void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider
                           .poly = divider.poly,
                           .refin = divider.refin,
                           .refout = entry.mirrored};
-    keep_ranges(plan, run, hit, {formula, range, place.at, place.order}, haul);
+    keep_ranges(plan, run, hit, {formula, range, place.at, place.order}, result);
   }
 }
 
 // Walks all starts of a lane along the run and collects what the map lets through.
 template <unsigned Width>
-void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider, Haul& haul) {
+void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
+          SearchResult& result) {
   const auto& map = plan.changes[lane.pair].map();
   const DumpSet::Bytes& bytes = run.differences[divider.refin][lane.pair];
   std::array<std::uint16_t, 128> rests;
@@ -186,42 +188,42 @@ void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& div
     }
     for (std::size_t i = 0; i < count; ++i)
       judge_hit<Width>(plan, run, lane, divider, {lane.firsts[passed[i]], last, rests[passed[i]]},
-                       haul);
+                       result);
   }
 }
 
 template <unsigned Width>
-void try_polynomial(const Plan& plan, std::uint16_t poly, Haul& haul) {
+void try_polynomial(const Plan& plan, std::uint16_t poly, SearchResult& result) {
   const CrcTable table = crc_table(Width, poly);
   for (const bool refin : {false, true})
     for (const Run& run : plan.runs)
-      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, haul);
+      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, result);
 }
 
 }  // namespace
 
-Haul search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
-                 const Threshold& threshold, const Watch& watch) {
+SearchResult search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
+                         const Threshold& threshold, const Watch& watch) {
   Plan plan{evidence, question, width, threshold, open_places(evidence, question, width), {}, {}};
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     plan.changes.push_back(index_changes(plan, pair));
   for (const Addresses& addresses : evidence.runs)
     plan.runs.push_back(prepare_run(evidence, question, addresses));
 
-  Haul haul;
+  SearchResult result;
   const unsigned polys = 1U << width;
   for (unsigned poly = 1; poly < polys; poly += 2) {
     if (watch.stopped()) {
-      haul.complete = false;
+      result.complete = false;
       break;
     }
     if (watch.progress && poly % 512 == 1) watch.progress(static_cast<double>(poly) / polys);
     if (width == 8)
-      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), haul);
+      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), result);
     else
-      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), haul);
+      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), result);
   }
-  return haul;
+  return result;
 }
 
 }  // namespace rtcmend

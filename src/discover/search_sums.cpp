@@ -100,16 +100,17 @@ bool other_pairs_agree(const RunSums& run_sums, const Formula& formula, const Pl
   return true;
 }
 
-void keep(const DumpSet& evidence, const Match& match, const Threshold& threshold, Haul& haul) {
+void keep(const DumpSet& evidence, const Match& match, const Threshold& threshold,
+          SearchResult& result) {
   if (evidence_bits(evidence, match) >= threshold.least_bits)
-    haul.matches.push_back(match);
+    result.matches.push_back(match);
   else
-    ++haul.dismissed;
+    ++result.dismissed;
 }
 
 void search_range(const RunSums& run_sums, const Formula& formula, const std::vector<Place>& places,
                   const ChangeIndex& index, std::size_t first, std::size_t end,
-                  const Threshold& threshold, Haul& haul) {
+                  const Threshold& threshold, SearchResult& result) {
   const auto wanted = wanted_change(run_sums, formula, 0, first, end);
   if (!index.has(wanted)) return;
   const Range range{run_sums.run[first], run_sums.run[end - 1]};
@@ -117,15 +118,15 @@ void search_range(const RunSums& run_sums, const Formula& formula, const std::ve
     const Place& place = places[entry.place];
     if (!stands_clear(run_sums.evidence, range, place.at, formula.width)) continue;
     if (other_pairs_agree(run_sums, formula, place, first, end))
-      keep(run_sums.evidence, {formula, range, place.at, place.order}, threshold, haul);
+      keep(run_sums.evidence, {formula, range, place.at, place.order}, threshold, result);
   }
 }
 
 }  // namespace
 
-Haul search_sums(const DumpSet& evidence, const Question& question, unsigned width,
-                 const Threshold& threshold) {
-  Haul haul;
+SearchResult search_sums(const DumpSet& evidence, const Question& question, unsigned width,
+                         const Threshold& threshold) {
+  SearchResult result;
   const std::vector<Place> places = open_places(evidence, question, width);
   for (const Formula& formula : open_formulas(question, width)) {
     const ChangeIndex index = index_changes(evidence, formula, places, 0);
@@ -139,12 +140,12 @@ Haul search_sums(const DumpSet& evidence, const Question& question, unsigned wid
           changed = changed || evidence.varies[run[end - 1]];
           if (!changed) continue;
           if (question.over && *question.over != Range{run[first], run[end - 1]}) continue;
-          search_range(run_sums, formula, places, index, first, end, threshold, haul);
+          search_range(run_sums, formula, places, index, first, end, threshold, result);
         }
       }
     }
   }
-  return haul;
+  return result;
 }
 
 }  // namespace rtcmend

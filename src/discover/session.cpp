@@ -71,7 +71,7 @@ SessionEntry parse_step(std::string_view text) {
   if (equals == std::string_view::npos || colon == std::string_view::npos || equals == 0 ||
       colon == equals + 1 || colon + 1 == text.size())
     refuse_choice("step", fmt::format("\"{}\" is not SETTING=VALUE:DUMP", text),
-           "floppy_b=1.44M:dump1.bin");
+                  "floppy_b=1.44M:dump1.bin");
   return {std::string(text.substr(0, equals)),
           std::string(text.substr(equals + 1, colon - equals - 1)),
           std::string(text.substr(colon + 1))};

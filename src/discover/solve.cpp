@@ -127,15 +127,15 @@ std::vector<Model> without_parts(std::vector<Found> found) {
   return models;
 }
 
-Haul search(const DumpSet& evidence, const Question& question, const Space& space,
-            double list_up_to, const Watch& watch) {
+SearchResult search(const DumpSet& evidence, const Question& question, const Space& space,
+                    double list_up_to, const Watch& watch) {
   const Threshold threshold{std::log2(space.models / list_up_to) - most_lift};
-  Haul haul = search_sums(evidence, question, space.width, threshold);
-  if (!question.crcs) return haul;
-  Haul crcs = search_crcs(evidence, question, space.width, threshold, watch);
-  haul.matches.insert(haul.matches.end(), crcs.matches.begin(), crcs.matches.end());
-  haul.complete = crcs.complete;
-  return haul;
+  SearchResult result = search_sums(evidence, question, space.width, threshold);
+  if (!question.crcs) return result;
+  SearchResult crcs = search_crcs(evidence, question, space.width, threshold, watch);
+  result.matches.insert(result.matches.end(), crcs.matches.begin(), crcs.matches.end());
+  result.complete = crcs.complete;
+  return result;
 }
 
 bool same_place(const Model& a, const Model& b) {
@@ -164,9 +164,9 @@ Solution solve(const DumpSet& evidence, const Question& question, const Watch& w
     const Space space = measure_space(evidence, question, width, list_up_to);
     solution.spaces.push_back(space);
     if (!space.listed) continue;
-    const Haul haul = search(evidence, question, space, list_up_to, watch);
-    solution.complete = solution.complete && haul.complete;
-    for (Kin& kin : gather_families(evidence, haul.matches)) {
+    const SearchResult result = search(evidence, question, space, list_up_to, watch);
+    solution.complete = solution.complete && result.complete;
+    for (Kin& kin : gather_families(evidence, result.matches)) {
       Found one = describe_family(evidence, question, space, std::move(kin));
       if (!worth_listing(one, list_up_to)) continue;
       prefer_asked_kind(question, one.model);

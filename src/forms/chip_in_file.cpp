@@ -40,7 +40,8 @@ constexpr const char* whole_sizes =
          fmt::format("it holds {} byte{}, and no dump of a clock chip has that size", bytes.size(),
                      bytes.size() == 1 ? "" : "s"),
          large ? Advice{{whole_sizes, std::nullopt},
-                        {"The chip's bytes can be taken out of more, by where they begin and how many there are",
+                        {"The chip's bytes can be taken out of more, by where they begin and how "
+                         "many there are",
                          Act{Act::Kind::choose, "at", "OFFSET"}},
                         {"", Act{Act::Kind::choose, "size", "64"}}}
                : Advice(whole_sizes));
@@ -167,9 +168,9 @@ void refuse_many_chips(const Bytes& bytes, const std::string& where,
              fmt::format("it holds {} bytes: {} chips of {} bytes", bytes.size(), count, size),
              Advice{{"All of them are judged as one packed file",
                      Act{Act::Kind::audit_packed, {}, fmt::format("{}", size)}},
-                    {"One is read by where it begins and how many bytes it has", Act{Act::Kind::choose, "at", "OFFSET"}},
-                    {"",
-                     Act{Act::Kind::choose, "size", fmt::format("{}", size)}}});
+                    {"One is read by where it begins and how many bytes it has",
+                     Act{Act::Kind::choose, "at", "OFFSET"}},
+                    {"", Act{Act::Kind::choose, "size", fmt::format("{}", size)}}});
 }
 
 std::optional<Found> banked(const Bytes& bytes, const ReadingOptions& options) {

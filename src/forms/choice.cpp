@@ -215,9 +215,10 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
     choice.remarks.notes.insert(choice.remarks.notes.begin(),
                                 "read as " + reading_words(best) + reasons);
   if (unusual != nullptr)
-    choice.remarks.warnings.push_back(fmt::format(
-        "only custom says that it is read so; {} reads it as {}, from {}",
-        in_words(choices_for(*unusual, {&best})), reading_words(*unusual), first_row(*unusual->image)));
+    choice.remarks.warnings.push_back(
+        fmt::format("only custom says that it is read so; {} reads it as {}, from {}",
+                    in_words(choices_for(*unusual, {&best})), reading_words(*unusual),
+                    first_row(*unusual->image)));
   return choice;
 }
 

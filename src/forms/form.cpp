@@ -27,11 +27,12 @@ Dump read_as(Form form, std::string_view content, const std::string& where,
 }
 
 [[noreturn]] void refuse_unknown_form(std::string_view content, const std::string& where) {
-  refuse(where,
-         fmt::format("its form is not clear, and {} bytes are not the size of a raw dump",
-                     content.size()),
-         {{fmt::format("Name one of {}; raw has 64 or 128 bytes, or 50 or 114", list_of_forms(", ")),
-           Act{Act::Kind::choose, "form", {}}}});
+  refuse(
+      where,
+      fmt::format("its form is not clear, and {} bytes are not the size of a raw dump",
+                  content.size()),
+      {{fmt::format("Name one of {}; raw has 64 or 128 bytes, or 50 or 114", list_of_forms(", ")),
+        Act{Act::Kind::choose, "form", {}}}});
 }
 
 [[noreturn]] void refuse_unsure(const std::vector<Form>& candidates, const std::string& where) {

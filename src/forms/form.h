@@ -25,8 +25,8 @@ std::span<const Form> all_forms();
 struct Dump {
   Image image;
   Form form;
-  std::string layout;  ///< the layout the project's own JSON names; else empty
-  std::string note;    ///< free text of the project's own JSON; else empty
+  std::string layout;    ///< the layout the project's own JSON names; else empty
+  std::string note;      ///< free text of the project's own JSON; else empty
   Remarks remarks = {};  ///< how it was read: what was passed over, decided, and what is uncertain
   /// What the project's own JSON says was wrong with the reading of these bytes, a sentence each.
   std::vector<std::string> misread = {};

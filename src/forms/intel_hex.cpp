@@ -117,7 +117,7 @@ Found read_intel_hex(std::string_view content, const std::string& where,
 
 std::string write_intel_hex(const Image& image) {
   std::string text;
-  for (const Run& run : known_runs(image, "intel-hex")) {
+  for (const RecordRun& run : known_runs(image, "intel-hex")) {
     std::vector<std::uint8_t> record{static_cast<std::uint8_t>(run.bytes.size()), 0, run.first,
                                      data_type};
     record.insert(record.end(), run.bytes.begin(), run.bytes.end());

@@ -118,8 +118,8 @@ Dump read_json(std::string_view content, const std::string& where) {
   const std::int64_t found = number(reader, "rtcmend");
   if (found != version)
     reader.fail("/rtcmend", fmt::format("version {} of this form is not known, only 1", found));
-  return {image(reader), Form::json, text(reader, "layout"), text(reader, "note"),
-          {},          texts(reader, "misread")};
+  return {image(reader),        Form::json, text(reader, "layout"),
+          text(reader, "note"), {},         texts(reader, "misread")};
 }
 
 std::string write_json(const Image& image, const WriteOptions& options) {

@@ -8,7 +8,8 @@
 
 namespace rtcmend {
 
-/// The project's own JSON. All keys but `layout`, `note` and `misread` are needed, no others are allowed:
+/// The project's own JSON. All keys but `layout`, `note` and `misread` are needed, no others are
+/// allowed:
 ///
 ///     {
 ///       "rtcmend": 1,                the version of this form

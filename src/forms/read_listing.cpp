@@ -86,15 +86,15 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
   std::vector<Attempt> attempts = all_attempts(listing, where, options);
   if (attempts.empty()) {
     const ListingRow& row = listing.rows.front();
-    refuse(
-        place(where, row.line->number),
-        "its numbers follow no one way of writing bytes that fits all lines",
-        Advice{{"bytes are two hex digits each, ?? for an unknown one, with blanks between them",
-                std::nullopt},
-               {"Another way is named by its radix, its width and its order", Act{Act::Kind::choose, "radix", {}}},
-               {"", Act{Act::Kind::choose, "width", {}}},
-               {"", Act{Act::Kind::choose, "order", {}}}},
-        marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
+    refuse(place(where, row.line->number),
+           "its numbers follow no one way of writing bytes that fits all lines",
+           Advice{{"bytes are two hex digits each, ?? for an unknown one, with blanks between them",
+                   std::nullopt},
+                  {"Another way is named by its radix, its width and its order",
+                   Act{Act::Kind::choose, "radix", {}}},
+                  {"", Act{Act::Kind::choose, "width", {}}},
+                  {"", Act{Act::Kind::choose, "order", {}}}},
+           marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
   }
   Choice choice = choose(std::move(attempts), listing, where, options);
   Found found{*choice.attempt.image, {}};

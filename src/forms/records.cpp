@@ -38,8 +38,8 @@ std::uint8_t sum_of(std::span<const std::uint8_t> bytes) {
   return static_cast<std::uint8_t>(std::accumulate(bytes.begin(), bytes.end(), 0U));
 }
 
-std::vector<Run> known_runs(const Image& image, std::string_view form) {
-  std::vector<Run> runs;
+std::vector<RecordRun> known_runs(const Image& image, std::string_view form) {
+  std::vector<RecordRun> runs;
   for (std::size_t i = 0; i < image.size(); ++i) {
     const auto at = static_cast<Address>(i);
     if (!image.known(at)) continue;

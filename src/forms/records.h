@@ -19,14 +19,14 @@ std::vector<std::uint8_t> record_bytes(std::string_view digits, const std::strin
 std::uint8_t sum_of(std::span<const std::uint8_t> bytes);
 
 /// Known bytes that follow one another, at most 16, all within one row of 16.
-struct Run {
+struct RecordRun {
   Address first;
   std::vector<std::uint8_t> bytes;
 };
 
 /// The known bytes as runs, ascending. Refuses an image of which nothing is known; `form` is for
 /// the message.
-std::vector<Run> known_runs(const Image& image, std::string_view form);
+std::vector<RecordRun> known_runs(const Image& image, std::string_view form);
 
 /// Bytes as upper-case hex digits without blanks.
 std::string digits_of(std::span<const std::uint8_t> bytes);

@@ -129,9 +129,9 @@ Found read_s_record(std::string_view content, const std::string& where,
 
 std::string write_s_record(const Image& image) {
   constexpr std::uint8_t header[] = {'r', 't', 'c', 'm', 'e', 'n', 'd'};
-  const std::vector<Run> runs = known_runs(image, "s-record");
+  const std::vector<RecordRun> runs = known_runs(image, "s-record");
   std::string text = format_record('0', 0, header);
-  for (const Run& run : runs) text += format_record('1', run.first, run.bytes);
+  for (const RecordRun& run : runs) text += format_record('1', run.first, run.bytes);
   text += format_record('5', static_cast<std::uint16_t>(runs.size()), {});
   return text + format_record('9', 0, {});
 }

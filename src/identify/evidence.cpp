@@ -24,7 +24,7 @@ constexpr double ruined_check = -8, small_damage = -4, illegal_field = -3, broke
 constexpr double broken_copy = -10;
 // An area that is kept but empty is met less often than one that is not kept at all.
 constexpr double empty_area = -2;
-constexpr double least_for_a_chip = -6, most_for_a_chip = 8;
+constexpr double least_for_a_chip = -6;
 // No single field or relation may weigh as much as an 8-bit check.
 constexpr double most_for_a_field = 7;
 

@@ -10,6 +10,9 @@
 
 namespace rtcmend {
 
+/// What evidence_of_chip() counts at most: a dead clock may stand beside good RAM.
+inline constexpr double most_for_a_chip = 8;
+
 /// What speaks for a layout, in bits: 16 = random data would do as well once in 65,536 times.
 /// Negative = it speaks against.
 struct Evidence {

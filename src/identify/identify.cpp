@@ -6,10 +6,10 @@
 #include <utility>
 
 #include "base/text.h"
+#include "identify/alike.h"
 #include "identify/evidence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
-#include "identify/alike.h"
 
 namespace rtcmend {
 

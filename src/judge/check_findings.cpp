@@ -51,26 +51,24 @@ std::string difference_text(const Check& check, std::uint16_t stored, std::uint1
 Finding mismatch(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = stored_addresses(check);
-  return {
-      FindingKind::check_mismatch,
-      at,
-      fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
-                  value_text(check, *result.computed), to_prose(at),
-                  value_text(check, *result.stored),
-                  difference_text(check, *result.stored, *result.computed)),
-      {{"Look first at the small repairs that would explain it", Act{Act::Kind::see_repairs, {}, {}}},
-       {"When every field reads right, recompute the check", Act{Act::Kind::seal, {}, {}}}},
-      check.source};
+  return {FindingKind::check_mismatch,
+          at,
+          fmt::format("The {} comes to {}, but {} holds {}: {}.", name_of(check, image),
+                      value_text(check, *result.computed), to_prose(at),
+                      value_text(check, *result.stored),
+                      difference_text(check, *result.stored, *result.computed)),
+          {{"Look first at the small repairs that would explain it",
+            Act{Act::Kind::see_repairs, {}, {}}},
+           {"When every field reads right, recompute the check", Act{Act::Kind::seal, {}, {}}}},
+          check.source};
 }
 
 Finding not_judged(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
-  return {FindingKind::check_unknown,
-          result.unknown,
+  return {FindingKind::check_unknown, result.unknown,
           fmt::format("The {} cannot be judged, because {} is unknown.", name_of(check, image),
                       to_prose(result.unknown)),
-          "Take a dump that holds these bytes, or set the fields that lie there.",
-          check.source};
+          "Take a dump that holds these bytes, or set the fields that lie there.", check.source};
 }
 
 Advice write_an_image() {
@@ -81,13 +79,11 @@ Advice write_an_image() {
 Finding blank_check(const CheckResult& result, const Image& image) {
   const Check& check = *result.check;
   const Addresses at = counted_addresses(check, image);
-  return {FindingKind::blank,
-          at,
+  return {FindingKind::blank, at,
           fmt::format("Every byte of {} is {}: they hold no configuration, whatever their {} "
                       "comes to.",
                       to_prose(at), hex_prose(image[at.front()]), describe(check)),
-          write_an_image(),
-          check.source};
+          write_an_image(), check.source};
 }
 
 /// Every RAM byte known, and all 00 or all FF.
@@ -101,12 +97,10 @@ bool ram_is_blank(const Image& image) {
 
 Finding blank_ram(const Image& image) {
   const Range ram{Image::ram_start, static_cast<Address>(image.size() - 1)};
-  return {FindingKind::blank,
-          to_addresses(ram),
+  return {FindingKind::blank, to_addresses(ram),
           fmt::format("Every byte of the RAM is {}: it holds no configuration.",
                       hex_prose(image[ram.first])),
-          write_an_image(),
-          "common practice, no source"};
+          write_an_image(), "common practice, no source"};
 }
 
 Finding no_check() {

@@ -72,8 +72,9 @@ Examination with_findings(Examination examination, const std::vector<Finding>& m
   if (examination.standing.dump == Standing::Dump::misread)
     for (Finding& finding : findings)
       if (finding.family() != Family::reading) finding.advice = {};
-  examination.sound = examination.standing.is_good() &&
-                      std::none_of(findings.begin(), findings.end(), std::mem_fn(&Finding::is_fault));
+  examination.sound =
+      examination.standing.is_good() &&
+      std::none_of(findings.begin(), findings.end(), std::mem_fn(&Finding::is_fault));
   return examination;
 }
 

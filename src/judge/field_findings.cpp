@@ -25,22 +25,19 @@ bool escapes(const FieldReading& reading) {
 
 Finding illegal(const FieldReading& reading) {
   const Field& field = *reading.field;
-  return {FindingKind::field_illegal,
-          addresses(field),  fmt::format("{}: {}.", named(field), reading.problem),
-          how_to_set(field), field.source};
+  return {FindingKind::field_illegal, addresses(field),
+          fmt::format("{}: {}.", named(field), reading.problem), how_to_set(field), field.source};
 }
 
 Finding missing_escape(const FieldReading& reading, const Image& image) {
   const Field& field = *reading.field;
   const Escape& escape = *field.escape;
-  return {FindingKind::escape_missing,
-          addresses(field),
+  return {FindingKind::escape_missing, addresses(field),
           fmt::format("{}: code {} sends the reader to byte {}, which holds {} where only {} to {} "
                       "mean something.",
                       named(field), escape.when, hex_prose(escape.at), image[escape.at],
                       escape.least, escape.most),
-          how_to_set(field),
-          field.source};
+          how_to_set(field), field.source};
 }
 
 Finding leftover(const FieldReading& reading, const Image& image) {
@@ -60,12 +57,13 @@ bool is_diagnostic(const FieldReading& reading) {
 
 Finding diagnostic(const FieldReading& reading) {
   const Field& field = *reading.field;
-  return {FindingKind::diagnostic_flag,
-          addresses(field),
-          fmt::format("At its last start the firmware noted: {} ({}).", field.label, field.id),
-          {{"Mend the cause. The firmware judges anew at each start; to clear the flag, set it to no",
-            Act{Act::Kind::set_field, field.id, "no"}}},
-          field.source};
+  return {
+      FindingKind::diagnostic_flag,
+      addresses(field),
+      fmt::format("At its last start the firmware noted: {} ({}).", field.label, field.id),
+      {{"Mend the cause. The firmware judges anew at each start; to clear the flag, set it to no",
+        Act{Act::Kind::set_field, field.id, "no"}}},
+      field.source};
 }
 
 }  // namespace

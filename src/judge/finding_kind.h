@@ -122,7 +122,8 @@ inline constexpr std::array finding_kinds = {
     KindOfFinding{FindingKind::data_bit_stuck, "data-bit-stuck", Severity::fault, Family::reading,
                   Effect::misread, "one bit is the same in every byte"},
     KindOfFinding{FindingKind::data_bit_absent, "data-bit-absent", Severity::doubt, Family::reading,
-                  Effect::doubted, "one bit is 0 in every byte, and no check says that this is right"},
+                  Effect::doubted,
+                  "one bit is 0 in every byte, and no check says that this is right"},
     KindOfFinding{FindingKind::unstable_reads, "unstable-reads", Severity::fault, Family::reading,
                   Effect::misread, "two dumps of the same chip differ where nothing ticks"},
     KindOfFinding{FindingKind::misread_before, "misread-before", Severity::fault, Family::reading,
@@ -148,10 +149,12 @@ inline constexpr std::array finding_kinds = {
     KindOfFinding{FindingKind::clock_date_impossible, "clock-date-impossible", Severity::fault,
                   Family::clock, Effect::unset, "the month has no such day"},
     KindOfFinding{FindingKind::alarm_byte_illegal, "alarm-byte-illegal", Severity::doubt,
-                  Family::clock, Effect::none, "a byte of the alarm is out of its range, and it is "
+                  Family::clock, Effect::none,
+                  "a byte of the alarm is out of its range, and it is "
                   "on"},
     KindOfFinding{FindingKind::alarm_byte_leftover, "alarm-byte-leftover", Severity::note,
-                  Family::clock, Effect::none, "a byte of the alarm is out of its range, and it is "
+                  Family::clock, Effect::none,
+                  "a byte of the alarm is out of its range, and it is "
                   "off"},
     KindOfFinding{FindingKind::weekday_wrong, "weekday-wrong", Severity::doubt, Family::clock,
                   Effect::none, "the weekday is not that of the date"},
@@ -186,7 +189,8 @@ inline constexpr std::array finding_kinds = {
     KindOfFinding{FindingKind::part_larger, "part-larger", Severity::note, Family::part,
                   Effect::none, "the part has more bytes than the layout uses"},
     KindOfFinding{FindingKind::part_century_clash, "part-century-clash", Severity::doubt,
-                  Family::part, Effect::none, "the part counts the century where the layout keeps "
+                  Family::part, Effect::none,
+                  "the part counts the century where the layout keeps "
                   "something else"},
     KindOfFinding{FindingKind::part_ram_cleared, "part-ram-cleared", Severity::doubt, Family::part,
                   Effect::none, "the RAM looks as this part's RAM-clear input leaves it"},
@@ -204,7 +208,8 @@ consteval bool kinds_are_in_order() {
     if (static_cast<std::size_t>(finding_kinds[i].kind) != i) return false;
   return true;
 }
-static_assert(finding_kinds.size() == static_cast<std::size_t>(FindingKind::part_trickle_charger) + 1);
+static_assert(finding_kinds.size() ==
+              static_cast<std::size_t>(FindingKind::part_trickle_charger) + 1);
 static_assert(kinds_are_in_order());
 
 constexpr const KindOfFinding& kind_of(FindingKind kind) {

@@ -37,8 +37,8 @@ std::optional<Finding> rearranged_finding(const Image& image, std::span<const La
 /// data-bit-stuck at 0, one for each bit: honest dumps lack a bit too, so it takes evidence.
 std::vector<Finding> bits_stuck_at_0(const Image& image, std::span<const Layout> layouts);
 
-/// data-bit-absent: bits that are 0 in every byte, which is too little for data-bit-stuck. For images
-/// of which no check says that the bytes are right.
+/// data-bit-absent: bits that are 0 in every byte, which is too little for data-bit-stuck. For
+/// images of which no check says that the bytes are right.
 std::optional<Finding> absent_bits(const Image& image);
 
 /// ram-cleared.

@@ -93,8 +93,7 @@ std::string clear_input(const Part& part) {
 
 Finding ram_cleared(const Image& image, const Part& part) {
   const Range ram{Image::ram_start, static_cast<Address>(image.size() - 1)};
-  return {FindingKind::part_ram_cleared,
-          to_addresses(ram),
+  return {FindingKind::part_ram_cleared, to_addresses(ram),
           fmt::format("Every RAM byte is FFh while the clock is right. That is what the {} leaves "
                       "when {} is pulled low without power: the board may tie it to ground.",
                       part.name, clear_input(part)),

@@ -14,7 +14,7 @@ namespace {
 // A dump that a chip might have given is left alone; what is taken back must make it better by
 // far. Some 150 ways to take something back are tried (7 bits), so 20 bits more than as read leave
 // one false alarm in thousands of damaged dumps, and none in sound ones.
-constexpr double makes_sense = 16, clearly_better = 24;
+constexpr double clearly_better = 24;
 
 /// A way to read the dump: how much it then looks like a chip's, and what was done to it.
 struct Reading {
@@ -32,19 +32,18 @@ Finding shifted(int places, std::size_t size) {
   const Range round =
       late ? Range{static_cast<Address>(size - count), static_cast<Address>(size - 1)}
            : Range{0, static_cast<Address>(count - 1)};
-  return {
-      FindingKind::shifted,
-      {},
-      fmt::format("The dump is shifted by {}: what stands at {} belongs at {}.", places,
-                  hex_prose(first), hex_prose(meant)),
-      {{late ? "Something was put before the first byte, such as a header."
-             : "The reading began too late, often at 1 instead of 0.",
-        std::nullopt},
-       {"Move it back", Act{Act::Kind::take_back, {}, fmt::format("shift={}", places)}},
-       {fmt::format("Then look twice at {}, for what comes round the end may be anything.",
-                    to_prose(to_addresses(round))),
-        std::nullopt}},
-      "reasoned: as read nothing fits, moved back it does"};
+  return {FindingKind::shifted,
+          {},
+          fmt::format("The dump is shifted by {}: what stands at {} belongs at {}.", places,
+                      hex_prose(first), hex_prose(meant)),
+          {{late ? "Something was put before the first byte, such as a header."
+                 : "The reading began too late, often at 1 instead of 0.",
+            std::nullopt},
+           {"Move it back", Act{Act::Kind::take_back, {}, fmt::format("shift={}", places)}},
+           {fmt::format("Then look twice at {}, for what comes round the end may be anything.",
+                        to_prose(to_addresses(round))),
+            std::nullopt}},
+          "reasoned: as read nothing fits, moved back it does"};
 }
 
 Finding nibbles_swapped() {
@@ -57,14 +56,15 @@ Finding nibbles_swapped() {
 }
 
 Finding bits_reversed() {
-  return {FindingKind::bits_reversed,
-          {},
-          "The bits of every byte stand in the reverse order.",
-          {{"Reverse them again", Act{Act::Kind::take_back, {}, "bit-order"}},
-           {"Look for data lines wired the wrong way round: AD0 where AD7 belongs (pins 4 to 11 of a "
-            "24-pin part).",
-            std::nullopt}},
-          "reasoned: as read nothing fits, reversed back it does; pins by DS12885"};
+  return {
+      FindingKind::bits_reversed,
+      {},
+      "The bits of every byte stand in the reverse order.",
+      {{"Reverse them again", Act{Act::Kind::take_back, {}, "bit-order"}},
+       {"Look for data lines wired the wrong way round: AD0 where AD7 belongs (pins 4 to 11 of a "
+        "24-pin part).",
+        std::nullopt}},
+      "reasoned: as read nothing fits, reversed back it does; pins by DS12885"};
 }
 
 /// The bytes that came in at the other end may be anybody's.

@@ -19,7 +19,6 @@ constexpr double absent_bit = 0.415;
 // explain, which a damaged byte would do once in sixteen times.
 constexpr double lacking_register = 3, explained_sum = 4;
 constexpr double enough = 10;
-constexpr double proven_right = 16;  // a 16-bit check that holds
 
 std::vector<std::uint8_t> known_bytes(const Image& image) {
   std::vector<std::uint8_t> bytes;

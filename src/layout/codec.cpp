@@ -177,8 +177,7 @@ void need_whole_bytes_or_known(const Field& field, const Image& image) {
       refuse(field.id,
              fmt::format("byte {} is unknown, and the field is only a part of it",
                          hex_prose(slice.at)),
-             Advice{{"Give the whole byte first",
-                     Act{Act::Kind::set_byte, hex2(slice.at), "00"}}});
+             Advice{{"Give the whole byte first", Act{Act::Kind::set_byte, hex2(slice.at), "00"}}});
 }
 
 }  // namespace

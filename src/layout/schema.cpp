@@ -33,7 +33,8 @@ void check(const nlohmann::json& json, const Kind& kind, const std::string& wher
 
 void check_against_schema(const nlohmann::json& layout, const std::string& where) {
   check(layout,
-        {"schema/layout", "layout",
+        {"schema/layout",
+         "layout",
          {{"docs/layouts.md explains each key; see a layout that keeps to it",
            Act{Act::Kind::list, "fields", "at-64"}}}},
         where);

@@ -13,8 +13,9 @@ namespace rtcmend {
 Setting parse_setting(const Layout& layout, std::string_view text) {
   const auto equals = text.find('=');
   if (equals == std::string_view::npos)
-    refuse_choice("set", fmt::format("\"{}\" has no \"=\"", printable(text)),
-           Advice{{"Write it as FIELD=VALUE", Act{Act::Kind::choose, "set", "floppy_a=1.44M"}}});
+    refuse_choice(
+        "set", fmt::format("\"{}\" has no \"=\"", printable(text)),
+        Advice{{"Write it as FIELD=VALUE", Act{Act::Kind::choose, "set", "floppy_a=1.44M"}}});
   const Field& field = layout.need_field(trim(text.substr(0, equals)));
   return {field.id, parse_value(field, text.substr(equals + 1))};
 }

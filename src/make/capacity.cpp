@@ -20,8 +20,9 @@ constexpr Unit units[] = {{"k", 1e3},      {"kb", 1e3},        {"m", 1e6},
                           {"kib", 1024.0}, {"mib", 1048576.0}, {"gib", 1073741824.0}};
 
 [[noreturn]] void refuse_capacity(std::string_view text) {
-  refuse_choice("capacity", fmt::format("\"{}\" is not a capacity", printable(text)),
-         "40M is 40,000,000 bytes, as disks are sold; 40MiB is 41,943,040. K and G work too");
+  refuse_choice(
+      "capacity", fmt::format("\"{}\" is not a capacity", printable(text)),
+      "40M is 40,000,000 bytes, as disks are sold; 40MiB is 41,943,040. K and G work too");
 }
 
 /// "42.8" without exponents, signs or blanks; nothing for anything else or more than nine digits

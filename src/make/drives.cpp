@@ -22,7 +22,7 @@ Geometry geometry_of(const DriveType& type) {
 void check_count(int count, int most, const char* choice, const char* noun) {
   if (count < 1 || count > most)
     refuse_choice(choice, fmt::format("{} is not a number of {}", count, noun),
-           fmt::format("1 to {}", most));
+                  fmt::format("1 to {}", most));
 }
 
 std::optional<Fit> fit_of(const Disk& disk, const DriveType& type) {

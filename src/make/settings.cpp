@@ -106,7 +106,7 @@ Image with_clock(const Image& image, const Layout& layout, const std::vector<Set
                  const DateTime& time) {
   if (!can_be_set(time))
     refuse_choice("clock", fmt::format("{} is not a date and time from {} to {}", to_iso(time),
-                                  first_year, last_year));
+                                       first_year, last_year));
   Image running = image;
   start_clock(time, running);
   const Field* field = layout.field("century");

@@ -18,9 +18,10 @@ Image undo_shift(const Image& image, std::string_view number) {
   const auto places = parse_integer(number);
   const auto size = static_cast<std::int64_t>(image.size());
   if (!places || *places == 0 || *places <= -size || *places >= size)
-    refuse_choice("undo",
-           fmt::format("\"{}\" is not a shift within {} bytes", printable(number), image.size()),
-           accepted);
+    refuse_choice(
+        "undo",
+        fmt::format("\"{}\" is not a shift within {} bytes", printable(number), image.size()),
+        accepted);
   return rotated(image, -static_cast<int>(*places));
 }
 
@@ -36,10 +37,11 @@ Image undo_mirror(const Image& image) {
   if (image.size() != Image::large_size)
     refuse_choice("undo", "the image has 64 bytes, so there is no second half to drop");
   if (const auto at = first_unlike(image))
-    refuse_choice("undo",
-           fmt::format("byte {} differs from byte {}: the halves are no mirror of each other",
-                       hex_prose(*at), hex_prose(static_cast<Address>(*at + Image::small_size))),
-           "leave the image as it is");
+    refuse_choice(
+        "undo",
+        fmt::format("byte {} differs from byte {}: the halves are no mirror of each other",
+                    hex_prose(*at), hex_prose(static_cast<Address>(*at + Image::small_size))),
+        "leave the image as it is");
   return lower_half(image);
 }
 
@@ -50,7 +52,8 @@ Image undo(const Image& image, std::string_view what) {
   if (what == "nibbles") return with_nibbles_swapped(image);
   if (what == "bit-order") return with_bits_reversed(image);
   if (what == "mirror") return undo_mirror(image);
-  refuse_choice("undo", fmt::format("\"{}\" is nothing that can be undone", printable(what)), accepted);
+  refuse_choice("undo", fmt::format("\"{}\" is nothing that can be undone", printable(what)),
+                accepted);
 }
 
 }  // namespace rtcmend

@@ -2,8 +2,8 @@
 
 #include "chip/registers.h"
 #include "codes/forecast.h"
-#include "page/controls.h"
 #include "page/cells.h"
+#include "page/controls.h"
 #include "render/diagnosis_json.h"
 #include "render/words.h"
 

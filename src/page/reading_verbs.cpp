@@ -7,9 +7,9 @@
 #include "desk/open.h"
 #include "desk/ready.h"
 #include "forms/form_table.h"
+#include "identify/identify.h"
 #include "judge/compare.h"
 #include "judge/health.h"
-#include "identify/identify.h"
 #include "layout/library.h"
 #include "layout/load.h"
 #include "make/undo.h"
@@ -70,8 +70,8 @@ Json offer(const Json&, Shelf& shelf) {
 Json open(const Json& request, Shelf& shelf) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, shelf);
-  const Dump dump =
-      request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}} : dump_of(request, shelf);
+  const Dump dump = request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}}
+                                              : dump_of(request, shelf);
   const auto layout = clear_layout_for(dump, word(request, "name"), shelf);
   Json json;
   json["image"] = image_text(dump.image);
@@ -98,8 +98,8 @@ Json look(const Json& request, Shelf& shelf) {
 Json suspects(const Json& request, Shelf& shelf) {
   const Layout layout = layout_of(request, shelf);
   Json json;
-  json["suspects"] = suspects_json(
-      open_suspects(image_of(request), layout, reading_of(request, layout, shelf)));
+  json["suspects"] =
+      suspects_json(open_suspects(image_of(request), layout, reading_of(request, layout, shelf)));
   return json;
 }
 

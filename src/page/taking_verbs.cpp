@@ -1,11 +1,11 @@
 #include "base/error.h"
 #include "base/text.h"
+#include "codes/forecast.h"
 #include "deliver/parcel.h"
 #include "desk/change.h"
 #include "desk/open.h"
 #include "desk/ready.h"
 #include "forms/form.h"
-#include "codes/forecast.h"
 #include "judge/health.h"
 #include "page/image_text.h"
 #include "page/look.h"
@@ -95,8 +95,7 @@ Json deliver(const Json& request, Shelf& shelf) {
   const std::string clock = word(request, "clock");
   const Taken taken(request, shelf, {clock == name(ClockPolicy::image), nullptr});
   const Way way = way_named(word(request, "way"));
-  const Delivery delivery =
-      rtcmend::deliver(parcel_from(request, taken.image, taken.layout), way);
+  const Delivery delivery = rtcmend::deliver(parcel_from(request, taken.image, taken.layout), way);
   Json json = carried(delivery, way);
   json["code"] = delivery.code;
   json["leftAlone"] = to_prose(delivery.left_alone);

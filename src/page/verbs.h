@@ -5,8 +5,9 @@
 
 /// The calls of the page, one a verb. Each takes the request and the layouts at hand and returns
 /// the answer; Error goes through to the caller. Where a request is about an image it carries
-/// `image` (image_text.h), `layout` (id) and `read`: the dump as it was read {image, misread, again},
-/// or null for an image made from nothing. What is wrong with the reading is judged by that alone.
+/// `image` (image_text.h), `layout` (id) and `read`: the dump as it was read {image, misread,
+/// again}, or null for an image made from nothing. What is wrong with the reading is judged by that
+/// alone.
 namespace rtcmend::verb {
 
 /// What there is to choose from: {layouts, forms, ways}.
@@ -32,8 +33,8 @@ Json clock(const Json& request, Shelf& shelf);
 Json seal(const Json& request, Shelf& shelf);
 /// {suspect}: a repair made.
 Json accept(const Json& request, Shelf& shelf);
-/// {what}: "shift=1", "nibbles", "bit-order", "mirror"; needs no layout. Answers {image, read}: what
-/// was misread is judged anew by the bytes that were put right.
+/// {what}: "shift=1", "nibbles", "bit-order", "mirror"; needs no layout. Answers {image, read}:
+/// what was misread is judged anew by the bytes that were put right.
 Json undo_misread(const Json& request, Shelf& shelf);
 
 /// {content (hex), name, form}: a second dump as what was found -> {equal, differences, form, found

@@ -45,8 +45,8 @@ void AuditJson::add_number(std::size_t number, std::string& line) const {
 std::string AuditJson::broken(const AuditSubject& subject, const std::string& trouble) const {
   std::string text = name(subject);
   if (subject.number) add_number(*subject.number, text);
-  return text + ",\"layout\":null,\"sound\":null,\"standing\":null,\"findings\":[],\"error\":" + quoted(trouble) +
-         "}\n";
+  return text + ",\"layout\":null,\"sound\":null,\"standing\":null,\"findings\":[],\"error\":" +
+         quoted(trouble) + "}\n";
 }
 
 std::string AuditJson::summary(const AuditTally& tally, bool complete) const {

@@ -11,6 +11,4 @@ namespace rtcmend {
 /// `layout`, `entries`, `last_good`.
 Json history_json(const History& history, const Layout& layout);
 
-
-
 }  // namespace rtcmend

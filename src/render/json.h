@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "judge/compare.h"
 #include "identify/identify.h"
+#include "judge/compare.h"
 #include "layout/layout.h"
 #include "render/card.h"
 #include "render/report.h"

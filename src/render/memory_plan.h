@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "judge/examine.h"
-#include "repair/suspects.h"
 #include "layout/layout.h"
+#include "repair/suspects.h"
 
 namespace rtcmend {
 

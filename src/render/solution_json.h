@@ -7,7 +7,8 @@
 
 namespace rtcmend {
 
-/// docs/json/ says what every key means. `poly`, `init` and the like are null where a kind has none.
+/// docs/json/ says what every key means. `poly`, `init` and the like are null where a kind has
+/// none.
 Json solution_json(const Solution& solution);
 
 /// One model, as in solution_json.

@@ -10,8 +10,9 @@ namespace rtcmend {
 namespace {
 
 std::size_t count(const std::vector<Finding>& findings, Severity severity) {
-  return static_cast<std::size_t>(std::count_if(
-      findings.begin(), findings.end(), [&](const Finding& f) { return f.severity() == severity; }));
+  return static_cast<std::size_t>(
+      std::count_if(findings.begin(), findings.end(),
+                    [&](const Finding& f) { return f.severity() == severity; }));
 }
 
 std::string running_words(const ClockReading& clock) {
@@ -35,9 +36,9 @@ std::string time_words(const ClockReading& clock) {
 
 std::string verdict(const Standing& standing, const std::vector<Finding>& findings) {
   std::vector<std::string> counts;
-  for (const auto& [severity, noun] : {std::pair{Severity::fault, "fault"},
-                                       std::pair{Severity::doubt, "doubt"},
-                                       std::pair{Severity::note, "note"}})
+  for (const auto& [severity, noun] :
+       {std::pair{Severity::fault, "fault"}, std::pair{Severity::doubt, "doubt"},
+        std::pair{Severity::note, "note"}})
     if (const auto found = count(findings, severity)) counts.push_back(counted(found, noun));
   const std::string sentence = verdict_sentence(standing);
   return counts.empty() ? sentence : sentence + " (" + join(counts, ", ") + ")";

@@ -4,8 +4,8 @@
 #include <cstddef>
 #include <vector>
 
-#include "repair/repair.h"
 #include "layout/layout.h"
+#include "repair/repair.h"
 
 namespace rtcmend {
 

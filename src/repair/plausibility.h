@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "base/image.h"
+#include "layout/layout.h"
 #include "repair/field_index.h"
 #include "repair/repair.h"
-#include "layout/layout.h"
 
 namespace rtcmend {
 

@@ -48,7 +48,8 @@ std::vector<const Field*> followers_of(const Field& leader, const Layout& layout
   return followers;
 }
 
-FieldMoves::FieldMoves(const Field& field, const Discrepancy& gap, const Image& image) : gap_(&gap) {
+FieldMoves::FieldMoves(const Field& field, const Discrepancy& gap, const Image& image)
+    : gap_(&gap) {
   std::uint64_t code = 0;
   std::size_t bit = 0;
   for (auto slice = field.bits.rbegin(); slice != field.bits.rend(); ++slice)

@@ -5,8 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "repair/probe.h"
 #include "layout/layout.h"
+#include "repair/probe.h"
 
 namespace rtcmend {
 

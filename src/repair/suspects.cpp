@@ -7,9 +7,9 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "layout/codec.h"
 #include "repair/field_index.h"
 #include "repair/plausibility.h"
-#include "layout/codec.h"
 
 namespace rtcmend {
 
@@ -128,8 +128,9 @@ const Suspect& need_suspect(const std::vector<Suspect>& all, std::string_view id
     refuse_choice("accept", "no check fails, so there is nothing to accept", "leave it out");
   const auto near = nearest(id, ids);
   refuse_choice("accept", fmt::format("\"{}\" is not among the suspects", printable(id)),
-         near.empty() ? Advice{{"One of those that are listed", Act{Act::Kind::see_repairs, {}, {}}}}
-                      : Advice("did you mean " + join(near, " or ") + "?"));
+                near.empty()
+                    ? Advice{{"One of those that are listed", Act{Act::Kind::see_repairs, {}, {}}}}
+                    : Advice("did you mean " + join(near, " or ") + "?"));
 }
 
 Image repaired(const Image& image, const Suspect& suspect) {

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "base/image.h"
-#include "repair/repair.h"
 #include "layout/layout.h"
+#include "repair/repair.h"
 
 namespace rtcmend {
 

@@ -4,11 +4,11 @@
 #include <iterator>
 
 #include "base/text.h"
-#include "repair/probe.h"
 #include "judge/relations.h"
+#include "layout/codec.h"
+#include "repair/probe.h"
 #include "repair/repair.h"
 #include "repair/setup_change.h"
-#include "layout/codec.h"
 
 namespace rtcmend {
 

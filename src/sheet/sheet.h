@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "codes/forecast.h"
-#include "repair/suspects.h"
 #include "render/card.h"
+#include "repair/suspects.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend {

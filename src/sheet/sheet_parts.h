@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "sheet/html.h"
 #include "render/memory_plan.h"
+#include "sheet/html.h"
 #include "sheet/sheet.h"
 
 namespace rtcmend {

@@ -33,12 +33,14 @@ Html plan_part(const CellPlan& plan) {
   facts += pair("Voltage", supply_words(plan));
   Html steps;
   for (const WorkStep& step : plan.steps)
-    steps += element("li", element("b", step.title + ".") + own_markup(" ") + words(in_plain_words(step.text)));
+    steps += element(
+        "li", element("b", step.title + ".") + own_markup(" ") + words(in_plain_words(step.text)));
   return element("dl", {{"class", "facts"}}, facts) + element("h3", "The work") +
          element("ol", {{"class", "steps"}}, steps) +
          element("p", {{"class", "small"}},
-                 "Cell: " + cell.source + ". Current: " + plan.current_source + ". Steps: " +
-                     plan.steps_source + ". Another part, cell or temperature wants a plan of its own.");
+                 "Cell: " + cell.source + ". Current: " + plan.current_source +
+                     ". Steps: " + plan.steps_source +
+                     ". Another part, cell or temperature wants a plan of its own.");
 }
 
 }  // namespace rtcmend

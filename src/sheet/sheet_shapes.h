@@ -4,8 +4,8 @@
 
 #include "check/check.h"
 #include "render/card.h"
-#include "sheet/html.h"
 #include "render/memory_plan.h"
+#include "sheet/html.h"
 
 namespace rtcmend {
 

@@ -88,7 +88,8 @@ std::string try_text(const Advice& advice) {
   std::vector<std::string> parts;
   for (const AdviceStep& step : advice.steps()) {
     std::string part = without_stop(step.words);
-    if (step.act) part += part.empty() ? command_for(*step.act) : " (" + command_for(*step.act) + ")";
+    if (step.act)
+      part += part.empty() ? command_for(*step.act) : " (" + command_for(*step.act) + ")";
     parts.push_back(std::move(part));
   }
   return join(parts, "; ");

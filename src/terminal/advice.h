@@ -7,8 +7,8 @@
 
 namespace rtcmend {
 
-/// How an act is done on the command line: "rtcmend amend DUMP --clock now -o OUT", or "--form hex".
-/// DUMP, FOUND and OUT stand for names that the reader knows.
+/// How an act is done on the command line: "rtcmend amend DUMP --clock now -o OUT", or "--form
+/// hex". DUMP, FOUND and OUT stand for names that the reader knows.
 std::string command_for(const Act& act);
 
 /// Advice as sentences, each with the command that does it: "Set the clock ("rtcmend amend DUMP

@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "judge/compare.h"
 #include "identify/identify.h"
+#include "judge/compare.h"
 #include "layout/layout.h"
 #include "terminal/ink.h"
 

@@ -57,8 +57,8 @@ std::string finding_lines(const Finding& finding, const Ink& ink) {
 
 std::string verdict(const Standing& standing, const std::vector<Finding>& findings, const Ink& ink,
                     std::size_t column) {
-  const bool broken = standing.dump == Standing::Dump::misread ||
-                      standing.settings == Standing::Settings::broken;
+  const bool broken =
+      standing.dump == Standing::Dump::misread || standing.settings == Standing::Settings::broken;
   const Tone tone = standing.is_good() ? Tone::good : broken ? Tone::bad : Tone::doubtful;
   return ink(tone, hanging(verdict(standing, findings), column));
 }

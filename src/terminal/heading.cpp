@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
-#include "terminal/columns.h"
 #include "render/words.h"
+#include "terminal/columns.h"
 #include "terminal/findings.h"
 
 namespace rtcmend {
@@ -39,8 +39,9 @@ std::string heading(const Card& card, const Ink& ink) {
   text += heading_line("layout", card.layout.id + ": " + card.layout.title);
   text += heading_line("dump", dump_words(card.dump));
   if (!card.dump.note.empty()) text += heading_line("note", card.dump.note);
-  text += fmt::format("  {:<{}} {}\n", "verdict", word_width,
-                      verdict(card.examination.standing, card.examination.findings, ink, word_width + 3));
+  text += fmt::format(
+      "  {:<{}} {}\n", "verdict", word_width,
+      verdict(card.examination.standing, card.examination.findings, ink, word_width + 3));
   return text;
 }
 

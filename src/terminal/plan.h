@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "terminal/ink.h"
 #include "render/plan_json.h"
+#include "terminal/ink.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend {

@@ -35,15 +35,18 @@ bool may_go_into_a_chip(const Standing& standing) {
 std::string next_text(const Report& report) {
   if (report.output == "-") return {};
   if (!may_go_into_a_chip(report.standing))
-    return "Beware: " + hanging("this image is written because you insisted; do not put it into a "
-                                "chip that you want to keep.",
-                                8) +
+    return "Beware: " +
+           hanging(
+               "this image is written because you insisted; do not put it into a "
+               "chip that you want to keep.",
+               8) +
            "\n";
   return "Next: " +
-         hanging(fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare "
-                             "{} READBACK\" say whether it took.",
-                             report.output),
-                 6) +
+         hanging(
+             fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare "
+                         "{} READBACK\" say whether it took.",
+                         report.output),
+             6) +
          "\n";
 }
 
@@ -56,9 +59,8 @@ std::string notes_text(const std::vector<std::string>& notes) {
 }  // namespace
 
 std::string report_text(const Report& report, const Ink& ink) {
-  std::string text =
-      fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output), report.size,
-                  name(report.form), printable(report.layout));
+  std::string text = fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output),
+                                 report.size, name(report.form), printable(report.layout));
   text += verdict(report.standing, report.findings, ink) + "\n";
   if (!report.composed) text += changes_text(report.changes);
   text += findings_text(report.findings, ink) + notes_text(report.notes);

@@ -5,12 +5,12 @@
 
 #include "base/text.h"
 #include "chip/registers.h"
-#include "terminal/columns.h"
-#include "terminal/findings.h"
-#include "terminal/heading.h"
 #include "render/memory_plan.h"
 #include "render/register_words.h"
 #include "render/words.h"
+#include "terminal/columns.h"
+#include "terminal/findings.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "discover/solve.h"
-#include "terminal/ink.h"
 #include "render/solution_json.h"
+#include "terminal/ink.h"
 
 namespace rtcmend {
 

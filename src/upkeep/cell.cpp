@@ -55,9 +55,10 @@ std::string without_coin_letters(const std::string& name) {
 void refuse_rechargeable(const std::string& name) {
   for (const std::string_view letters : {"LIR", "ML", "VL"})
     if (name.starts_with(letters))
-      refuse_choice("cell", fmt::format("\"{}\" is a rechargeable cell", printable(name)),
-             "a board that charges its cell needs one, a clock chip alone does not: the plain "
-             "lithium cell of that size has the letters CR");
+      refuse_choice(
+          "cell", fmt::format("\"{}\" is a rechargeable cell", printable(name)),
+          "a board that charges its cell needs one, a clock chip alone does not: the plain "
+          "lithium cell of that size has the letters CR");
 }
 
 }  // namespace
@@ -76,9 +77,10 @@ Cell cell_named(std::string_view designation) {
     names.push_back(cell.designation);
   }
   const auto near = nearest(plain, names);
-  refuse_choice("cell", fmt::format("\"{}\" is not a cell that rtcmend knows", printable(designation)),
-         near.empty() ? fmt::format("known: {}; or its capacity in mAh", join(names, ", "))
-                      : fmt::format("{}; or its capacity in mAh", join(near, " or ")));
+  refuse_choice("cell",
+                fmt::format("\"{}\" is not a cell that rtcmend knows", printable(designation)),
+                near.empty() ? fmt::format("known: {}; or its capacity in mAh", join(names, ", "))
+                             : fmt::format("{}; or its capacity in mAh", join(near, " or ")));
 }
 
 Cell usual_cell() {
@@ -89,7 +91,7 @@ Cell cell_of_capacity(double mah) {
   // The comparison is written so that NaN fails it too.
   if (!(mah >= 1 && mah <= 10'000))
     refuse_choice("capacity", "a cell's capacity lies between 1 and 10,000 mAh",
-           "coin cells print 35 to 1,000 mAh in their data sheets");
+                  "coin cells print 35 to 1,000 mAh in their data sheets");
   Cell cell = usual_cell();
   cell.designation = fmt::format("{:g} mAh", mah);
   cell.capacity_mah = mah;
@@ -99,7 +101,8 @@ Cell cell_of_capacity(double mah) {
 
 Cell with_volts(Cell cell, double volts) {
   if (!(volts >= 0.5 && volts <= 10))
-    refuse_choice("volts", "a cell for a clock chip has 0.5 to 10 V", "a lithium coin cell has 3 V");
+    refuse_choice("volts", "a cell for a clock chip has 0.5 to 10 V",
+                  "a lithium coin cell has 3 V");
   if (volts == cell.nominal_volts) return cell;
   cell.end_volts *= volts / cell.nominal_volts;
   cell.nominal_volts = volts;
@@ -112,7 +115,7 @@ Diode diode_named(std::string_view name) {
   if (name == "silicon") return Diode::silicon;
   if (name == "schottky") return Diode::schottky;
   refuse_choice("diode", fmt::format("\"{}\" is not a kind of diode", printable(name)),
-         "none, silicon or schottky");
+                "none, silicon or schottky");
 }
 
 Drop drop_of(Diode diode) {

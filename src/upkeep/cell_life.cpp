@@ -30,13 +30,14 @@ void check_load(const CellLoad& load) {
   // Written so that NaN fails each of them.
   if (!(load.chip_microamps > 0 && load.chip_microamps <= 1000))
     refuse_choice("current", "the chip's current must be more than 0 and at most 1,000 uA",
-           "the family draws about 0.5 uA with its oscillator running");
+                  "the family draws about 0.5 uA with its oscillator running");
   if (!(load.powered_share >= 0 && load.powered_share <= 1))
     refuse_choice("powered", "the share of time the machine is on lies between 0 and 1");
   if (!(load.celsius >= load.cell.coldest && load.celsius <= load.cell.hottest))
-    refuse_choice("temperature",
-           fmt::format("the cell is made for {:g} to {:g} C", load.cell.coldest, load.cell.hottest),
-           "outside that range it may leak; move the machine, not the limit");
+    refuse_choice(
+        "temperature",
+        fmt::format("the cell is made for {:g} to {:g} C", load.cell.coldest, load.cell.hottest),
+        "outside that range it may leak; move the machine, not the limit");
 }
 
 double self_discharge_microamps(const CellLoad& load, const Margin& margin) {

@@ -96,8 +96,7 @@ History history(std::vector<HistoryItem> items, const Layout& layout) {
     if (entry.item.image && entry.item.image->size() != layout.size)
       refuse_other_size(entry, layout);
     if (entry.item.image) {
-      const Examination judged =
-          examine_changed(*entry.item.image, layout, entry.item.reading);
+      const Examination judged = examine_changed(*entry.item.image, layout, entry.item.reading);
       judge(entry, judged);
       if (before) hold_against(entry, judged, result.entries[*before], layout);
       entry.since = before;

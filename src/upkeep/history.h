@@ -17,11 +17,11 @@ namespace rtcmend {
 struct HistoryItem {
   std::string name;
   DateTime date;
-  bool dated_by_name = true;   ///< otherwise the file's own time was taken
-  std::optional<Image> image;  ///< nothing for a note, and for what could not be read
-  std::string note;            ///< the text of a note
+  bool dated_by_name = true;          ///< otherwise the file's own time was taken
+  std::optional<Image> image;         ///< nothing for a note, and for what could not be read
+  std::string note;                   ///< the text of a note
   std::vector<Finding> reading = {};  ///< what is wrong with the reading of the dump
-  std::string problem = {};    ///< why it is neither
+  std::string problem = {};           ///< why it is neither
 
   bool is_note() const { return !image && problem.empty(); }
 };

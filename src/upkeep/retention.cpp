@@ -178,12 +178,13 @@ void say_cleared(Retention& result) {
 void say_clock_lost(Retention& result, long long seconds) {
   const std::string text = "The RAM was kept, but not the clock: " + result.clock_text + ".";
   if (result.clock == ClockKept::off)
-    return say(result, Retained::clock_lost, text,
-               {{"Write 0Ah = 26h and 0Bh with bit 7 off, as setting the clock does",
-                 Act{Act::Kind::set_clock, {}, {}}},
-                {"Read it back at once: when it does not stay, measure 0Ah after each start, for the "
-                 "firmware changes it.",
-                 std::nullopt}});
+    return say(
+        result, Retained::clock_lost, text,
+        {{"Write 0Ah = 26h and 0Bh with bit 7 off, as setting the clock does",
+          Act{Act::Kind::set_clock, {}, {}}},
+         {"Read it back at once: when it does not stay, measure 0Ah after each start, for the "
+          "firmware changes it.",
+          std::nullopt}});
   say(result, Retained::clock_lost, text,
       fmt::format("See whether it runs with the power on: two readings a minute apart. Runs: the "
                   "oscillator stops on the cell; measure the cell's voltage under load, and leave "
@@ -245,12 +246,11 @@ void say_kept(Retention& result, long long seconds) {
       fmt::format("Kept: every byte that matters came through {} without power{}.",
                   spoken_time(seconds),
                   result.clock == ClockKept::kept ? ", and the clock went on" : ""),
-      seconds < 12 * 3600
-          ? Advice{{"Leave it off over a night and test once more.", std::nullopt},
-                   {"Then see over a week how well it keeps time",
-                    Act{Act::Kind::measure_drift, {}, {}}}}
-          : Advice{{"See over a week how well it keeps time",
-                    Act{Act::Kind::measure_drift, {}, {}}}});
+      seconds < 12 * 3600 ? Advice{{"Leave it off over a night and test once more.", std::nullopt},
+                                   {"Then see over a week how well it keeps time",
+                                    Act{Act::Kind::measure_drift, {}, {}}}}
+                          : Advice{{"See over a week how well it keeps time",
+                                    Act{Act::Kind::measure_drift, {}, {}}}});
 }
 
 void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {

@@ -7,11 +7,11 @@ namespace rtcmend {
 namespace {
 
 const WorkStep& save_first() {
-  static const WorkStep step{
-      "Save the bytes first",
-      {{"Read the chip while the old cell still holds anything, and keep the dump: without power the "
-        "memory is lost",
-        Act{Act::Kind::capture, {}, {}}}}};
+  static const WorkStep step{"Save the bytes first",
+                             {{"Read the chip while the old cell still holds anything, and keep "
+                               "the dump: without power the "
+                               "memory is lost",
+                               Act{Act::Kind::capture, {}, {}}}}};
   return step;
 }
 
@@ -85,7 +85,8 @@ std::vector<std::string> image_changes(const Part& old_part, const Part& new_par
   std::vector<std::string> changes;
   if (new_part.ships_stopped)
     changes.emplace_back(
-        "0Ah must turn the oscillator on, which a new part has off: 26h, as setting the clock writes "
+        "0Ah must turn the oscillator on, which a new part has off: 26h, as setting the clock "
+        "writes "
         "it.");
   if (new_part.size > old_part.size)
     changes.emplace_back(

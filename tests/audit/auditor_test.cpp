@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "images/injected_faults.h"
-#include "judge/made_up.h"
 #include "images/random_image.h"
+#include "judge/made_up.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;

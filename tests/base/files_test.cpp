@@ -2,11 +2,10 @@
 
 #include <catch2/catch.hpp>
 #include <filesystem>
-#include <sys/stat.h>
-#include <unistd.h>
 #include <fstream>
 #include <sstream>
 #include <sys/socket.h>
+#include <sys/stat.h>
 #include <sys/un.h>
 #include <unistd.h>
 

@@ -4,9 +4,9 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-#include "judge/examining.h"
 #include "codes/explain.h"
 #include "codes/forecast.h"
+#include "judge/examining.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;
@@ -18,7 +18,8 @@ using Words = std::vector<std::string>;
 /// "162 check-mismatch, blank": a line a code.
 Words foretold(const Image& image, const std::string& layout = "at-64") {
   Words lines;
-  for (const Foretold& code : forecast(examine(image, layout_of(layout)), layout_of(layout)).codes) {
+  for (const Foretold& code :
+       forecast(examine(image, layout_of(layout)), layout_of(layout)).codes) {
     std::string line = code.code->code;
     for (const std::string& id : code.because) line += " " + id;
     lines.push_back(line);

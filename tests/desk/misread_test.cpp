@@ -28,7 +28,8 @@ std::optional<Setting> some_change(const Image& image, const Layout& layout) {
   for (const Field& field : layout.fields) {
     if (field.read_only || field.when || field.meaning != Meaning::choice) continue;
     for (const Choice& choice : field.choices)
-      if (read_value(field, image).value != Value(choice.name)) return Setting{field.id, choice.name};
+      if (read_value(field, image).value != Value(choice.name))
+        return Setting{field.id, choice.name};
   }
   return std::nullopt;
 }

@@ -61,8 +61,7 @@ TEST_CASE("a refusal names the obstacles and the way to insist") {
     FAIL("nothing was refused");
   } catch (const Error& error) {
     CHECK(error.where() == "dump.bin");
-    CHECK(error.message().find("check-mismatch: The 16-bit sum over 10h-2Dh") !=
-          std::string::npos);
+    CHECK(error.message().find("check-mismatch: The 16-bit sum over 10h-2Dh") != std::string::npos);
     REQUIRE(error.advice().steps().size() == 1);
     CHECK(error.advice().steps()[0].act == Act{Act::Kind::choose, "unsound-anyway", {}});
   }

@@ -51,8 +51,7 @@ TEST_CASE("a layout that is laid down again takes the place of the one before") 
 
 TEST_CASE("an own layout cannot take the id of a built-in one") {
   Shelf shelf;
-  CHECK_THROWS_WITH(shelf.add(renamed("crc-64", "at-64")),
-                    "at-64: a built-in layout has this id");
+  CHECK_THROWS_WITH(shelf.add(renamed("crc-64", "at-64")), "at-64: a built-in layout has this id");
   CHECK(shelf.named("at-64").title == built_in_layout("at-64").title);
 }
 

@@ -115,9 +115,9 @@ TEST_CASE("a stopped search says that it is not complete") {
   Dice dice(13);
   const auto dumps = random_dumps(dice, 3, 16);
   const std::atomic<bool> stop = true;
-  const auto haul = search_crcs(gather_evidence(dumps, {}), {}, 16, {}, {{}, &stop});
-  CHECK_FALSE(haul.complete);
-  CHECK(haul.matches.empty());
+  const auto result = search_crcs(gather_evidence(dumps, {}), {}, 16, {}, {{}, &stop});
+  CHECK_FALSE(result.complete);
+  CHECK(result.matches.empty());
 }
 
 TEST_CASE("a long search reports its progress from start to end") {

@@ -21,7 +21,10 @@ TEST_CASE("an AT-class machine is composed byte for byte from its description") 
   bench.put("machine.json", machine);
   const Ran ran = bench.run({"compose", "machine.json", "-o", "new.bin"});
   CHECK(ran.code == 0);
-  CHECK(ran.out.find("Wrote new.bin: 64 bytes, raw, layout at-64.\nSound: settings proven, clock right.\n") == 0);
+  CHECK(
+      ran.out.find(
+          "Wrote new.bin: 64 bytes, raw, layout at-64.\nSound: settings proven, clock right.\n") ==
+      0);
   CHECK(bench.bytes("new.bin") == at_64_bytes());
 }
 

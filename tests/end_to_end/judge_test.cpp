@@ -148,7 +148,8 @@ TEST_CASE("without a clear layout the candidates are listed") {
   const Ran ran = bench.run({"show", "bare.bin"});
   CHECK(ran.code == 2);
   CHECK(complains(ran, "bare.bin", "candidates: crc-64-mirror, crc-64"));
-  CHECK(ran.err.find("\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify DUMP)\n") !=
+  CHECK(ran.err.find(
+            "\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify DUMP)\n") !=
         std::string::npos);
 }
 

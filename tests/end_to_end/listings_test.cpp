@@ -67,8 +67,9 @@ TEST_CASE("a lost digit is shown with a mark below its place") {
   bench.put("torn.txt", "00: 21 00 58\n03: 00 5 00\n06: 05 15 02\n");
   const Ran ran = bench.run({"show", "torn.txt"});
   CHECK(ran.code == 2);
-  CHECK(ran.err.starts_with("rtcmend: torn.txt:2: \"5\" has an odd number of hex digits\n"
-                            "  03: 00 5 00\n"
-                            "         ^\n"
-                            "try: "));
+  CHECK(
+      ran.err.starts_with("rtcmend: torn.txt:2: \"5\" has an odd number of hex digits\n"
+                          "  03: 00 5 00\n"
+                          "         ^\n"
+                          "try: "));
 }

@@ -29,7 +29,8 @@ TEST_CASE("sheet writes one page and says so") {
   const Bench bench;
   const Ran ran = bench.sheet("new.bin", {"-o", "sheet.html"});
   CHECK(ran.code == 0);
-  CHECK(ran.out == "Wrote sheet.html: a bench sheet, layout at-64.\nSound: settings proven, clock right.\n");
+  CHECK(ran.out ==
+        "Wrote sheet.html: a bench sheet, layout at-64.\nSound: settings proven, clock right.\n");
   const std::string page = bench.get("sheet.html");
   CHECK(page.starts_with("<!doctype html>\n<html lang=\"en\">"));
   CHECK(says(page, "<h1>new.bin</h1>"));

@@ -13,9 +13,9 @@ constexpr const char* dump = "dump.txt";
 std::string what_of(const std::string& complaint) {
   // What was noted about the reading may stand before it.
   const std::size_t first = complaint.find("rtcmend: ");
-  const std::string line =
-      first == std::string::npos ? complaint
-                                 : complaint.substr(first, complaint.find('\n', first) - first);
+  const std::string line = first == std::string::npos
+                               ? complaint
+                               : complaint.substr(first, complaint.find('\n', first) - first);
   const std::size_t begin = line.find(": ", std::string("rtcmend: ").size());
   return begin == std::string::npos ? line : line.substr(begin + 2);
 }
@@ -31,7 +31,8 @@ class CommandLine {
     std::string input = dump;
     for (const Deed& deed : story_.deeds)
       if (deed.kind == Deed::Kind::take_back) {
-        const Ran ran = bench_.run({"convert", input, "--undo", deed.what, "-o", "back.bin", "--force"});
+        const Ran ran =
+            bench_.run({"convert", input, "--undo", deed.what, "-o", "back.bin", "--force"});
         if (ran.code > 1) return {what_of(ran.err), {}, {}};
         input = "back.bin";
       }
@@ -123,7 +124,7 @@ class Page {
     if (!ok(answer)) return refusal(answer);
     note_ = answer["note"];
     now_ = {{"image", answer["image"]}, {"read", answer["read"]}};
-    now_["layout"] = !story_.layout.empty()      ? Json(story_.layout)
+    now_["layout"] = !story_.layout.empty()       ? Json(story_.layout)
                      : answer["layout"].is_null() ? answer["begin"]
                                                   : answer["layout"];
     if (!story_.again.empty()) {
@@ -143,9 +144,11 @@ class Page {
     if (story_.way != "save") return false;
     bool only_repairs = !story_.deeds.empty();
     for (const Deed& deed : story_.deeds)
-      only_repairs = only_repairs && (deed.kind == Deed::Kind::repair || deed.kind == Deed::Kind::take_back);
+      only_repairs =
+          only_repairs && (deed.kind == Deed::Kind::repair || deed.kind == Deed::Kind::take_back);
     bool any_repair = false;
-    for (const Deed& deed : story_.deeds) any_repair = any_repair || deed.kind == Deed::Kind::repair;
+    for (const Deed& deed : story_.deeds)
+      any_repair = any_repair || deed.kind == Deed::Kind::repair;
     return !(only_repairs && any_repair);
   }
 
@@ -180,7 +183,8 @@ class Page {
     if (answer.contains("read")) {
       now_["read"] = answer["read"];
       if (story_.layout.empty()) {
-        const Json again = call({{"do", "open"}, {"image", answer["read"]["image"]}, {"name", dump}});
+        const Json again =
+            call({{"do", "open"}, {"image", answer["read"]["image"]}, {"name", dump}});
         now_["layout"] = again["layout"].is_null() ? again["begin"] : again["layout"];
       }
     }
@@ -197,11 +201,15 @@ class Page {
     const Json answer =
         about({{"do", "save"}, {"form", "json"}, {"note", note_}, {"anyway", story_.anyway}});
     if (!ok(answer)) return refusal(answer);
-    return {{}, bytes_from_hex(answer["content"].get<std::string>()), about({{"do", "look"}})["standing"].dump()};
+    return {{},
+            bytes_from_hex(answer["content"].get<std::string>()),
+            about({{"do", "look"}})["standing"].dump()};
   }
 
   Ending deliver() {
-    const Json answer = about({{"do", "deliver"}, {"way", story_.way}, {"clock", story_.clock},
+    const Json answer = about({{"do", "deliver"},
+                               {"way", story_.way},
+                               {"clock", story_.clock},
                                {"anyway", story_.anyway}});
     if (!ok(answer)) return refusal(answer);
     return {{}, bytes_from_hex(answer["content"].get<std::string>()), {}};
@@ -214,9 +222,7 @@ class Page {
     return call(whole);
   }
   static bool ok(const Json& answer) { return answer["ok"] == true; }
-  static Ending refusal(const Json& answer) {
-    return {answer["what"].get<std::string>(), {}, {}};
-  }
+  static Ending refusal(const Json& answer) { return {answer["what"].get<std::string>(), {}, {}}; }
 
   const Story& story_;
   rtcmend::Workbench bench_;

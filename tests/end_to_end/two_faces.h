@@ -30,8 +30,8 @@ struct Story {
 
 /// How a story ended on one face.
 struct Ending {
-  std::string refused;  ///< what the refusal said; empty = written
-  std::string content;  ///< of what was written
+  std::string refused;   ///< what the refusal said; empty = written
+  std::string content;   ///< of what was written
   std::string standing;  ///< of the image that was written, as JSON
 
   friend bool operator==(const Ending&, const Ending&) = default;

@@ -167,8 +167,8 @@ TEST_CASE("a machine's folder is told in the order of its dates") {
   const Ran ran = bench.run({"history", "."});
   CHECK(ran.code == 1);
   CHECK(ran.out.find(".: 3 dumps, 1 note; layout at-64\n") == 0);
-  CHECK(ran.out.find("2032-01-02.bin  Sound: settings proven, clock right.\n              floppy_a: 1.44M -> none\n") !=
-        std::string::npos);
+  CHECK(ran.out.find("2032-01-02.bin  Sound: settings proven, clock right.\n              "
+                     "floppy_a: 1.44M -> none\n") != std::string::npos);
   CHECK(ran.out.find("2031-06-01.note  note\n              New cell, 2032.\n") !=
         std::string::npos);
   CHECK(ran.out.find("2033-02-01 scribble.txt  not read\n") != std::string::npos);

@@ -73,7 +73,8 @@ TEST_CASE("a file of nothing but FF is a chip that says nothing, and no text") {
 
 TEST_CASE("what looks like no chip is not taken out of a bigger file") {
   const std::string bytes = std::string(64, '\x11') + std::string(192, '\xFF');
-  CHECK_THAT(why(bytes), Contains("it holds 256 bytes") && Contains("by where they begin and how many there are"));
+  CHECK_THAT(why(bytes), Contains("it holds 256 bytes") &&
+                             Contains("by where they begin and how many there are"));
 }
 
 TEST_CASE("a line end or another end mark behind the bytes is left out with a warning") {

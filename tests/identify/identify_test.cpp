@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "images/random_image.h"
 #include "judge/examining.h"
 #include "judge/made_up.h"
-#include "images/random_image.h"
 #include "judge/rearrange.h"
 #include "support/sound_images.h"
 

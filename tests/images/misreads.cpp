@@ -18,8 +18,9 @@ std::vector<Misread> every_misread(const Image& image) {
                      with_address_line_stuck(image, line, high).image});
   }
   for (const int value : {0x00, 0xFF, 0x5A})
-    all.push_back({fmt::format("nothing but {:02X}", value),
-                   Image(std::vector<std::uint8_t>(image.size(), static_cast<std::uint8_t>(value)))});
+    all.push_back(
+        {fmt::format("nothing but {:02X}", value),
+         Image(std::vector<std::uint8_t>(image.size(), static_cast<std::uint8_t>(value)))});
   for (const int places : {1, -1, 5})
     all.push_back({fmt::format("shifted by {}", places), rotated(image, places)});
   all.push_back({"nibbles swapped", with_nibbles_swapped(image)});

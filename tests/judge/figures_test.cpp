@@ -2,12 +2,12 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
-#include "judge/health.h"
 #include "identify/identify.h"
 #include "images/injected_faults.h"
 #include "images/random_image.h"
-#include "repair/suspects.h"
+#include "judge/health.h"
 #include "layout/library.h"
+#include "repair/suspects.h"
 
 using namespace rtcmend;
 

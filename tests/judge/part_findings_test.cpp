@@ -101,9 +101,12 @@ TEST_CASE("all ones behind a running clock point to a grounded RAM-clear pin") {
 
 TEST_CASE("without RAM clear, with a stopped clock or with one other byte it is something else") {
   CHECK_FALSE(is_there("part-ram-cleared", cleared(), "at-64", "DS12887"));
-  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x0A, 0x06}}), "at-64", "DS12887A"));
-  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x00, 0x99}}), "at-64", "DS12887A"));
-  CHECK_FALSE(is_there("part-ram-cleared", with_bytes(cleared(), {{0x3F, 0xFE}}), "at-64", "DS12887A"));
+  CHECK_FALSE(
+      is_there("part-ram-cleared", with_bytes(cleared(), {{0x0A, 0x06}}), "at-64", "DS12887A"));
+  CHECK_FALSE(
+      is_there("part-ram-cleared", with_bytes(cleared(), {{0x00, 0x99}}), "at-64", "DS12887A"));
+  CHECK_FALSE(
+      is_there("part-ram-cleared", with_bytes(cleared(), {{0x3F, 0xFE}}), "at-64", "DS12887A"));
   CHECK(the("part-ram-clear", at_64_image(), "at-64", "DS12887A").severity() == Severity::note);
 }
 

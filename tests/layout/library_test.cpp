@@ -57,8 +57,7 @@ TEST_CASE("a name like none that is known is answered with where the names are")
     (void)built_in_layout("xyzzyxyzzyxyzzy");
     FAIL("accepted");
   } catch (const Error& error) {
-    CHECK(error.remedy() ==
-          "A layout of your own is given as a file; see the built-in ones.");
+    CHECK(error.remedy() == "A layout of your own is given as a file; see the built-in ones.");
   }
 }
 

@@ -19,7 +19,8 @@ Description described(std::vector<std::pair<std::string, Value>> set) {
 std::vector<std::string> faults(const Image& image, const Layout& layout) {
   std::vector<std::string> all;
   for (const Finding& finding : examine(image, layout).findings)
-    if (finding.severity() == Severity::fault) all.push_back(std::string(finding.id()) + ": " + finding.text);
+    if (finding.severity() == Severity::fault)
+      all.push_back(std::string(finding.id()) + ": " + finding.text);
   return all;
 }
 

@@ -296,11 +296,10 @@ TEST_CASE("one wrong bit is named as a suspect, and taken back") {
 
 TEST_CASE("a dump read with an offset is put straight") {
   Workbench bench;
-  const Json answer =
-      call(bench, {{"do", "undo-misread"},
-                   {"image", sound_image},
-                   {"read", {{"image", sound_image}}},
-                   {"what", "nibbles"}});
+  const Json answer = call(bench, {{"do", "undo-misread"},
+                                   {"image", sound_image},
+                                   {"read", {{"image", sound_image}}},
+                                   {"what", "nibbles"}});
   REQUIRE(answer["ok"] == true);
   CHECK(answer["image"].get<std::string>().substr(0, 4) == "1400");
   CHECK(answer["read"]["image"] == answer["image"]);

@@ -8,8 +8,8 @@
 
 #include "base/text.h"
 #include "judge/relations.h"
-#include "repair/repair.h"
 #include "layout/codec.h"
+#include "repair/repair.h"
 
 namespace rtcmend {
 

@@ -2,9 +2,9 @@
 #include <catch2/catch.hpp>
 #include <map>
 
+#include "images/random_image.h"
 #include "judge/made_up.h"
 #include "repair/plain_suspects.h"
-#include "images/random_image.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;

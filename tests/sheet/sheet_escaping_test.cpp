@@ -1,8 +1,8 @@
 #include <catch2/catch.hpp>
 
-#include "support/page_reader.h"
-#include "sheet/sheet.h"
 #include "render/small_layout.h"
+#include "sheet/sheet.h"
+#include "support/page_reader.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;

@@ -5,8 +5,8 @@
 
 #include "forms/rows.h"
 #include "layout/parts_catalogue.h"
-#include "support/page_reader.h"
 #include "render/small_layout.h"
+#include "support/page_reader.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;
@@ -172,7 +172,8 @@ TEST_CASE("a finding says what to do, and a failed check foretells code 162") {
   CHECK(says(section(page, "findings"), "Do: "));
   // 162: common practice (OEM manuals print it), as layouts/post-codes.json has it.
   CHECK(says(section(page, "codes"), "162"));
-  CHECK(says(sheet_of(shown), "<p class=\"stamp verdict fault\">Settings broken; the clock is right. (1 fault)"));
+  CHECK(says(sheet_of(shown),
+             "<p class=\"stamp verdict fault\">Settings broken; the clock is right. (1 fault)"));
 }
 
 TEST_CASE("the rows on a sheet read back as the image") {

@@ -1,9 +1,9 @@
 #include "terminal/audit.h"
-#include "render/audit_json.h"
 
 #include <catch2/catch.hpp>
 
 #include "layout/library.h"
+#include "render/audit_json.h"
 
 using namespace rtcmend;
 
@@ -43,11 +43,10 @@ TEST_CASE_METHOD(Fixture, "the JSON line of a dump has the same, null where noth
     const auto wording = json.wording(judged(standing));
     return wording.before + json.name({"a.bin", "", {}}) + wording.behind;
   };
-  CHECK(
-      line(Case::sound) ==
-      R"({"path":"a.bin","layout":"at-64","sound":true,"standing":{"dump":"trusted",)"
-      R"("settings":"proven","clock":"right"},"findings":[],"error":null})"
-      "\n");
+  CHECK(line(Case::sound) ==
+        R"({"path":"a.bin","layout":"at-64","sound":true,"standing":{"dump":"trusted",)"
+        R"("settings":"proven","clock":"right"},"findings":[],"error":null})"
+        "\n");
   CHECK(line(Case::unsound) ==
         "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":false,\"standing\":{\"dump\":"
         "\"trusted\",\"settings\":\"broken\",\"clock\":\"right\"},"

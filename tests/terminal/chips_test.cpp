@@ -1,10 +1,10 @@
 #include "terminal/chips.h"
-#include "render/chips_json.h"
 
 #include <catch2/catch.hpp>
 #include <sstream>
 
 #include "layout/parts_catalogue.h"
+#include "render/chips_json.h"
 
 using namespace rtcmend;
 

@@ -3,13 +3,13 @@
 #include <string>
 
 #include "render/crowded_layout.h"
+#include "render/memory_plan.h"
+#include "sheet/sheet.h"
 #include "support/page_reader.h"
 #include "terminal/compare.h"
 #include "terminal/layouts.h"
 #include "terminal/map.h"
-#include "render/memory_plan.h"
 #include "terminal/report.h"
-#include "sheet/sheet.h"
 #include "terminal/show.h"
 
 using namespace rtcmend;

@@ -1,8 +1,9 @@
 #include "terminal/diagnosis.h"
-#include "render/diagnosis_json.h"
 
 #include <catch2/catch.hpp>
 #include <string>
+
+#include "render/diagnosis_json.h"
 
 using namespace rtcmend;
 

@@ -1,8 +1,9 @@
 #include "terminal/drift.h"
-#include "render/drift_json.h"
 
 #include <catch2/catch.hpp>
 #include <string>
+
+#include "render/drift_json.h"
 
 using namespace rtcmend;
 

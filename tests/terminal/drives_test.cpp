@@ -1,10 +1,10 @@
 #include "terminal/drives.h"
-#include "render/drives_json.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "layout/library.h"
+#include "render/drives_json.h"
 
 using namespace rtcmend;
 

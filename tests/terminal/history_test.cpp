@@ -1,9 +1,9 @@
 #include "terminal/history.h"
-#include "render/history_json.h"
 
 #include <catch2/catch.hpp>
 
 #include "layout/library.h"
+#include "render/history_json.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;

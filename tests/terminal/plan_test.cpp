@@ -1,10 +1,10 @@
 #include "terminal/plan.h"
-#include "render/plan_json.h"
 
 #include <catch2/catch.hpp>
 #include <string>
 
 #include "layout/parts_catalogue.h"
+#include "render/plan_json.h"
 
 using namespace rtcmend;
 

@@ -2,10 +2,10 @@
 
 #include <catch2/catch.hpp>
 
-#include "terminal/compare.h"
 #include "render/json.h"
-#include "terminal/layouts.h"
 #include "render/small_layout.h"
+#include "terminal/compare.h"
+#include "terminal/layouts.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;

@@ -1,8 +1,9 @@
 #include "terminal/retention.h"
-#include "render/retention_json.h"
 
 #include <catch2/catch.hpp>
 #include <string>
+
+#include "render/retention_json.h"
 
 using namespace rtcmend;
 

@@ -52,7 +52,8 @@ TEST_CASE("registers are written out bit by bit when asked for") {
 TEST_CASE("a failed check shows what is stored and what it should be") {
   const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
   const std::string text = verify_text(shown.card(), Ink());
-  CHECK(text.find("  verdict    Settings broken; the clock is right. (1 fault)\n") != std::string::npos);
+  CHECK(text.find("  verdict    Settings broken; the clock is right. (1 fault)\n") !=
+        std::string::npos);
   CHECK(text.find("           FAILS  stored 0268, should be 0267\n") != std::string::npos);
   CHECK(text.find("  fault    check-mismatch at ") != std::string::npos);
 }

@@ -1,11 +1,11 @@
 #include "terminal/solution.h"
-#include "render/solution_json.h"
 
 #include <catch2/catch.hpp>
 
 #include "render/flat.h"
-#include "terminal/trace.h"
+#include "render/solution_json.h"
 #include "render/trace_json.h"
+#include "terminal/trace.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;

@@ -1,6 +1,7 @@
+#include "base/text.h"
+
 #include <catch2/catch.hpp>
 
-#include "base/text.h"
 #include "render/words.h"
 #include "terminal/columns.h"
 #include "terminal/findings.h"
@@ -59,7 +60,9 @@ TEST_CASE("a verdict is a sentence about the three standings, and counts what wa
 }
 
 TEST_CASE("a finding says how much it weighs, where it is, and what to do") {
-  const Finding finding{FindingKind::weekday_wrong, {0x06, 0x32}, "It was a Wednesday.",
+  const Finding finding{FindingKind::weekday_wrong,
+                        {0x06, 0x32},
+                        "It was a Wednesday.",
                         {{"Set the clock", Act{Act::Kind::set_clock, {}, {}}}},
                         "common practice, no source"};
   CHECK(findings_text({finding}, Ink()) ==

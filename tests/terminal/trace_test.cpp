@@ -1,11 +1,11 @@
 #include "terminal/trace.h"
-#include "render/trace_json.h"
 
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
 #include "render/flat.h"
+#include "render/trace_json.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;

@@ -62,8 +62,7 @@ TEST_CASE("in a potted part the old cell is cut out at pins 16 and 20 before a n
   CHECK(find < cut);
   CHECK(cut < solder);
   CHECK(solder < made.steps.size());
-  CHECK(made.steps.back().text.steps().front().act ==
-        Act{Act::Kind::compare_kept, {}, "30m"});
+  CHECK(made.steps.back().text.steps().front().act == Act{Act::Kind::compare_kept, {}, "30m"});
 }
 
 TEST_CASE("the alternatives say what changes at the board and for the image") {
