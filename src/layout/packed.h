@@ -18,7 +18,7 @@ std::string pack(const Layout& layout);
 /// The layout that pack() was given. The bytes must come from pack().
 Layout unpack(std::string_view packed);
 
-/// The same without the words that only people read (labels, groups, notes, units stay; titles,
+/// The same without the words that only people read (units stay; labels, groups, notes, titles,
 /// sources and drive types do not): enough to read values, evaluate checks and identify.
 Layout unpack_outline(std::string_view packed);
 
