@@ -104,8 +104,10 @@ class BatchWorker {
 
   void audit_dump(const AuditSubject& subject, std::string_view content, BatchResult& result) {
     try {
-      const Image image = read_dump(content, subject.path).image;
-      add(lines_.name(subject), subject.number, auditor_.judge(image), result);
+      const Dump dump = read_dump(content, subject.path);
+      Verdict verdict = auditor_.judge(dump.image);
+      if (!dump.misread.empty()) verdict.findings.add(FindingKind::misread_before);
+      add(lines_.name(subject), subject.number, verdict, result);
     } catch (const Error& error) {
       add_broken(subject, error.message(), result);
     }

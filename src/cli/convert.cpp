@@ -9,6 +9,7 @@
 #include "cli/print.h"
 #include "forms/form_table.h"
 #include "make/undo.h"
+#include "terminal/columns.h"
 
 namespace rtcmend {
 
@@ -37,6 +38,12 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
   std::string text =
       fmt::format("Wrote {}: {} bytes, from {} to {}.\n", printable(given.output.path),
                   dump.image.size(), name(dump.form), name(form));
+  if (!dump.misread.empty() && form != Form::json)
+    text +=
+        "Note: " +
+        hanging("the input says that its bytes come from a misread dump, and only the json form can "
+                "say so; " + join(dump.misread, " "), 6) +
+        "\n";
   if (given.voice.json) text = to_line(json) + "\n";
   if (given.output.path == "-")
     print_aside(text);
