@@ -41,8 +41,11 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
   if (!dump.misread.empty() && form != Form::json)
     text +=
         "Note: " +
-        hanging("the input says that its bytes come from a misread dump, and only the json form can "
-                "say so; " + join(dump.misread, " "), 6) +
+        hanging(
+            "the input says that its bytes come from a misread dump, and only the json form can "
+            "say so; " +
+                join(dump.misread, " "),
+            6) +
         "\n";
   if (given.voice.json) text = to_line(json) + "\n";
   if (given.output.path == "-")

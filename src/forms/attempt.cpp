@@ -289,7 +289,7 @@ class Reading {
   /// The address behind the last byte: what stands past it only fills up a word.
   void cut_at(const PlacedRow& end) {
     while (!attempt_.cells.empty() && attempt_.cells.back().address >= end.address) {
-      const Cell& cell = attempt_.cells.back();
+      const ListedByte& cell = attempt_.cells.back();
       if (cell.value && *cell.value != 0)
         refuse(place(where_, end.line()),
                fmt::format("the listing ends at {:X}h, but the rows before go on to {:X}h",

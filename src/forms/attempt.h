@@ -12,7 +12,7 @@
 namespace rtcmend {
 
 /// A byte and where it came from.
-struct Cell {
+struct ListedByte {
   std::uint64_t address = 0;  ///< as written; or counted from 0 without addresses
   DumpByte value;
   std::size_t line = 0;
@@ -23,7 +23,7 @@ struct Attempt {
   Notation notation;
   std::optional<int> address_radix{};  ///< nothing without addresses
 
-  std::vector<Cell> cells{};
+  std::vector<ListedByte> cells{};
   std::optional<std::uint64_t> end{};  ///< the address alone on the last line
   std::size_t row_size = 0;            ///< bytes of most rows; 0 when they differ
   std::size_t rows = 0;

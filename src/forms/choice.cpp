@@ -54,7 +54,7 @@ const LineAddress* first_address(const Listing& listing) {
 /// octal ones), and words as the processor has them, low byte first on nearly all.
 bool is_unix_dump(const Listing& listing, const Attempt& attempt) {
   const LineAddress* address = first_address(listing);
-  if (listing.place != Place::bare || !attempt.from_file || address == nullptr) return false;
+  if (listing.place != PlaceInText::bare || !attempt.from_file || address == nullptr) return false;
   return address->digits.size() == 6 || address->digits.size() == 7;
 }
 
@@ -64,7 +64,7 @@ void weigh_customs(Attempt& attempt, const Listing& listing, bool has_text) {
   // Where a text column has its say, custom has none.
   if (notation.width > 1 && !has_text) {
     const bool low = notation.order == ByteOrder::low_first;
-    const bool colon = listing.place == Place::marked && attempt.from_file && digits == 4;
+    const bool colon = listing.place == PlaceInText::marked && attempt.from_file && digits == 4;
     if (low && is_unix_dump(listing, attempt))
       add_custom(attempt, "behind addresses of six or seven digits programs print words so");
     if (!low && colon && !words_are_marked(listing))
@@ -79,8 +79,8 @@ void weigh_customs(Attempt& attempt, const Listing& listing, bool has_text) {
   };
   if (all_pairs || (notation.radix == 16 && words_are_marked(listing))) usual();
   const LineAddress* address = first_address(listing);
-  if (attempt.address_radix == 16 && listing.place == Place::marked && words_are_marked(listing) &&
-      address != nullptr && address->mark == Mark::none)
+  if (attempt.address_radix == 16 && listing.place == PlaceInText::marked &&
+      words_are_marked(listing) && address != nullptr && address->mark == Mark::none)
     return;  // what marks its bytes as hex and not its addresses may well count in decimal
   if (attempt.address_radix == 16 && !is_unix_dump(listing, attempt)) usual();
 }
@@ -179,8 +179,8 @@ std::string first_row(const Image& image) {
 
 }  // namespace
 
-Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::string& where,
-              const ReadingOptions& options) {
+ChosenReading choose(std::vector<Attempt> attempts, const Listing& listing,
+                     const std::string& where, const ReadingOptions& options) {
   const bool has_text = std::any_of(attempts.begin(), attempts.end(),
                                     [](const Attempt& attempt) { return attempt.has_text; });
   for (Attempt& attempt : attempts) {
@@ -209,7 +209,7 @@ Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::
   if (close.size() > 1) refuse_unsure(close, where);
   const bool plain = best.notation.radix == 16 && best.notation.width == 1 &&
                      best.address_radix.value_or(16) == 16;
-  Choice choice{best, best.remarks};
+  ChosenReading choice{best, best.remarks};
   const std::string reasons = best.reasons.empty() ? "" : ": " + join(best.reasons, "; ");
   if (!plain || others)
     choice.remarks.notes.insert(choice.remarks.notes.begin(),

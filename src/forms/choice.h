@@ -8,7 +8,7 @@
 namespace rtcmend {
 
 /// The reading that was taken, and what is to be said of it.
-struct Choice {
+struct ChosenReading {
   Attempt attempt;
   Remarks remarks;
 };
@@ -16,7 +16,7 @@ struct Choice {
 /// Makes the image of each attempt, adds what speaks for it beyond the text, and takes the one that
 /// is far ahead of all that give other bytes. Error (input): the best one's own when it has one;
 /// else, when several are close, all of them side by side.
-Choice choose(std::vector<Attempt> attempts, const Listing& listing, const std::string& where,
-              const ReadingOptions& options);
+ChosenReading choose(std::vector<Attempt> attempts, const Listing& listing,
+                     const std::string& where, const ReadingOptions& options);
 
 }  // namespace rtcmend

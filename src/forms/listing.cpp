@@ -27,21 +27,21 @@ void count_skipped(ListingRow& row, const std::string& where) {
   row.skipped = (gap - margin) / columns_a_byte;
 }
 
-Place place_of(const std::vector<ListingLine>& lines, const ReadingOptions& options,
-               std::optional<std::string_view> label) {
-  if (options.addresses == AddressKind::none) return Place::none;
-  if (label) return Place::marked;
-  if (has_bare_addresses(lines) || options.addresses) return Place::bare;
-  return Place::none;
+PlaceInText place_of(const std::vector<ListingLine>& lines, const ReadingOptions& options,
+                     std::optional<std::string_view> label) {
+  if (options.addresses == AddressKind::none) return PlaceInText::none;
+  if (label) return PlaceInText::marked;
+  if (has_bare_addresses(lines) || options.addresses) return PlaceInText::bare;
+  return PlaceInText::none;
 }
 
-std::optional<LineAddress> address_of(const ListingLine& line, Place place,
+std::optional<LineAddress> address_of(const ListingLine& line, PlaceInText place,
                                       std::optional<std::string_view> label, std::size_t width) {
-  if (place == Place::marked) {
+  if (place == PlaceInText::marked) {
     const auto address = marked_address(line.text);
     return address && address->label == *label ? address : std::nullopt;
   }
-  if (place == Place::none) return std::nullopt;
+  if (place == PlaceInText::none) return std::nullopt;
   const auto address = bare_address(line.text);
   // Addresses of many digits are all alike; a word that is shorter is a byte of a wrapped line.
   if (!address || (width >= 4 && address->digits.size() + 1 < width)) return std::nullopt;
@@ -81,17 +81,17 @@ bool is_signature_mark(const ListingRow& row, const std::vector<ListingRow>& bef
          before.back().line->number + 1 != row.line->number;
 }
 
-Sorted sort_lines(const std::vector<ListingLine>& lines, Place place,
+Sorted sort_lines(const std::vector<ListingLine>& lines, PlaceInText place,
                   std::optional<std::string_view> label) {
   Sorted sorted;
-  const std::size_t width = place == Place::bare ? common_width(lines) : 0;
+  const std::size_t width = place == PlaceInText::bare ? common_width(lines) : 0;
   for (const ListingLine& line : lines) {
     const auto address = address_of(line, place, label, width);
     ListingRow row = address ? row_behind(line, *address) : row_without_address(line);
     const bool addressed =
-        address && (row.words.empty() || row.words.front().number || place == Place::marked);
-    const bool heading =
-        sorted.rows.empty() && place != Place::none && is_column_heading(row_without_address(line));
+        address && (row.words.empty() || row.words.front().number || place == PlaceInText::marked);
+    const bool heading = sorted.rows.empty() && place != PlaceInText::none &&
+                         is_column_heading(row_without_address(line));
     const bool mark = !address && is_signature_mark(row, sorted.rows);
     if (!mark && !heading && (row.star || addressed || (!address && is_numeric(row))))
       sorted.rows.push_back(std::move(row));

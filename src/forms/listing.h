@@ -12,7 +12,7 @@
 namespace rtcmend {
 
 /// Where the addresses of the rows stand.
-enum class Place { none, marked, bare };
+enum class PlaceInText { none, marked, bare };
 
 /// A text taken apart into rows; points into `lines`.
 struct Listing {
@@ -24,7 +24,7 @@ struct Listing {
 
   std::vector<ListingLine> lines;
   std::vector<ListingRow> rows;
-  Place place = Place::none;
+  PlaceInText place = PlaceInText::none;
   std::vector<std::size_t> passed;    ///< numbers of the lines that carry no bytes, ascending
   std::vector<std::size_t> doubtful;  ///< those of them that hold several numbers all the same
 };

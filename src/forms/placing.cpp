@@ -52,13 +52,13 @@ Found placed_image(const Attempt& attempt, const std::string& where,
   if (!attempt.address_radix) {
     std::vector<DumpByte> values;
     values.reserve(attempt.cells.size());
-    for (const Cell& cell : attempt.cells) values.push_back(cell.value);
+    for (const ListedByte& cell : attempt.cells) values.push_back(cell.value);
     Found found = chip_in(values, where, options);
     warn_of_halves(found);
     return found;
   }
   Gather bytes(where);
-  for (const Cell& cell : attempt.cells) bytes.put(cell.address, cell.value, cell.line);
+  for (const ListedByte& cell : attempt.cells) bytes.put(cell.address, cell.value, cell.line);
   if (bytes.empty()) bytes.refuse_empty();
   if (options.at || options.size) return bytes.chip(options);
   return by_address(bytes, attempt, where, options);

@@ -30,7 +30,7 @@ std::vector<Number> leading_numbers(const Listing& listing, std::size_t share) {
 
 std::vector<std::optional<int>> address_radices(const Listing& listing,
                                                 const ReadingOptions& options) {
-  if (listing.place == Place::none) return {std::nullopt};
+  if (listing.place == PlaceInText::none) return {std::nullopt};
   if (options.addresses == AddressKind::hex) return {16};
   if (options.addresses == AddressKind::decimal) return {10};
   if (options.addresses == AddressKind::octal) return {8};
@@ -49,7 +49,7 @@ std::vector<std::optional<int>> address_radices(const Listing& listing,
 std::vector<Attempt> all_attempts(const Listing& listing, const std::string& where,
                                   const ReadingOptions& options) {
   std::vector<Attempt> attempts;
-  const bool addressed = listing.place != Place::none;
+  const bool addressed = listing.place != PlaceInText::none;
   for (const NotationCandidate& candidate :
        candidate_notations(leading_numbers(listing, addressed ? 2 : 1), options, addressed))
     for (const std::optional<int> radix : address_radices(listing, options))
@@ -96,7 +96,7 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
                   {"", Act{Act::Kind::choose, "order", {}}}},
            marked_line(*row.line, row.words.empty() ? 0 : row.words.front().begin));
   }
-  Choice choice = choose(std::move(attempts), listing, where, options);
+  ChosenReading choice = choose(std::move(attempts), listing, where, options);
   Found found{*choice.attempt.image, {}};
   if (!listing.passed.empty())
     found.remarks.notes.push_back(line_list(listing.passed) + " passed over: no bytes there");

@@ -56,7 +56,7 @@ std::vector<const ListingRow*> disagreeing(const Listing& listing, int first, in
 
 std::optional<int> keep_first_of_same(Listing& listing, const std::string& where) {
   constexpr std::size_t fewest_rows = 8;
-  if (listing.place == Place::none || listing.rows.size() < fewest_rows) return std::nullopt;
+  if (listing.place == PlaceInText::none || listing.rows.size() < fewest_rows) return std::nullopt;
   if (!std::all_of(listing.rows.begin(), listing.rows.end(), may_be_same) || !one_a_line(listing))
     return std::nullopt;
   for (const int first : radices)

@@ -33,11 +33,6 @@ std::vector<Finding> mirror_explanation(const Image& half, std::span<const Layou
   return deeper;
 }
 
-/// Whether nothing but the clock may be wrong: then the layout's own checks vouch for the reading.
-bool vouches(const Standing& standing) {
-  return standing.settings == Standing::Settings::proven;
-}
-
 /// Whether two layouts have the same to say about a dump as a whole.
 bool checks_alike(const Layout& a, const Layout& b) {
   return a.size == b.size && std::ranges::equal(a.checks, b.checks, same_check);

@@ -124,3 +124,20 @@ TEST_CASE("nothing below the terminal and the command line names a command or an
   }
   CHECK(seen > 1000);
 }
+
+TEST_CASE("no type has the name of another one: two would be one to the linker") {
+  // A rule of the language (one definition): what breaks it goes wrong without a word.
+  static const std::regex type(
+      "(?:^|\\n)(?:struct|class|enum class) ([A-Za-z]+)(?: final)?[^;{\\n]*\\{");
+  std::map<std::string, std::string> known;
+  for (const Source& source : sources()) {
+    if (!source.path.ends_with(".h")) continue;
+    for (std::sregex_iterator found(source.text.begin(), source.text.end(), type), end;
+         found != end; ++found) {
+      const auto [entry, is_new] = known.emplace((*found)[1], source.path);
+      INFO((*found)[1] << " in " << source.path << " and " << entry->second);
+      CHECK(is_new);
+    }
+  }
+  CHECK(known.size() > 150);
+}
