@@ -93,13 +93,16 @@ class Reading {
              std::size_t wanted, bool may_be_short) {
     const std::size_t count = bytes.size();
     if (reading.bad) {
-      fail(row, problem_with(*reading.bad, attempt_.notation),
-           attempt_.notation.radix == 16
-               ? Advice("bytes are two hex digits each, ?? for an unknown one, with blanks between "
-                        "them")
-               : Advice{{"Compare this line with its source; or say how its numbers are meant",
-                         Act{Act::Kind::choose, "radix", {}}}},
-           reading.bad->begin);
+      fail(
+          row, problem_with(*reading.bad, attempt_.notation),
+          attempt_.notation.radix == 16
+              ? Advice("bytes are two hex digits each, ?? for an unknown one, with blanks between "
+                       "them")
+              : [&]() -> Advice {
+            return {{"Compare this line with its source; or say how its numbers are meant",
+                     Act{Act::Kind::choose, "radix", {}}}};
+          }(),
+          reading.bad->begin);
       return false;
     }
     // A text column that ends with the bytes shows that a short row is meant to be one.

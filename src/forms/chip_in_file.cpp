@@ -39,11 +39,11 @@ constexpr const char* whole_sizes =
   refuse(where,
          fmt::format("it holds {} byte{}, and no dump of a clock chip has that size", bytes.size(),
                      bytes.size() == 1 ? "" : "s"),
-         large ? Advice{{whole_sizes, std::nullopt},
+         large ? [&]() -> Advice { return {{whole_sizes, std::nullopt},
                         {"The chip's bytes can be taken out of more, by where they begin and how "
                          "many there are",
                          Act{Act::Kind::choose, "at", "OFFSET"}},
-                        {"", Act{Act::Kind::choose, "size", "64"}}}
+                        {"", Act{Act::Kind::choose, "size", "64"}}}; }()
                : Advice(whole_sizes));
 }
 

@@ -126,9 +126,10 @@ Maybe ships_stopped(const Image& image, const Part& part) {
       FindingKind::part_ships_stopped,
       {reg::a},
       fmt::format("A new {} comes with its oscillator off, to spare the cell.", part.name),
-      starts ? Advice("This image starts it: bits 6 to 4 of 0Ah are 010.")
-             : Advice{{"Set the clock, which gives bits 6 to 4 of 0Ah the value 010",
-                       Act{Act::Kind::set_clock, {}, {}}}},
+      starts ? Advice("This image starts it: bits 6 to 4 of 0Ah are 010.") : [&]() -> Advice {
+        return {{"Set the clock, which gives bits 6 to 4 of 0Ah the value 010",
+                 Act{Act::Kind::set_clock, {}, {}}}};
+      }(),
       "DS12885"};
 }
 

@@ -21,8 +21,9 @@ const Field& Layout::need_field(std::string_view wanted) const {
   for (const Field& candidate : fields) names.push_back(candidate.id);
   const auto near = nearest(wanted, names);
   refuse(id, fmt::format("it has no field \"{}\"", printable(wanted)),
-         near.empty() ? Advice{{"See its fields", Act{Act::Kind::list, "fields", id}}}
-                      : Advice("did you mean " + join(near, " or ") + "?"));
+         near.empty()
+         ? [&]() -> Advice { return {{"See its fields", Act{Act::Kind::list, "fields", id}}}; }()
+         : Advice("did you mean " + join(near, " or ") + "?"));
 }
 
 namespace {

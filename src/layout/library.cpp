@@ -63,8 +63,8 @@ std::string_view built_in_text(std::string_view id) {
     if (file.name == id && is_layout(file)) return file.text;
   const auto near = nearest(id, built_in_layouts());
   refuse("layout", fmt::format("there is no built-in layout \"{}\"", printable(id)),
-         near.empty() ? Advice{{"A layout of your own is given as a file; see the built-in ones",
-                                Act{Act::Kind::list, "layouts", {}}}}
+         near.empty() ? [&]() -> Advice { return {{"A layout of your own is given as a file; see the built-in ones",
+                                Act{Act::Kind::list, "layouts", {}}}}; }()
                       : Advice("did you mean " + join(near, " or ") + "?"));
 }
 

@@ -95,8 +95,9 @@ const Part& need_part(std::string_view name) {
   }
   const auto near = nearest(wanted, names);
   refuse("part", fmt::format("there is no part \"{}\" in the catalogue", printable(name)),
-         near.empty() ? Advice{{"See the parts", Act{Act::Kind::list, "parts", {}}}}
-                      : Advice("did you mean " + join(near, " or ") + "?"));
+         near.empty()
+         ? [&]() -> Advice { return {{"See the parts", Act{Act::Kind::list, "parts", {}}}}; }()
+         : Advice("did you mean " + join(near, " or ") + "?"));
 }
 
 std::vector<Successor> successors(const Part& part) {

@@ -129,7 +129,7 @@ const Suspect& need_suspect(const std::vector<Suspect>& all, std::string_view id
   const auto near = nearest(id, ids);
   refuse_choice("accept", fmt::format("\"{}\" is not among the suspects", printable(id)),
                 near.empty()
-                    ? Advice{{"One of those that are listed", Act{Act::Kind::see_repairs, {}, {}}}}
+                    ? [&]() -> Advice { return {{"One of those that are listed", Act{Act::Kind::see_repairs, {}, {}}}}; }()
                     : Advice("did you mean " + join(near, " or ") + "?"));
 }
 

@@ -246,11 +246,11 @@ void say_kept(Retention& result, long long seconds) {
       fmt::format("Kept: every byte that matters came through {} without power{}.",
                   spoken_time(seconds),
                   result.clock == ClockKept::kept ? ", and the clock went on" : ""),
-      seconds < 12 * 3600 ? Advice{{"Leave it off over a night and test once more.", std::nullopt},
+      seconds < 12 * 3600 ? [&]() -> Advice { return {{"Leave it off over a night and test once more.", std::nullopt},
                                    {"Then see over a week how well it keeps time",
-                                    Act{Act::Kind::measure_drift, {}, {}}}}
-                          : Advice{{"See over a week how well it keeps time",
-                                    Act{Act::Kind::measure_drift, {}, {}}}});
+                                    Act{Act::Kind::measure_drift, {}, {}}}}; }()
+                          : [&]() -> Advice { return {{"See over a week how well it keeps time",
+                                    Act{Act::Kind::measure_drift, {}, {}}}}; }());
 }
 
 void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {
