@@ -3,11 +3,10 @@ import { button } from "./dom.js";
 import { words } from "./strings.js";
 
 /// A part of the page that an act leads to, by the id of what takes the focus there.
-const places = { radix: "radix", width: "width", order: "order", addresses: "addresses", at: "at", size: "size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
+const places = { form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
 
 const goTo = (id, text) => () => {
   const node = document.getElementById(id);
-  node?.closest("details")?.setAttribute("open", "");
   node?.scrollIntoView({ block: "center" });
   (node?.matches("input, select, button, textarea") ? node : node?.querySelector("input, select, button, textarea"))?.focus();
   return text;

@@ -123,9 +123,9 @@ function showReading({ notes = [], warnings = [] } = {}) {
   fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
 }
 
-function open(content, name, form, meant = {}) {
+function open(content, name, form) {
   attempt(() => {
-    const answer = ask("open", { content, name, form, ...meant, time: localNow() });
+    const answer = ask("open", { content, name, form, time: localNow() });
     showReading(answer.remarks);
     const named = answer.identification && answer.layout && answer.layout !== answer.identification.clear;
     put(
@@ -149,8 +149,8 @@ async function bytesOf(file) {
   return toHex(new Uint8Array(await file.arrayBuffer()));
 }
 
-function openFile(file, form = "", meant = {}) {
-  return bytesOf(file).then((content) => open(content, file.name, form, meant), complain);
+function openFile(file, form = "") {
+  return bytesOf(file).then((content) => open(content, file.name, form), complain);
 }
 
 /// What is typed is lines of text: of an odd length, as no raw dump is, so that it is not taken for one.
@@ -159,10 +159,10 @@ const typed = (text) => {
   return content.length % 4 ? content : `${content}0a`;
 };
 
-function openText(text, form = "", meant = {}) {
+function openText(text, form = "") {
   if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
   if (text.length > largest) return complain(new Refusal({ where: "", what: words.open.tooLong(text.length), try: "" }));
-  open(typed(text), words.open.typedName, form, meant);
+  open(typed(text), words.open.typedName, form);
 }
 
 function compose(layout) {

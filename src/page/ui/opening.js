@@ -33,21 +33,20 @@ export function takesDrops(node, take) {
   });
 }
 
-/// actions: readFile(file, form, meant), readText(text, form, meant), compose(layout), readLayout(file),
+/// actions: readFile(file, form), readText(text, form), compose(layout), readLayout(file),
 /// capture(way, disk, size) -> a delivery.
 export function makeOpening(offer, actions) {
   const form = select(formOptions(offer));
-  const meant = makeMeant();
   const text = el("textarea", { rows: "4", spellcheck: "false", autocomplete: "off", class: "bytes", id: "typed" });
   const layout = select([], { id: "compose-layout" });
   const drop = el(
     "div",
     { class: "drop" },
     el("p", {}, words.open.drop, " "),
-    fileButton(words.open.choose, (file) => actions.readFile(file, form.value, meant.values()), "dump-file"),
+    fileButton(words.open.choose, (file) => actions.readFile(file, form.value), "dump-file"),
   );
-  takesDrops(drop, (file) => actions.readFile(file, form.value, meant.values()));
-  const read = () => actions.readText(text.value, form.value, meant.values());
+  takesDrops(drop, (file) => actions.readFile(file, form.value));
+  const read = () => actions.readText(text.value, form.value);
   text.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) read();
   });
@@ -72,7 +71,6 @@ export function makeOpening(offer, actions) {
         {},
         labelled(words.open.paste, text, words.open.pasteHint),
         labelled(words.open.form, form),
-        meant.node,
         el("div", { class: "buttons" }, button(words.open.read, read, "strong")),
       ),
     ),
@@ -95,19 +93,6 @@ export function makeOpening(offer, actions) {
       say(summary, somethingThere ? words.open.another : words.open.heading);
       node.open = !somethingThere;
     },
-  };
-}
-
-/// How a listing is meant, for one that the bytes and its own shape leave open; what is not chosen is
-/// found out.
-function makeMeant() {
-  const choices = { radix: ["2", "8", "10", "16"], width: ["1", "2", "4", "8"], order: ["low", "high"], addresses: ["hex", "decimal", "octal", "none"], size: ["64", "128"] };
-  const selects = Object.entries(choices).map(([name, values]) => [name, select([["", words.open.formAny], ...values.map((value) => [value, words.open.meant[value] ?? value])], { id: name })]);
-  const at = el("input", { id: "at", type: "text", size: "6", class: "bytes", spellcheck: "false", autocomplete: "off" });
-  const node = el("details", {}, el("summary", {}, words.open.meantHeading), selects.map(([name, node]) => labelled(words.choices[name], node)), labelled(words.choices.at, at));
-  return {
-    node,
-    values: () => Object.fromEntries([...selects.map(([name, node]) => [name, node.value]), ["at", at.value.trim()]].filter(([, value]) => value)),
   };
 }
 
