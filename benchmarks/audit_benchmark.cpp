@@ -12,7 +12,7 @@ using namespace rtcmend;
 
 const Layout* layout_of(std::size_t size) {
   for (const Layout& layout : all_layouts())
-    if (layout.id == (size == Image::small_size ? "at-64" : "at-sum-40-79")) return &layout;
+    if (layout.id == (size == Image::small_size ? "at" : "at+sum-40-79")) return &layout;
   return nullptr;
 }
 

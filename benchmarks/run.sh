@@ -78,23 +78,23 @@ damaged() {
   echo "$dump"
 }
 count_instructions "\`--version\`" --version
-count_instructions "\`verify\`, \`--layout\`, 64 sound bytes" verify "$one" --layout at-64
+count_instructions "\`verify\`, \`--layout\`, 64 sound bytes" verify "$one" --layout at
 count_instructions "\`verify\`, identified, 64 sound bytes" verify "$one"
-for size_and_layout in "64 crc-64" "64 crc-64-mirror" "64 at-64" "64 at-64-disk-block-a" \
-  "64 at-sum-34-3d" "64 at-sum-34-3d-options" "64 balance-64" \
-  "128 at-128" "128 at-sum-40-79"; do
+for size_and_layout in "64 crc+slots-19" "64 crc+copy-29" "64 at" "64 at+disks-1b" \
+  "64 at+sum-34-3d" "64 at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34" "64 balance" \
+  "128 at" "128 at+sum-40-79"; do
   # shellcheck disable=SC2086  # two words
   dump=$(damaged $size_and_layout)
   given=()
   # One bit is not enough for an 8-bit check to be recognised by.
-  [ "$size_and_layout" != "64 balance-64" ] || given=(--layout balance-64)
+  [ "$size_and_layout" != "64 balance" ] || given=(--layout balance)
   count_instructions "\`verify\`, a failed check of ${size_and_layout#* }" verify "$dump" "${given[@]}"
 done
 compare 9 100 xxd "$one" -- "$rtcmend" verify "$one"
 row "\`verify DUMP\`, 64 bytes, user + system" "$(milliseconds "$cpu")" \
   "xxd: $(milliseconds "$base_cpu")" "$cpu_ratio" "at most 2"
 compare 9 50 "$tools/copy_durably" "$one" "$work/copy" -- \
-  "$rtcmend" amend "$one" --layout at-64 --set floppy_a=720K -o "$work/new" --force --unsound-anyway
+  "$rtcmend" amend "$one" --layout at --set floppy_a=720K -o "$work/new" --force --unsound-anyway
 row "\`amend\` of one field, wall" "$(milliseconds "$wall")" \
   "the same copy, flush, rename: $(milliseconds "$base_wall")" "$wall_ratio" "at most 3"
 
@@ -129,7 +129,7 @@ row "images, judged by" "images a second of processor time" "must hold" "wall" \
   "cat of the file, wall" "memory"
 row --- --- --- --- --- ---
 for count in 10486 104858 1048576; do
-  for by in "--layout at-sum-40-79" ""; do
+  for by in "--layout at+sum-40-79" ""; do
     # shellcheck disable=SC2086  # the words of an option
     "$tools/make_dumps" "$work/packed" "$count" 128 packed ${by#--layout}
     # shellcheck disable=SC2086  # the words of an option

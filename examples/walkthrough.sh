@@ -33,16 +33,16 @@ run 0 sheet bramble.bin --title Bramble -o bramble.html
 
 say "Bramble's second floppy drive is taken out, so the setting follows; the sum is made right again."
 run 0 amend bramble.bin --set floppy_b=none -o bramble-new.bin
-run 1 compare bramble-new.bin bramble.bin --layout at-64
+run 1 compare bramble-new.bin bramble.bin --layout at
 
 say "Juniper's cell died years ago: the chip holds noise, and the program must not be fooled."
-run 1 verify juniper.txt --layout at-128
+run 1 verify juniper.txt --layout at
 
 say "Sorrel reads well, but one byte has fallen over since."
-run 1 verify sorrel.hex --layout crc-64
+run 1 verify sorrel.hex --layout crc+slots-19
 say "The extended memory should be 3072 KiB: put it right, and take the dump in the programmer's form."
-run 0 amend sorrel.hex --layout crc-64 --set extended_memory_kib=3072 -o sorrel-new.hex
-run 0 verify sorrel-new.hex --layout crc-64
+run 0 amend sorrel.hex --layout crc+slots-19 --set extended_memory_kib=3072 -o sorrel-new.hex
+run 0 verify sorrel-new.hex --layout crc+slots-19
 
 say "Thistle was copied from the screen by hand. One row cannot be right, and its code tells which."
 run 2 show thistle.txt

@@ -64,7 +64,7 @@ for name in ["a64-xxd-e", "b128-od-plain", "a64-gdb-xb", "b128-table-frame", "a6
     put("listing", name, undecided + (root / f"tests/forms/listings/{name}.txt").read_bytes())
 put("form_hex", "juniper", (root / "examples/machines/juniper.txt").read_bytes())
 put("form_rows", "thistle", (root / "examples/machines/thistle.txt").read_bytes())
-for layout in ["at-64", "crc-64", "balance-64"]:
+for layout in ["at", "crc+slots-19", "balance"]:
     text = (root / f"layouts/{layout}.json").read_bytes()
     put("layout_file", layout, text)
     command(14, layout, text)
@@ -87,6 +87,6 @@ for name, content in archives.items():
 command(17, "log", log)
 for number, name in [(18, "audit"), (20, "audit-packed"), (21, "history"), (22, "sheet"), (24, "deliver")]:
     command(number, name, dump.read_bytes())
-crc = (root / "layouts/crc-64.json").read_bytes()
+crc = (root / "layouts/crc+slots-19.json").read_bytes()
 for number in [15, 23, 25, 26, 27, 28, 29, 30]:
     command(number, f"layout-{number}", crc)

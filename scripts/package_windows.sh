@@ -38,7 +38,7 @@ run 0 --version
 says '^rtcmend [0-9.]*$'
 run 0 show machines/bramble.bin
 says 'verdict *sound'
-run 1 verify machines/sorrel.hex --layout crc-64
+run 1 verify machines/sorrel.hex --layout crc+slots-19
 says 'FAILS'
 run 2 show machines/thistle.txt
 says 'the likely slip: 2F at 19h was read as F2'

@@ -7,7 +7,7 @@
 namespace rtcmend::fuzz {
 
 void attempt(std::string_view input) {
-  static const Layout layouts[] = {built_in_layout("at-64"), built_in_layout("crc-64")};
+  static const Layout layouts[] = {built_in_layout("at"), built_in_layout("crc+slots-19")};
   const Description description = parse_description(input, "fuzz");
   const Description again = parse_description(to_json(description), "again");
   must(again.set == description.set && again.clock == description.clock &&

@@ -22,7 +22,7 @@ def machine(number):
     dice = random.Random(number)
     floppies = [dice.choice(["none", "360K", "1.2M", "720K", "1.44M"]) for _ in range(2)]
     disk = lambda: dice.choice([0, dice.randint(1, 14), dice.randint(16, 47)])
-    return {"layout": "at-64", "clock": "2031-05-14T09:30:00",
+    return {"layout": "at", "clock": "2031-05-14T09:30:00",
             "set": {"floppy_a": floppies[0], "floppy_b": floppies[1],
                     "disk_0_type": disk(), "disk_1_type": disk(),
                     "base_memory_kib": dice.choice([256, 512, 640]),
@@ -39,7 +39,7 @@ def compose(count, program, folder):
 
 def shown(program, image):
     """What rtcmend shows, by field."""
-    result = subprocess.run([program, "show", image, "--layout", "at-64", "--json"],
+    result = subprocess.run([program, "show", image, "--layout", "at", "--json"],
                             capture_output=True, text=True)
     return {field["id"]: field["value"] for field in json.loads(result.stdout)["fields"]}
 

@@ -6,16 +6,47 @@
 #include "identify/identify.h"
 #include "judge/examine.h"
 #include "judge/health.h"
+#include "judge/misreads.h"
+#include "layout/library.h"
 
 namespace rtcmend {
 
+namespace {
+
+/// Every layout whose checks may have something to say about an image of this size.
+std::vector<Layout> layouts_about(const Image& image, const AuditRules& rules) {
+  std::vector<Layout> all = built_in_patterns(image.size()).layouts;
+  all.insert(all.end(), rules.own.begin(), rules.own.end());
+  return all;
+}
+
+std::shared_ptr<const Layout> layout_for(const Image& image, const AuditRules& rules) {
+  if (rules.named) return rules.named->size <= image.size() ? rules.named : nullptr;
+  auto clear = recognise(image, rules.own);
+  return clear ? std::make_shared<const Layout>(*std::move(clear)) : nullptr;
+}
+
+/// 64 bytes that were read twice, and are to be taken once.
+bool is_to_be_halved(const Image& image, const AuditRules& rules) {
+  return halves_mirror(image) && !(rules.named && rules.named->size == Image::large_size);
+}
+
+Verdict judge_half(const Image& half, const AuditRules& rules) {
+  Verdict verdict = judge_plainly(half, rules);
+  const bool said = standing_of(verdict.findings).dump == Standing::Dump::misread;
+  verdict.findings.add(said ? FindingKind::halves_mirrored : half_of_mirror_finding(half).kind);
+  return verdict;
+}
+
+}  // namespace
+
 Verdict judge_plainly(const Image& image, const AuditRules& rules) {
-  const Layout* layout = rules.named != nullptr ? rules.named : recognise(image, rules.layouts);
-  if (layout == nullptr || layout->size != image.size())
-    return {nullptr, set_of(health(image, rules.layouts))};
-  const Examination judged =
-      examine_whole(image, *layout, [&] { return std::span(rules.layouts); });
-  return {layout, set_of(judged.findings)};
+  if (is_to_be_halved(image, rules)) return judge_half(image.with_size(Image::small_size), rules);
+  const std::vector<Layout> others = layouts_about(image, rules);
+  auto layout = layout_for(image, rules);
+  if (!layout) return {nullptr, set_of(health(image, others))};
+  const Examination judged = examine_whole(image, *layout, [&] { return std::span(others); });
+  return {std::move(layout), set_of(judged.findings)};
 }
 
 AuditTally sum(AuditTally one, const AuditTally& other) {
@@ -31,9 +62,9 @@ AuditTally sum(AuditTally one, const AuditTally& other) {
   return one;
 }
 
-AuditCounter::LayoutCount& AuditCounter::count_of(const Layout* layout) {
+AuditCounter::LayoutCount& AuditCounter::count_of(const std::shared_ptr<const Layout>& layout) {
   for (LayoutCount& one : layouts_)
-    if (one.layout == layout) return one;
+    if (one.layout == layout || one.layout->id == layout->id) return one;
   return layouts_.emplace_back(LayoutCount{layout, {}});
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstddef>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -14,21 +15,25 @@ namespace rtcmend {
 
 /// What an audit says of one image.
 struct Verdict {
-  const Layout* layout = nullptr;  ///< null: none is clearly the right one, and nothing is judged
-  FindingSet findings;             ///< without a layout, those about the dump as a whole
+  /// Null: none is clearly the right one, and nothing is judged.
+  std::shared_ptr<const Layout> layout;
+  FindingSet findings;  ///< without a layout, those about the dump as a whole
 
   bool is_clear() const { return layout != nullptr; }
   bool is_sound() const {
     return is_clear() && standing_of(findings).is_good() && !has_fault(findings);
   }
 
-  friend bool operator==(const Verdict&, const Verdict&) = default;
+  friend bool operator==(const Verdict& a, const Verdict& b) {
+    if (a.is_clear() != b.is_clear() || a.findings != b.findings) return false;
+    return !a.is_clear() || a.layout->id == b.layout->id;
+  }
 };
 
-/// What an audit judges by. Outlives all verdicts, which point into it.
+/// What an audit judges by, beside what is built in.
 struct AuditRules {
-  std::vector<Layout> layouts;    ///< all that are known; those of other sizes are passed over
-  const Layout* named = nullptr;  ///< judge by this one alone; null = identify each image
+  std::vector<Layout> own;              ///< layouts of one's own
+  std::shared_ptr<const Layout> named;  ///< judge by this one alone; null = identify each image
 };
 
 /// The verdict put together from what verify says: identify(), examine() and health(), with all
@@ -61,10 +66,10 @@ class AuditCounter {
 
  private:
   struct LayoutCount {
-    const Layout* layout;
+    std::shared_ptr<const Layout> layout;
     AuditTally::Count count;
   };
-  LayoutCount& count_of(const Layout* layout);
+  LayoutCount& count_of(const std::shared_ptr<const Layout>& layout);
 
   std::size_t unclear_ = 0, broken_ = 0;
   std::vector<LayoutCount> layouts_;

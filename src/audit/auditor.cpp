@@ -1,7 +1,10 @@
 #include "audit/auditor.h"
 
 #include <algorithm>
+#include <bitset>
 #include <cstring>
+#include <utility>
+#include <vector>
 
 #include "audit/quick_clock.h"
 #include "audit/quick_evidence.h"
@@ -81,93 +84,121 @@ class Auditor::Bench {
  public:
   Bench(const AuditRules& rules, std::size_t size)
       : rules_(rules),
-        layouts_(of_size(rules, size)),
-        sweep_(checks_of(layouts_)),
-        evidence_(rules.named == nullptr ? layouts_ : std::vector<const Layout*>()),
-        only_(rules.named != nullptr ? rules.named : only_one_of_size(rules.layouts, size)) {
+        pieces_(rules.named ? std::vector<Piece>() : pieces_for(size, rules.own)),
+        sweep_(checks_of(pieces_)),
+        evidence_(pieces_) {
     std::size_t first = 0;
-    for (const Layout* layout : layouts_) {
-      judges_.push_back({QuickLayout(*layout, fields_, date_for(*layout)), first});
-      first += layout->checks.size();
+    for (const Piece& piece : pieces_) {
+      first_results_.push_back(first);
+      first += piece.checks().size();
     }
+    if (rules.named && rules.named->size <= size) named_ = std::make_unique<Judge>(*this, rules.named);
   }
 
   Verdict judge(const Image& image) {
     const QuickClock::Answer clock = clock_(image);
-    const auto results = sweep_(image);
-    const auto checks_of = [&](std::size_t layout) {
-      return results.subspan(judges_[layout].first_check, layouts_[layout]->checks.size());
-    };
-    const Layout* layout = only_ != nullptr ? only_ : identified(image, clock, checks_of);
-    const auto found = std::find(layouts_.begin(), layouts_.end(), layout);
-    if (found == layouts_.end()) {
+    Judge* judge = rules_.named ? named_.get() : identified(image, clock);
+    if (judge == nullptr) {
       if (!surely_healthy(image, clock, 0)) return judge_plainly(image, rules_);
       return {};
     }
-    const auto index = static_cast<std::size_t>(found - layouts_.begin());
-    const auto checks = checks_of(index);
+    const auto checks = judge->sweep(image);
     if (!surely_healthy(image, clock, proven_by(checks))) return judge_plainly(image, rules_);
-    return {layout, judges_[index].judge(image, clock, checks)};
+    return {judge->layout, judge->judge(image, clock, checks)};
   }
 
  private:
+  /// A layout that images were found to have.
   struct Judge {
+    Judge(Bench& bench, std::shared_ptr<const Layout> by)
+        : layout(std::move(by)),
+          judge(*layout, bench.fields_, bench.date_for(*layout)),
+          sweep(pointers_to(layout->checks)) {}
+
+    std::shared_ptr<const Layout> layout;
     QuickLayout judge;
-    std::size_t first_check;
+    Sweep sweep;
+  };
+  /// The piece that stands for the layout, and the traits beside it, by their places among the
+  /// pieces: 128 are enough for what is built in, and layouts of one's own have no traits.
+  struct Key {
+    const Piece* whole;
+    std::bitset<128> traits;
+    bool operator==(const Key&) const = default;
   };
 
-  static std::vector<const Layout*> of_size(const AuditRules& rules, std::size_t size) {
-    if (rules.named != nullptr) {
-      if (rules.named->size != size) return {};
-      return {rules.named};
-    }
-    std::vector<const Layout*> layouts;
-    for (const Layout& layout : rules.layouts)
-      if (layout.size == size) layouts.push_back(&layout);
-    return layouts;
+  static std::vector<const Check*> pointers_to(const std::vector<Check>& checks) {
+    std::vector<const Check*> pointers;
+    for (const Check& check : checks) pointers.push_back(&check);
+    return pointers;
   }
 
-  static std::vector<const Check*> checks_of(const std::vector<const Layout*>& layouts) {
+  static std::vector<const Check*> checks_of(const std::vector<Piece>& pieces) {
     std::vector<const Check*> checks;
-    for (const Layout* layout : layouts)
-      for (const Check& check : layout->checks) checks.push_back(&check);
+    for (const Piece& piece : pieces)
+      for (const Check& check : piece.checks()) checks.push_back(&check);
     return checks;
   }
 
-  template <typename ChecksOf>
-  const Layout* identified(const Image& image, const QuickClock::Answer& clock,
-                           const ChecksOf& checks_of) {
-    const double chip_bits =
-        clock.least_credence >= most_for_a_chip ? most_for_a_chip : evidence_of_chip(image).bits;
+  std::size_t index_of(const Piece& piece) const {
+    return static_cast<std::size_t>(&piece - pieces_.data());
+  }
+
+  Judge* identified(const Image& image, const QuickClock::Answer& clock) {
+    results_ = sweep_(image);
     evidence_.look_at(image);
-    std::vector<Score> scores;
-    scores.reserve(layouts_.size());
-    for (std::size_t i = 0; i < layouts_.size(); ++i)
-      scores.push_back(score(*layouts_[i], weigh_checks(checks_of(i), image),
-                             evidence_.bits(i, image, checks_of(i)), chip_bits));
-    return clear_one(rank(std::move(scores)), [&](const Layout& plain, const Layout& other) {
-      return stands_in(plain, other, image, checks_of);
-    });
+    const Found found = find_out(image, pieces_, at_hand(image, clock));
+    if (found.clear == nullptr) return nullptr;
+    Key key{found.clear, {}};
+    for (const FamilyAnswer& answer : found.families)
+      if (answer.taken != nullptr) key.traits.set(index_of(*answer.taken));
+    for (const auto& [known, judge] : judges_)
+      if (known == key) return judge.get();
+    auto layout = std::make_shared<const Layout>(layout_of(*found.clear, found.traits()));
+    return judges_.emplace_back(key, std::make_unique<Judge>(*this, std::move(layout))).second.get();
+  }
+
+  std::span<const CheckResult> results_of(const Piece& piece) const {
+    return results_.subspan(first_results_[index_of(piece)], piece.checks().size());
+  }
+
+  /// Whether a check of a piece's layout holds: one of its own, or of the class that it adds to.
+  bool holds(const Piece& piece, std::size_t check) const {
+    if (check >= piece.first_check) return results_of(piece)[check - piece.first_check].ok();
+    for (const Piece& other : pieces_)
+      if (other.of == piece.of && other.trait == nullptr) return results_of(other)[check].ok();
+    return false;
+  }
+
+  EvidenceAtHand at_hand(const Image& image, const QuickClock::Answer& clock) {
+    return {[this](const Piece& piece) { return results_of(piece); },
+            [this, &image](const Piece& piece) {
+              return evidence_.bits(index_of(piece), image,
+                                    [&](std::size_t check) { return holds(piece, check); });
+            },
+            clock.least_credence >= most_for_a_chip ? most_for_a_chip
+                                                    : evidence_of_chip(image).bits,
+            [this, &image](const Piece& plain, const Piece& other) {
+              return stands_in(plain, other, image);
+            }};
   }
 
   /// can_stand_in() rests on the two layouts, on how their checks stand, and on which come to the
   /// same.
-  template <typename ChecksOf>
-  bool stands_in(const Layout& plain, const Layout& other, const Image& image,
-                 const ChecksOf& checks_of) {
+  bool stands_in(const Piece& plain, const Piece& other, const Image& image) {
     constexpr std::size_t most_checks = 4;  // of each: 2 * 8 + 8 * 3 + 4 * 4 bits
-    if (plain.checks.size() > most_checks || other.checks.size() > most_checks)
-      return can_stand_in(plain, other, image);
-    const std::size_t first = index_of(plain), second = index_of(other);
-    std::uint64_t key = first << 8 | second;
-    for (const auto results : {checks_of(first), checks_of(second)})
+    const auto own = results_of(plain), theirs = results_of(other);
+    if (own.size() > most_checks || theirs.size() > most_checks)
+      return can_stand_in(*plain.layout, *other.layout, image);
+    std::uint64_t key = index_of(plain) << 8 | index_of(other);
+    for (const auto results : {own, theirs})
       for (const CheckResult& result : results)
         key = key << 3 | std::uint64_t{result.counts} | std::uint64_t{result.blank} << 1 |
               std::uint64_t{result.stored == result.computed} << 2;
-    for (const CheckResult& one : checks_of(first))
-      for (const CheckResult& own : checks_of(second))
-        key = key << 1 | std::uint64_t{one.computed == own.computed};
-    return stand_ins_(key, [&] { return can_stand_in(plain, other, image); });
+    for (const CheckResult& one : own)
+      for (const CheckResult& another : theirs)
+        key = key << 1 | std::uint64_t{one.computed == another.computed};
+    return stand_ins_(key, [&] { return can_stand_in(*plain.layout, *other.layout, image); });
   }
 
   QuickDate& date_for(const Layout& layout) {
@@ -176,20 +207,17 @@ class Auditor::Bench {
     return *dates_.emplace_back(std::make_unique<QuickDate>(layout));
   }
 
-  std::size_t index_of(const Layout& layout) const {
-    return static_cast<std::size_t>(std::find(layouts_.begin(), layouts_.end(), &layout) -
-                                    layouts_.begin());
-  }
-
   const AuditRules& rules_;
-  std::vector<const Layout*> layouts_;
+  std::vector<Piece> pieces_;
   Sweep sweep_;
   QuickClock clock_;
   QuickFields fields_;
   std::vector<std::unique_ptr<QuickDate>> dates_;
   QuickEvidence evidence_;
-  const Layout* only_;  ///< needs no identifying
-  std::vector<Judge> judges_;
+  std::vector<std::size_t> first_results_;  ///< of each piece
+  std::span<const CheckResult> results_;    ///< of the image looked at last
+  std::unique_ptr<Judge> named_;
+  std::vector<std::pair<Key, std::unique_ptr<Judge>>> judges_;
   Recall<bool> stand_ins_;
 };
 
@@ -198,7 +226,8 @@ Auditor::Auditor(const AuditRules& rules) : rules_(rules) {}
 Auditor::~Auditor() = default;
 
 Verdict Auditor::judge(const Image& image) {
-  if (!image.all_known()) return judge_plainly(image, rules_);
+  // What lacks bytes, or holds its bytes twice, is rare.
+  if (!image.all_known() || halves_mirror(image)) return judge_plainly(image, rules_);
   auto& bench = image.size() == Image::small_size ? small_ : large_;
   if (!bench) bench = std::make_unique<Bench>(rules_, image.size());
   return bench->judge(image);

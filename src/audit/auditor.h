@@ -16,7 +16,7 @@ namespace rtcmend {
 /// threads at once; each has its own.
 class Auditor {
  public:
-  /// The rules must outlive it and its verdicts.
+  /// The rules must outlive it.
   explicit Auditor(const AuditRules& rules);
   ~Auditor();
   Auditor(const Auditor&) = delete;

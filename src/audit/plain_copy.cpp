@@ -7,7 +7,7 @@ namespace rtcmend {
 namespace {
 
 bool is_whole_number(const Field& field) {
-  return field.meaning == Meaning::number && !field.escape && !field.when &&
+  return field.meaning == Meaning::number && !field.escape && field.when.empty() &&
          field.bits.size() <= DecidingBits::most_bytes &&
          std::all_of(field.bits.begin(), field.bits.end(),
                      [](const BitSlice& slice) { return slice.mask() == 0xFF; });

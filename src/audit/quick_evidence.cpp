@@ -22,14 +22,14 @@ bool is_copy(const Field& field) {
 
 }  // namespace
 
-QuickEvidence::QuickEvidence(std::vector<const Layout*> layouts) : layouts_(std::move(layouts)) {
-  for (const Layout* layout : layouts_) {
-    std::vector<Own>& own = of_layout_.emplace_back();
-    for (const Field& field : layout->fields) {
+QuickEvidence::QuickEvidence(std::span<const Piece> pieces) : pieces_(pieces) {
+  for (const Piece& piece : pieces_) {
+    std::vector<Own>& own = of_piece_.emplace_back();
+    for (const Field& field : piece.fields()) {
       if (says_nothing(field)) continue;
-      const std::size_t number = pool_.number(field, *layout);
+      const std::size_t number = pool_.number(field, *piece.layout);
       if (number == weighed_.size()) weighed_.push_back(weighed(pool_[number]));
-      own.push_back({number, checks_proving(field, *layout)});
+      own.push_back({number, checks_proving(field, *piece.layout)});
     }
   }
 }
@@ -58,24 +58,23 @@ void QuickEvidence::look_at(const Image& image) {
 }
 
 double QuickEvidence::bits_of_copy(const Own& own, const Layout& layout, const Image& image,
-                                   std::span<const CheckResult> checks) {
+                                   const Holds& holds) {
   Weighed& one = weighed_[own.number];
   const auto weigh = [&] { return bits_of_field(*pool_[own.number].field, layout, image); };
   if (!one.copy && !one.resting) return weigh();
-  const bool proven = std::any_of(own.proving.begin(), own.proving.end(),
-                                  [&](std::size_t check) { return checks[check].ok(); });
+  const bool proven = std::any_of(own.proving.begin(), own.proving.end(), holds);
   const std::uint64_t key = one.copy ? std::uint64_t{one.copy->is_true(image)} << 1 |
                                            std::uint64_t{one.copy->is_blank(image)}
                                      : one.resting->key(image);
   return one.recall(key << 1 | std::uint64_t{proven}, weigh);
 }
 
-double QuickEvidence::bits(std::size_t layout, const Image& image,
-                           std::span<const CheckResult> checks) {
+double QuickEvidence::bits(std::size_t piece, const Image& image, const Holds& holds) {
   double all = 0;
-  for (const Own& own : of_layout_[layout])
-    all += weighed_[own.number].asks_checks ? bits_of_copy(own, *layouts_[layout], image, checks)
-                                            : weighed_[own.number].bits;
+  for (const Own& own : of_piece_[piece])
+    all += weighed_[own.number].asks_checks
+               ? bits_of_copy(own, *pieces_[piece].layout, image, holds)
+               : weighed_[own.number].bits;
   return all;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -10,23 +11,24 @@
 #include "audit/recall.h"
 #include "base/image.h"
 #include "check/check.h"
-#include "layout/layout.h"
+#include "identify/pieces.h"
 
 namespace rtcmend {
 
-/// evidence_of_fields() for many layouts at once. Layouts share most of their fields, so each
-/// different field is weighed once for an image, and what was weighed before is remembered. For
-/// images with every byte known.
+/// What the own fields of many pieces come to. Layouts share most of their fields, so each different
+/// field is weighed once for an image, and what was weighed before is remembered. For images with
+/// every byte known.
 class QuickEvidence {
  public:
-  /// The layouts must outlive it.
-  explicit QuickEvidence(std::vector<const Layout*> layouts);
+  /// The pieces must outlive it.
+  explicit QuickEvidence(std::span<const Piece> pieces);
 
   /// Weighs in this image every field that no check has a say in.
   void look_at(const Image& image);
-  /// The bits that the fields of the layout with this index come to in the image looked at last.
-  /// checks: results for each check of the layout.
-  double bits(std::size_t layout, const Image& image, std::span<const CheckResult> checks);
+  /// Whether a check of the piece's layout holds, by its number there.
+  using Holds = std::function<bool(std::size_t check)>;
+  /// The bits that the fields of the piece with this index come to in the image looked at last.
+  double bits(std::size_t piece, const Image& image, const Holds& holds);
 
  private:
   struct Weighed {
@@ -36,7 +38,7 @@ class QuickEvidence {
     Recall<double> recall;
     double bits = 0;
   };
-  /// A field of one layout.
+  /// A field of one piece.
   struct Own {
     std::size_t number;                ///< in the pool
     std::vector<std::size_t> proving;  ///< checks_proving()
@@ -44,12 +46,12 @@ class QuickEvidence {
 
   static Weighed weighed(const FieldPool::Entry& entry);
   double bits_of_copy(const Own& own, const Layout& layout, const Image& image,
-                      std::span<const CheckResult> checks);
+                      const Holds& holds);
 
-  std::vector<const Layout*> layouts_;
+  std::span<const Piece> pieces_;
   FieldPool pool_;
-  std::vector<Weighed> weighed_;             ///< by number in the pool
-  std::vector<std::vector<Own>> of_layout_;  ///< in the order of the layout
+  std::vector<Weighed> weighed_;            ///< by number in the pool
+  std::vector<std::vector<Own>> of_piece_;  ///< in the order of the piece
 };
 
 }  // namespace rtcmend

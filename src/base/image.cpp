@@ -35,6 +35,13 @@ void Image::forget(Address at) {
   known_.reset(at);
 }
 
+Image Image::with_size(std::size_t size) const {
+  Image other(size);
+  for (std::size_t i = 0; i < std::min(size, size_); ++i)
+    if (const auto byte = at(static_cast<Address>(i))) other.set(static_cast<Address>(i), *byte);
+  return other;
+}
+
 Addresses Image::unknown() const {
   Addresses missing;
   for (std::size_t i = 0; i < size_; ++i)

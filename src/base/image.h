@@ -39,6 +39,9 @@ class Image {
   /// Makes a byte unknown.
   void forget(Address at);
 
+  /// The same bytes on a chip of another size: what lies beyond is dropped, or unknown.
+  Image with_size(std::size_t size) const;
+
   bool all_known() const { return known_.count() == size_; }
   /// Addresses of the unknown bytes, ascending.
   Addresses unknown() const;

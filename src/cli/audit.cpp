@@ -143,7 +143,7 @@ class BatchWorker {
 
   struct HashOfVerdict {
     std::size_t operator()(const Verdict& verdict) const {
-      const auto layout = std::hash<const void*>{}(verdict.layout);
+      const auto layout = std::hash<std::string_view>{}(verdict.is_clear() ? verdict.layout->id : "");
       return std::hash<std::uint64_t>{}(verdict.findings.bits) ^ layout;
     }
   };
@@ -162,12 +162,12 @@ std::unique_ptr<AuditLines> lines_for(const Voice& voice) {
 int audit(const AuditOptions& given) {
   const unsigned jobs = jobs_of(given);
   const std::size_t image_size = packed_size(given.packed);
-  std::optional<Layout> named;
-  if (!given.layout.empty()) named = layout_named(given.layout);
-  if (named && image_size != 0 && named->size != image_size)
-    refuse("--packed", fmt::format("the layout {} is for {} bytes", named->id, named->size),
+  std::shared_ptr<const Layout> named;
+  if (!given.layout.empty()) named = std::make_shared<const Layout>(layout_named(given.layout));
+  if (named && image_size != 0 && named->size > image_size)
+    refuse("--packed", fmt::format("the layout {} needs {} bytes", named->id, named->size),
            fmt::format("--packed {}, or another layout", named->size));
-  const AuditRules rules{built_in_outlines(), named ? &*named : nullptr};
+  const AuditRules rules{{}, named};
   AuditSource source(given.paths, image_size);
 
   const auto lines = lines_for(given.voice);
@@ -204,7 +204,7 @@ Action set_up_audit(Options& options) {
   options.value(given->jobs, "--jobs", "N", "threads; one for each processor when left out");
   add_voice(options, given->voice);
   options.example("rtcmend audit dumps/ collection.tar.gz");
-  options.example("rtcmend audit --packed 64 all.bin --layout at-64 --json");
+  options.example("rtcmend audit --packed 64 all.bin --layout at --json");
   return [given] { return audit(*given); };
 }
 

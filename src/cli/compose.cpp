@@ -35,7 +35,7 @@ void need_one_source(const ComposeOptions& given) {
            "one of the two: DESCRIPTION or --ask");
   if (given.ask && given.layout.empty())
     refuse("--layout", "the questions depend on it, so it is needed",
-           "--layout at-64; \"rtcmend layouts list\" names them all");
+           "--layout at; \"rtcmend layouts list\" names them all");
   if (!given.ask && given.description.empty())
     refuse("DESCRIPTION", "it is needed, and was not given",
            "--ask --layout ID to be asked instead");
@@ -57,7 +57,7 @@ Order read_order(const ComposeOptions& given) {
   Description description = parse_description(read_whole(given.description), name);
   if (!given.layout.empty()) description.layout = given.layout;
   if (description.layout.empty())
-    refuse(name, "it names no layout", "\"layout\": \"at-64\" in it, or --layout ID");
+    refuse(name, "it names no layout", "\"layout\": \"at\" in it, or --layout ID");
   Layout layout = layout_named(description.layout);
   return {name, std::move(description), std::move(layout)};
 }
@@ -76,8 +76,10 @@ void check_save(const ComposeOptions& given, const WriteRules& rules) {
            "another name for --save, ending in .json");
 }
 
-/// The description with its time settled.
-Description timed(Description description, const std::string& clock) {
+/// The description with its time settled, and the size of its chip where a part says it.
+Description settled(Description description, const std::string& clock, const Part* part,
+                    const Layout& layout) {
+  if (part != nullptr && !description.size) description.size = std::max(part->size, layout.size);
   if (!clock.empty()) description.clock = parse_clock(clock, "--clock");
   if (clock.empty() && description.clock_now) description.clock = local_now();
   return description;
@@ -91,7 +93,8 @@ int compose_image(const ComposeOptions& given) {
   check_output(given.finish.output, inputs);
   if (!given.save.empty()) check_save(given, save_rules);
   const Order order = given.ask ? asked_order(given) : read_order(given);
-  const Description description = timed(order.description, given.clock);
+  const Description description = settled(order.description, given.clock,
+                                          part_given(given.finish.part), order.layout);
   const Image image = compose(description, order.layout);
   const Made made{order.name, image,  order.layout, Form::raw,        description.note,
                   {},         inputs, std::nullopt, given.save == "-"};
@@ -106,7 +109,7 @@ Action set_up_compose(Options& options) {
   auto given = std::make_shared<ComposeOptions>();
   options.optional_word(
       given->description, "DESCRIPTION",
-      "what is fitted in the machine, as JSON: {\"layout\": \"at-64\", \"clock\": "
+      "what is fitted in the machine, as JSON: {\"layout\": \"at\", \"clock\": "
       "\"now\", \"set\": {\"floppy_a\": \"1.44M\", \"disk_0_type\": 39}}; - is "
       "standard input");
   options.flag(given->ask, "--ask", "ask instead, one plain question at a time");
@@ -117,7 +120,7 @@ Action set_up_compose(Options& options) {
   add_part(options, given->finish.part);
   add_finish(options, given->finish);
   options.example("rtcmend compose machine.json -o new.bin");
-  options.example("rtcmend compose --ask --layout at-64 --save machine.json -o new.bin");
+  options.example("rtcmend compose --ask --layout at --save machine.json -o new.bin");
   return [given] { return compose_image(*given); };
 }
 

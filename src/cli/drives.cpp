@@ -76,7 +76,7 @@ Action set_up_drives(Options& options) {
   options.flag(given->all, "--all", "show every type that fits, not the best twelve");
   add_voice(options, given->voice);
   options.example("rtcmend drives --cylinders 615 --heads 4 --sectors 17");
-  options.example("rtcmend drives --capacity 40M --layout at-64-disk-block-a");
+  options.example("rtcmend drives --capacity 40M --layout at+disks-1b");
   return [given] { return drives(*given); };
 }
 

@@ -14,7 +14,7 @@ constexpr Situation table[] = {
     {"I have nothing but codes on the screen", "rtcmend explain 161 163", "what they mean"},
     {"I can start the machine, but have no dump", "rtcmend capture --as boot-floppy -o read.img",
      "reads the chip"},
-    {"I need an image from nothing", "rtcmend compose --ask --layout at-64 -o new.bin", "asks you"},
+    {"I need an image from nothing", "rtcmend compose --ask --layout at -o new.bin", "asks you"},
     {"I do not know the layout", "rtcmend identify dump.bin", "which ones fit"},
     {"Nobody ever wrote the layout down", "rtcmend trace session.json -o draft.json", "finds it"},
     {"I have an image and want it in the machine", "rtcmend deliver new.bin --as list", "ways in"},

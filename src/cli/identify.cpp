@@ -4,7 +4,7 @@
 #include "cli/dump_source.h"
 #include "cli/print.h"
 #include "judge/health.h"
-#include "layout/library.h"
+#include "desk/shelf.h"
 #include "terminal/compare.h"
 #include "terminal/findings.h"
 
@@ -19,9 +19,8 @@ struct IdentifyOptions {
 
 int identify_dump(const IdentifyOptions& given) {
   const Dump dump = read_dump_from(given.source);
-  const std::vector<Layout>& layouts = built_in_outlines();
-  const Identification found = identify(dump.image, layouts);
-  const std::vector<Finding> faults = health(dump.image, layouts);
+  const Identification found = identify(dump.image);
+  const std::vector<Finding> faults = health(dump.image, Shelf().about(dump.image));
   if (given.voice.json) {
     Json json = identify_json(found);
     json["findings"] = findings_json(faults);

@@ -1,6 +1,5 @@
 #include "cli/layout_file.h"
 
-#include <algorithm>
 #include <deque>
 #include <filesystem>
 
@@ -16,11 +15,6 @@ namespace {
 
 bool looks_like_file(const std::string& name) {
   return name.ends_with(".json") || name.find('/') != std::string::npos;
-}
-
-bool built_in(const std::string& id) {
-  const auto ids = built_in_layouts();
-  return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
 
 /// A part's name comes from a stranger's file: it may lead down from the layout's folder, never up
@@ -55,7 +49,7 @@ Layout layout_from_file(const std::string& path) {
 
 Layout layout_named(const std::string& id_or_file) {
   if (looks_like_file(id_or_file)) return layout_from_file(id_or_file);
-  if (built_in(id_or_file)) return built_in_layout(id_or_file);
+  if (is_built_in(id_or_file)) return built_in_layout(id_or_file);
   try {
     return layout_from_file(id_or_file);
   } catch (const Error& error) {
@@ -66,8 +60,8 @@ Layout layout_named(const std::string& id_or_file) {
 
 std::string layout_source(const std::string& id_or_file) {
   const bool is_file =
-      looks_like_file(id_or_file) || (!built_in(id_or_file) && exists_already(id_or_file));
-  return is_file ? printable_json(read_whole(id_or_file)) : std::string(built_in_text(id_or_file));
+      looks_like_file(id_or_file) || (!is_built_in(id_or_file) && exists_already(id_or_file));
+  return is_file ? printable_json(read_whole(id_or_file)) : own_layout_file(id_or_file);
 }
 
 }  // namespace rtcmend

@@ -19,21 +19,15 @@ struct LayoutsOptions {
   Voice voice;
 };
 
-std::vector<Layout> all_layouts() {
-  std::vector<Layout> layouts;
-  for (const std::string& id : built_in_layouts()) layouts.push_back(built_in_layout(id));
-  return layouts;
-}
-
 int list(const Voice& voice) {
   if (voice.json)
-    print_json(layouts_json(all_layouts()));
+    print_json(library_json(whole_classes(), whole_traits()));
   else
-    print(layouts_text(all_layouts(), voice.ink()));
+    print(library_text(whole_classes(), whole_traits(), voice.ink()));
   return exit_good;
 }
 
-/// As JSON a layout is its file, ready to be changed and given to --layout.
+/// As JSON a layout is a file, ready to be changed and given to --layout.
 int print_layout(const std::string& name, const Voice& voice) {
   if (voice.json)
     print(layout_source(name));
@@ -47,7 +41,7 @@ int check(const std::string& path, const Voice& voice) {
   if (voice.json)
     print_json(layouts_json({layout}));
   else
-    print(fmt::format("{} is a good layout: {}, {} bytes, {} fields, {} checks.\n", printable(path),
+    print(fmt::format("{} is a good layout: {}, for {} bytes or more, {} fields, {} checks.\n", printable(path),
                       printable(layout.id), layout.size, layout.fields.size(),
                       layout.checks.size()));
   return exit_good;
@@ -60,7 +54,7 @@ int layouts(const LayoutsOptions& given) {
            "rtcmend layouts " + near_or_all(given.what, {"list", "print", "check"}));
   if (given.name.empty())
     refuse("layouts " + given.what, "it needs a name behind it",
-           given.what == "print" ? "rtcmend layouts print at-64" : "rtcmend layouts check FILE");
+           given.what == "print" ? "rtcmend layouts print at+sum-40-7d" : "rtcmend layouts check FILE");
   return given.what == "print" ? print_layout(given.name, given.voice)
                                : check(given.name, given.voice);
 }
@@ -70,12 +64,12 @@ int layouts(const LayoutsOptions& given) {
 Action set_up_layouts(Options& options) {
   auto given = std::make_shared<LayoutsOptions>();
   options.word(given->what, "WHAT",
-               "list: every built-in layout; print: one with its fields, values and checks; check: "
+               "list: every built-in class with its traits; print: one with its fields, values and checks; check: "
                "whether a layout file is right");
   options.optional_word(given->name, "ID|FILE", "the layout to print, or the file to check");
   add_voice(options, given->voice);
-  options.example("rtcmend layouts print at-64");
-  options.example("rtcmend layouts print at-64 --json > mine.json");
+  options.example("rtcmend layouts print at+sum-40-7d");
+  options.example("rtcmend layouts print at+sum-40-7d --json > mine.json");
   options.example("rtcmend layouts check mine.json");
   return [given] { return layouts(*given); };
 }

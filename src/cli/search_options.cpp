@@ -36,10 +36,11 @@ void take_kinds(const std::vector<std::string>& kinds, Question& question) {
 
 std::vector<Check> familiar_checks() {
   std::vector<Check> checks;
-  for (const std::string& id : built_in_layouts()) {
-    const Layout layout = built_in_layout(id);
+  const auto add = [&](const Layout& layout) {
     checks.insert(checks.end(), layout.checks.begin(), layout.checks.end());
-  }
+  };
+  for (const LayoutClass& one : whole_classes()) add(one.core);
+  for (const Trait& one : whole_traits()) add(one.part);
   return checks;
 }
 

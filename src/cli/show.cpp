@@ -39,7 +39,7 @@ Action set_up_show(Options& options) {
   options.flag(given->registers, "--registers", "every bit of registers A to D, with its meaning");
   add_voice(options, given->voice);
   options.example("rtcmend show dump.bin");
-  options.example("rtcmend show dump.txt --layout at-64 --map");
+  options.example("rtcmend show dump.txt --layout at --map");
   return [given] { return show(*given); };
 }
 

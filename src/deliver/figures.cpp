@@ -9,7 +9,7 @@ constexpr std::size_t ram_bytes = Image::small_size - Image::ram_start;
 /// 50 RAM bytes, none of them short or alike: the most to type.
 Parcel hardest_parcel() {
   Parcel parcel;
-  parcel.layout = "at-64";
+  parcel.layout = "at";
   parcel.title = "AT class, 64 bytes";
   parcel.checks.push_back({});
   parcel.checks[0].over = {{{0x10, 0x2D}, std::nullopt}};

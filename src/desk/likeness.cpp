@@ -5,7 +5,7 @@
 namespace rtcmend {
 
 double likeness(const Image& image, const Shelf& shelf) {
-  const Identification found = identify(image, shelf.about(image));
+  const Identification found = identify(image, shelf.own());
   return found.candidates.empty() ? 0 : found.candidates.front().score;
 }
 

@@ -8,12 +8,13 @@
 #include "base/text.h"
 #include "identify/identify.h"
 #include "judge/health.h"
+#include "judge/misreads.h"
 
 namespace rtcmend {
 
 namespace {
 
-/// "at-64, at-128".
+/// "at, crc+slots-19".
 std::string listed(const std::vector<Candidate>& candidates) {
   constexpr std::size_t most = 4;
   std::vector<std::string> names;
@@ -25,14 +26,14 @@ std::string listed(const std::vector<Candidate>& candidates) {
 /// Says why no layout can be taken: what is wrong with the dump as a whole comes before any list of
 /// candidates.
 [[noreturn]] void refuse_unidentified(const Dump& dump, const std::string& name,
-                                      const std::vector<Layout>& layouts) {
-  if (const auto faults = health(dump.image, layouts); !faults.empty())
+                                      const Shelf& shelf) {
+  if (const auto faults = health(dump.image, shelf.about(dump.image)); !faults.empty())
     refuse(name, "no layout can be told. " + faults.front().text, faults.front().advice);
-  const Identification found = identify(dump.image, layouts);
+  const Identification found = identify(dump.image, shelf.own());
   const Act name_one{Act::Kind::choose, "layout", "ID"};
   if (found.candidates.empty())
     refuse(name, "no layout fits these bytes",
-           {{"Name the one you know; chip-64 or chip-128 shows the clock alone", name_one}});
+           {{"Name the one you know; chip shows the clock alone", name_one}});
   refuse(name, "no layout is clearly the right one; candidates: " + listed(found.candidates),
          {{"Name one", name_one}, {"See the evidence for each", Act{Act::Kind::identify, {}, {}}}});
 }
@@ -46,10 +47,10 @@ Layout named_by_dump(const Dump& dump, const std::string& name, const Shelf& she
 
 }  // namespace
 
-void need_size_of(const Layout& layout, const Image& image, const std::string& name) {
-  if (layout.size == image.size()) return;
+void need_room_for(const Layout& layout, const Image& image, const std::string& name) {
+  if (layout.size <= image.size()) return;
   refuse(name,
-         fmt::format("it holds {} bytes, and the layout {} is for {}", image.size(), layout.id,
+         fmt::format("it holds {} bytes, and the layout {} needs {}", image.size(), layout.id,
                      layout.size),
          "another layout, or none, to have it identified");
 }
@@ -72,22 +73,34 @@ std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name
                                        const Shelf& shelf) {
   if (!dump.layout.empty()) {
     Layout layout = named_by_dump(dump, name, shelf);
-    need_size_of(layout, dump.image, name);
+    need_room_for(layout, dump.image, name);
     return layout;
   }
-  const Layout* clear = recognise(dump.image, shelf.about(dump.image));
-  if (clear == nullptr || clear->size != dump.image.size()) return std::nullopt;
+  const auto clear = recognise(dump.image, shelf.own());
+  if (!clear) return std::nullopt;
   return shelf.named(clear->id);
 }
 
 Layout layout_for(const Dump& dump, const std::string& name, const std::optional<Layout>& given,
                   const Shelf& shelf) {
   if (given) {
-    need_size_of(*given, dump.image, name);
+    need_room_for(*given, dump.image, name);
     return *given;
   }
   if (auto layout = clear_layout_for(dump, name, shelf)) return *std::move(layout);
-  refuse_unidentified(dump, name, shelf.about(dump.image));
+  refuse_unidentified(dump, name, shelf);
+}
+
+Dump once(Dump dump, const std::optional<Layout>& given, const Shelf& shelf) {
+  const auto needs_both = [&] {
+    if (given) return given->size == Image::large_size;
+    return !dump.layout.empty() && shelf.has(dump.layout) &&
+           shelf.named(dump.layout).size == Image::large_size;
+  };
+  if (!halves_mirror(dump.image) || needs_both()) return dump;
+  dump.image = dump.image.with_size(Image::small_size);
+  dump.mirrored = true;
+  return dump;
 }
 
 Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
@@ -95,13 +108,16 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
   Examination examination = examine_whole(
       dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
   std::vector<Finding> more = confessed(dump);
+  if (dump.mirrored)
+    more.push_back(reading_findings(examination).empty() ? half_of_mirror_finding(dump.image)
+                                                         : mirror_finding());
   if (again)
     for (Finding& finding : compare_reads(dump.image, *again)) more.push_back(std::move(finding));
   return with_findings(std::move(examination), more);
 }
 
 Opened open_dump(Dump dump, std::string name, const ReadingOrder& order, const Shelf& shelf) {
-  Opened opened{std::move(name), std::move(dump), nullptr, {}, {}};
+  Opened opened{std::move(name), once(std::move(dump), order.layout, shelf), nullptr, {}, {}};
   opened.layout =
       std::make_shared<const Layout>(layout_for(opened.dump, opened.name, order.layout, shelf));
   opened.examination = judge_as_read(opened.dump, *opened.layout, order.again, shelf);

@@ -30,7 +30,7 @@ struct Opened {
 };
 
 /// Settles the layout and judges the dump. Refuses (Error) a dump that names an unknown layout, one
-/// of another size than the layout's, and one of which no layout can be told.
+/// that is too small for the layout, and one of which no layout can be told.
 Opened open_dump(Dump dump, std::string name, const ReadingOrder& order, const Shelf& shelf);
 
 /// The layout for a dump: the one given, else the one the dump names, else the one the bytes point
@@ -42,8 +42,12 @@ Layout layout_for(const Dump& dump, const std::string& name, const std::optional
 std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name,
                                        const Shelf& shelf);
 
-/// Refuses (Error) an image of another size than the layout's; `name` is where it came from.
-void need_size_of(const Layout& layout, const Image& image, const std::string& name);
+/// A dump that holds the 64 bytes of its chip twice becomes one of 64 bytes, unless the layout that
+/// is given, or that the dump names, needs both halves.
+Dump once(Dump dump, const std::optional<Layout>& given, const Shelf& shelf);
+
+/// Refuses (Error) an image that is too small for the layout; `name` is where it came from.
+void need_room_for(const Layout& layout, const Image& image, const std::string& name);
 
 /// Judges an image as it was read: examine() with what there is to say about the reading, by its
 /// bytes, by a second dump and by what its file says.

@@ -17,22 +17,20 @@ class Shelf {
   void add(Layout own);
 
   bool has(std::string_view id) const;
-  /// The layout with this id, an own one before a built-in. Refuses (Error) an unknown one with the
-  /// nearest ids.
+  /// The layout with this name, an own one before a built-in. Refuses (Error) an unknown one with
+  /// the nearest names.
   Layout named(std::string_view id) const;
-  /// The layouts that have something to say about an image: those of its size, or all when its
-  /// halves repeat each other. Built-in ones are outlines (layout/library.h). Good until the next
-  /// add().
+  /// One's own.
+  const std::vector<Layout>& own() const { return own_; }
+  /// Those whose checks may have something to say about an image, or about its lower half: one's
+  /// own, and each built-in class and trait without the words that only people read. Good until the
+  /// next add().
   const std::vector<Layout>& about(const Image& image) const;
-  /// All of them.
-  const std::vector<Layout>& all() const;
-  /// The same with the words that only people read; made anew by each call.
-  std::vector<Layout> whole() const;
 
  private:
   std::vector<Layout> own_;
   /// With the built-in ones; empty as long as there are no own ones.
-  std::vector<Layout> all_, small_, large_;
+  std::vector<Layout> small_, large_;
 };
 
 }  // namespace rtcmend

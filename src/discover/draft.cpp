@@ -248,9 +248,9 @@ Draft draft_layout(const Trace& trace) {
   notes.push_back("A draft from a session of dumps: what was not changed in it is not in it.");
   for (const Contradiction& contradiction : trace.contradictions)
     notes.push_back(contradiction.text.substr(0, 400));
-  draft.layout = {{"id", "draft"},
+  draft.layout = {{"layout", "draft"},
                   {"title", "Draft from a session of dumps"},
-                  {"chip", trace.size == Image::small_size ? "chip-64" : "chip-128"},
+                  {"size", trace.size},
                   {"fields", fields},
                   {"checks", checks},
                   {"notes", notes}};

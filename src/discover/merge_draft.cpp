@@ -109,8 +109,8 @@ bool has_check(const Layout& layout, const std::string& id) {
 Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
   Draft draft;
   draft.layout = Json::parse(earlier.text);
-  if (draft.layout["chip"] != found.layout["chip"])
-    refuse(earlier.where, "the draft is for a chip of another size than the dumps",
+  if (earlier.layout.size > found.layout["size"].get<std::size_t>())
+    refuse(earlier.where, "the draft needs more bytes than the dumps have",
            Advice("make a draft of its own, merged into none"));
   for (const char* list : {"fields", "checks"})
     if (!draft.layout.contains(list)) draft.layout[list] = Json::array();

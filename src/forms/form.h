@@ -30,6 +30,8 @@ struct Dump {
   Remarks remarks = {};  ///< how it was read: what was passed over, decided, and what is uncertain
   /// What the project's own JSON says was wrong with the reading of these bytes, a sentence each.
   std::vector<std::string> misread = {};
+  /// The content held these 64 bytes twice, as a 64-byte part gives them to seven address bits.
+  bool mirrored = false;
 };
 
 /// Which forms a content may be in, likeliest first; more than one when it is not sure.

@@ -14,7 +14,7 @@ namespace rtcmend {
 ///     {
 ///       "rtcmend": 1,                the version of this form
 ///       "size": 64,                  or 128
-///       "layout": "at-64",           the layout's id
+///       "layout": "at",           the layout's id
 ///       "note": "free text",
 ///       "misread": ["Data bit 5 is 0 in every byte."],   what was wrong with the reading
 ///       "bytes": [

@@ -135,6 +135,15 @@ std::vector<std::string> what_settles(const std::vector<const Layout*>& tied, co
   return sentences;
 }
 
+std::string because_of(const Layout& one, const Layout& other, const Image& image) {
+  const Addresses apart = coverage_apart(one, other);
+  if (apart.empty()) return {};
+  const bool zero = std::all_of(apart.begin(), apart.end(),
+                                [&](Address at) { return image.at(at) == std::uint8_t{0}; });
+  if (!zero) return {};
+  return fmt::format(" because {} {} 00", to_prose(apart), apart.size() == 1 ? "is" : "are");
+}
+
 bool can_stand_in(const Layout& plain, const Layout& other, const Image& image) {
   const auto beyond = checks_beyond(other, plain);
   return includes_fields(other, plain) &&

@@ -220,6 +220,9 @@ CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& imag
   const bool proven = any_holds(results);
   CheckWeight all;
   bool ruined = false;
+  all.proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
+    return result.counts && result.ok() && width(*result.check) == 16;
+  });
   for (const CheckResult& result : results) {
     if (!result.counts) continue;
     const Word word = word_of(result, image, proven);
@@ -230,6 +233,7 @@ CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& imag
   // A layout is all of its checks. One that holds may belong to a simpler layout, and is no credit
   // to this one when another lies in ruins.
   if (ruined) all.bits = std::min(all.bits, ruined_check);
+  all.proven = all.proven && !ruined;
   return all;
 }
 
@@ -237,6 +241,10 @@ double bits_of_field(const Field& field, const Layout& layout, const Image& imag
   const FieldReading reading = read_value(field, image);
   if (!reading.known || !reading.in_use) return 0;
   return evidence_of_value(reading) + evidence_of_relation(reading, layout, image);
+}
+
+bool one_slip_explains(const CheckResult& failed, const Image& image) {
+  return near_miss(failed, image) >= one_bit;
 }
 
 Evidence evidence_of_fields(const Layout& layout, const Image& image) {

@@ -36,8 +36,13 @@ CheckEvidence evidence_of_checks(const Layout& layout, const Image& image);
 struct CheckWeight {
   double bits = 0;
   bool damaged = false;
+  bool proven = false;  ///< one of 16 bits holds, and none lies in ruins
 };
 CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image);
+
+/// Whether one flipped bit would explain a check that fails. Of 16-bit checks alone: any flipped bit
+/// explains enough of the shorter ones.
+bool one_slip_explains(const CheckResult& failed, const Image& image);
 
 /// Legal values where most codes would not be, wide fields at the layout's default, and fields that
 /// agree with those they follow. Bits all 0 or all 1 prove nothing.

@@ -2,50 +2,29 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <tuple>
 #include <utility>
 
 #include "base/text.h"
 #include "identify/alike.h"
-#include "identify/evidence.h"
 #include "judge/misreads.h"
-#include "judge/rearrange.h"
 
 namespace rtcmend {
 
 namespace {
 
 // A layout is taken as known when chance would do as well once in 512 times, the clock does
-// not speak against it more than that allows, and no other comes within a factor of 64. Variants
-// that differ in fields alone are many, so that chance makes one of them look good more often:
+// not speak against it more than that allows, and no other comes within a factor of 64. Layouts
+// that differ in fields alone may be many, so that chance makes one of them look good more often:
 // there the factor is 512.
 constexpr double enough_bits = 9, enough_with_clock = 12, clear_lead = 6, clear_lead_by_fields = 9;
+// Under a check that holds, values that look odd lower what it says; they cannot overturn it.
+constexpr double most_against_proof = -3;
 
 /// Tenths of a bit are more than the weights deserve.
 double rounded(double bits) {
   return std::round(bits * 10) / 10;
-}
-
-/// What every piece of evidence says, for people.
-std::string in_words(const Layout& layout, const Image& image, const Evidence& chip) {
-  std::vector<std::string> why = evidence_of_checks(layout, image).why;
-  for (const Evidence& more : {evidence_of_fields(layout, image), chip})
-    why.insert(why.end(), more.why.begin(), more.why.end());
-  return join(why, "; ");
-}
-
-std::vector<Score> scores_of(const Image& image, const std::vector<Layout>& layouts,
-                             const Evidence& chip) {
-  std::vector<Score> scores;
-  for (const Layout& layout : layouts) {
-    if (layout.size != image.size()) continue;
-    std::vector<CheckResult> results;
-    for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
-    double field_bits = 0;
-    for (const Field& field : layout.fields) field_bits += bits_of_field(field, layout, image);
-    scores.push_back(score(layout, weigh_checks(results, image), field_bits, chip.bits));
-  }
-  return scores;
 }
 
 bool same_checks(const Layout& a, const Layout& b) {
@@ -54,15 +33,17 @@ bool same_checks(const Layout& a, const Layout& b) {
 }
 
 bool is_led_by(const Score& best, const Score& one) {
+  const Layout &leader = *best.piece->layout, &other = *one.piece->layout;
   // A layout without checks claims nothing that could tie with one.
-  if (one.layout->checks.empty() != best.layout->checks.empty()) return true;
-  const double lead = same_checks(*one.layout, *best.layout) ? clear_lead_by_fields : clear_lead;
+  if (other.checks.empty() != leader.checks.empty()) return true;
+  const double lead = same_checks(other, leader) ? clear_lead_by_fields : clear_lead;
   return best.bits - one.bits >= lead;
 }
 
 bool claims_less(const Score& a, const Score& b) {
   const auto claims = [](const Score& one) {
-    return std::tuple(one.damaged, one.layout->checks.size(), one.layout->fields.size());
+    const Layout& layout = *one.piece->layout;
+    return std::tuple(one.damaged, layout.checks.size(), layout.fields.size());
   };
   return claims(a) < claims(b);
 }
@@ -79,61 +60,229 @@ std::size_t gather_tied(std::vector<Score>& all) {
   return static_cast<std::size_t>(end - all.begin());
 }
 
+/// What a class gets from its traits when its own check does not hold: another check of the same
+/// firmware says as well which map this is.
+double support_of(const Piece& whole, std::span<const Piece> pieces,
+                  const EvidenceAtHand& evidence) {
+  std::size_t among = 0;
+  bool holds = false;
+  for (const Piece& piece : pieces) {
+    if (piece.of != whole.of || piece.is_whole) continue;
+    for (const CheckResult& result : evidence.checks(piece)) {
+      ++among;
+      holds = holds || (result.counts && result.ok());
+    }
+  }
+  return holds ? 16 - std::log2(static_cast<double>(among)) : 0;
+}
+
+std::vector<Score> scores_of(const Image& image, std::span<const Piece> pieces,
+                             const EvidenceAtHand& evidence) {
+  std::vector<Score> scores;
+  for (const Piece& piece : pieces) {
+    if (!piece.is_whole) continue;
+    const CheckWeight checks = weigh_checks(evidence.checks(piece), image);
+    double bits = evidence.field_bits(piece);
+    if (!checks.proven && piece.of != nullptr && !piece.checks().empty())
+      bits += support_of(piece, pieces, evidence);
+    scores.push_back(score(piece, checks, bits, evidence.chip_bits));
+  }
+  return scores;
+}
+
 /// Whether the first may be taken whichever of the tied ones is right.
-bool is_safe(const Ranking& ranking, const StandIn& can_stand_in) {
+bool is_safe(const Ranking& ranking, const PiecesAlike& alike) {
   const auto& [all, tied] = ranking;
   if (tied == 0) return false;
   const Score& first = all.front();
   if (first.own_bits < enough_bits || first.bits < enough_with_clock) return false;
-  if (first.layout->checks.empty()) return false;
+  if (first.piece->layout->checks.empty()) return false;
   return std::all_of(
       all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied), [&](const Score& one) {
-        return one.damaged == first.damaged && can_stand_in(*first.layout, *one.layout);
+        return one.damaged == first.damaged && alike(*first.piece, *one.piece);
       });
 }
 
-void tell_tie(const Ranking& ranking, const Image& image, Identification& identification) {
+/// Evidence worked out from the image alone.
+class PlainEvidence {
+ public:
+  explicit PlainEvidence(const Image& image) : image_(image), chip_(evidence_of_chip(image)) {}
+
+  EvidenceAtHand at_hand() {
+    return {[this](const Piece& piece) { return checks(piece); },
+            [this](const Piece& piece) { return field_bits(piece); }, chip_.bits,
+            [this](const Piece& plain, const Piece& other) {
+              return can_stand_in(*plain.layout, *other.layout, image_);
+            }};
+  }
+  const Evidence& chip() const { return chip_; }
+
+ private:
+  std::span<const CheckResult> checks(const Piece& piece) {
+    results_.clear();
+    for (const Check& check : piece.checks()) results_.push_back(evaluate(check, image_));
+    return results_;
+  }
+
+  double field_bits(const Piece& piece) const {
+    double bits = 0;
+    for (const Field& field : piece.fields()) bits += bits_of_field(field, *piece.layout, image_);
+    return bits;
+  }
+
+  const Image& image_;
+  Evidence chip_;
+  std::vector<CheckResult> results_;
+};
+
+/// What every piece of evidence for a class says, for people.
+std::string in_words(const Layout& layout, const Image& image, const Evidence& chip) {
+  std::vector<std::string> why = evidence_of_checks(layout, image).why;
+  for (const Evidence& more : {evidence_of_fields(layout, image), chip})
+    why.insert(why.end(), more.why.begin(), more.why.end());
+  return join(why, "; ");
+}
+
+std::vector<std::string> ids_of(const std::vector<const Piece*>& pieces) {
+  std::vector<std::string> ids;
+  for (const Piece* piece : pieces) ids.push_back(piece->trait->id);
+  return ids;
+}
+
+/// "usually met with memory-34 (8 of 8 images)", of those that were found as well.
+std::string usual_company(const Piece& piece, const Found& found) {
+  for (const MetWith& tie : piece.trait->met_with)
+    for (const FamilyAnswer& other : found.families)
+      if (other.taken != nullptr && other.taken->trait->id == tie.trait)
+        return fmt::format("usually met with {} ({})", tie.trait, tie.standing);
+  return {};
+}
+
+std::string why_taken(const FamilyAnswer& answer, const Image& image, const Found& found) {
+  std::vector<std::string> why;
+  const Piece& taken = *answer.taken;
+  for (const Check& check : taken.checks()) {
+    const CheckResult result = evaluate(check, image);
+    why.push_back(check.id + (result.ok() ? " holds" : " fails by what one slip would do"));
+  }
+  if (answer.is_presumed) why.emplace_back("nothing speaks for another");
+  if (taken.checks().empty() && !answer.is_presumed) why.emplace_back("its fields make sense");
+  for (const Piece* other : answer.tied)
+    if (other != &taken)
+      why.push_back(fmt::format("{} says the same here{}", other->trait->id,
+                                because_of(*taken.layout, *other->layout, image)));
+  if (std::string company = usual_company(taken, found); !company.empty())
+    why.push_back(std::move(company));
+  return join(why, "; ");
+}
+
+std::string why_open(const FamilyAnswer& answer, const Found& found) {
+  std::vector<std::string> why{"nothing in these bytes tells"};
+  for (const Piece* one : answer.tied)
+    if (std::string company = usual_company(*one, found); !company.empty())
+      why.push_back(one->trait->id + " is " + company);
+  return join(why, "; ");
+}
+
+FamilyWord in_words(const FamilyAnswer& answer, const Image& image, const Found& found) {
+  FamilyWord word{answer.family, {}, rounded(answer.bits), {}, {}, answer.is_open()};
+  if (answer.tied.size() > 1 || word.open) word.tied = ids_of(answer.tied);
+  if (answer.taken != nullptr) {
+    word.trait = answer.taken->trait->id;
+    word.why = why_taken(answer, image, found);
+  } else {
+    word.why = word.open ? why_open(answer, found) : "its checks fail, or its fields make no sense";
+  }
+  return word;
+}
+
+bool is_version_of(const Piece& one, const Piece& other) {
+  return one.of != nullptr && one.of == other.of;
+}
+
+/// The first of each class, best first: its other versions are told as a family.
+std::vector<const Score*> one_of_each_class(const Ranking& ranking) {
+  std::vector<const Score*> first;
+  for (const Score& score : ranking.scores)
+    if (std::ranges::none_of(first, [&](const Score* known) {
+          return is_version_of(*known->piece, *score.piece);
+        }))
+      first.push_back(&score);
+  return first;
+}
+
+void tell_tie(const Found& found, const Image& image, Identification& identification) {
   std::vector<const Layout*> equals;
-  for (std::size_t i = 0; i < ranking.tied; ++i) equals.push_back(ranking.scores[i].layout);
+  for (std::size_t i = 0; i < found.ranking.tied; ++i) {
+    const Piece& piece = *found.ranking.scores[i].piece;
+    if (i == 0 || !is_version_of(piece, *found.ranking.scores.front().piece))
+      equals.push_back(piece.layout);
+  }
+  if (equals.size() < 2) return;
   for (const Layout* layout : equals) identification.tied.push_back(layout->id);
   identification.settle = what_settles(equals, image);
 }
 
-const Layout* clear_one(const Ranking& ranking, const Image& image,
-                        const std::vector<Layout>& layouts) {
-  if (const Layout* only = only_one_of_size(layouts, image.size())) return only;
-  return clear_one(ranking, [&](const Layout& plain, const Layout& other) {
-    return can_stand_in(plain, other, image);
-  });
+/// What a version of a class calls itself in its family: its trait, or the check that stands there
+/// without one.
+std::string name_in_family(const Piece& version, const Trait& replacing) {
+  return version.trait != nullptr ? version.trait->id : replacing.replaces.front();
 }
 
-Identification identify_as_read(const Image& image, const std::vector<Layout>& layouts) {
-  const Evidence chip = evidence_of_chip(image);
-  const Ranking ranking = rank(scores_of(image, layouts, chip));
+/// The version of the class that leads, as the answer to a family's question; nothing for a class
+/// that has one version.
+std::optional<FamilyWord> word_of_versions(const Found& found, const Image& image,
+                                           std::span<const Piece> pieces) {
+  const Piece& lead = *found.ranking.scores.front().piece;
+  const Trait* replacing = nullptr;
+  for (const Piece& piece : pieces)
+    if (piece.is_whole && piece.trait != nullptr && is_version_of(piece, lead))
+      replacing = piece.trait;
+  if (replacing == nullptr) return std::nullopt;
+  FamilyWord word{replacing->family, lead.trait != nullptr ? lead.trait->id : "",
+                  found.ranking.scores.front().own_bits, {}, {}, false};
+  std::vector<std::string> why{name_in_family(lead, *replacing)};
+  for (std::size_t i = 1; i < found.ranking.tied; ++i) {
+    const Piece& other = *found.ranking.scores[i].piece;
+    if (!is_version_of(other, lead)) continue;
+    if (word.tied.empty()) word.tied.push_back(why.front());
+    word.tied.push_back(name_in_family(other, *replacing));
+    why.push_back(fmt::format("{} {}{}", word.tied.back(),
+                              found.clear != nullptr ? "says the same here" : "fits as well",
+                              because_of(*lead.layout, *other.layout, image)));
+    word.open = found.clear == nullptr;
+  }
+  word.why = join(why, "; ");
+  return word;
+}
+
+Identification identify_as_read(const Image& image, std::span<const Layout> own) {
+  const std::vector<Piece> pieces = pieces_for(image.size(), own);
+  PlainEvidence evidence(image);
+  const Found found = find_out(image, pieces, evidence.at_hand());
   Identification identification;
-  if (const Layout* clear = clear_one(ranking, image, layouts)) identification.clear = clear->id;
-  if (ranking.tied > 1) tell_tie(ranking, image, identification);
-  for (const Score& one : ranking.scores)
+  if (found.ranking.scores.empty()) return identification;
+  tell_tie(found, image, identification);
+  for (const Score* one : one_of_each_class(found.ranking))
     identification.candidates.push_back(
-        {one.layout->id, one.bits, in_words(*one.layout, image, chip)});
+        {one->piece->layout->id, one->bits, in_words(*one->piece->layout, image, evidence.chip())});
+  if (auto versions = word_of_versions(found, image, pieces))
+    identification.families.push_back(*std::move(versions));
+  for (const FamilyAnswer& answer : found.families)
+    identification.families.push_back(in_words(answer, image, found));
+  Candidate& first = identification.candidates.front();
+  first.layout = layout_of(*found.ranking.scores.front().piece, found.traits()).id;
+  if (found.clear != nullptr) identification.clear = first.layout;
+  if (!identification.tied.empty()) identification.tied.front() = first.layout;
   return identification;
-}
-
-bool any_of_size(const std::vector<Layout>& layouts, std::size_t size) {
-  return std::any_of(layouts.begin(), layouts.end(),
-                     [=](const Layout& layout) { return layout.size == size; });
-}
-
-/// A 64-byte part read as 128.
-bool is_mirrored(const Image& image, const std::vector<Layout>& layouts) {
-  return halves_mirror(image) && any_of_size(layouts, Image::small_size);
 }
 
 }  // namespace
 
-Score score(const Layout& layout, const CheckWeight& checks, double field_bits, double chip_bits) {
+Score score(const Piece& piece, const CheckWeight& checks, double field_bits, double chip_bits) {
+  if (checks.proven) field_bits = std::max(field_bits, most_against_proof);
   const double own = checks.bits + field_bits;
-  return {&layout, rounded(own + chip_bits), rounded(own), checks.damaged};
+  return {&piece, rounded(own + chip_bits), rounded(own), checks.damaged};
 }
 
 Ranking rank(std::vector<Score> scores) {
@@ -144,32 +293,55 @@ Ranking rank(std::vector<Score> scores) {
   return {std::move(scores), tied};
 }
 
-const Layout* clear_one(const Ranking& ranking, const StandIn& can_stand_in) {
-  return is_safe(ranking, can_stand_in) ? ranking.scores.front().layout : nullptr;
+const Piece* clear_one(const Ranking& ranking, const PiecesAlike& alike) {
+  return is_safe(ranking, alike) ? ranking.scores.front().piece : nullptr;
 }
 
-const Layout* only_one_of_size(const std::vector<Layout>& layouts, std::size_t size) {
-  const Layout* only = nullptr;
-  for (const Layout& layout : layouts) {
-    if (layout.size != size) continue;
-    if (only != nullptr) return nullptr;
-    only = &layout;
-  }
-  return only;
+std::vector<const Trait*> Found::traits() const {
+  std::vector<const Trait*> traits;
+  for (const FamilyAnswer& answer : families)
+    if (answer.taken != nullptr) traits.push_back(answer.taken->trait);
+  return traits;
 }
 
-Identification identify(const Image& image, const std::vector<Layout>& layouts) {
-  if (!is_mirrored(image, layouts)) return identify_as_read(image, layouts);
-  Identification identification = identify_as_read(lower_half(image), layouts);
+Found find_out(const Image& image, std::span<const Piece> pieces,
+                  const EvidenceAtHand& evidence) {
+  Found found;
+  found.ranking = rank(scores_of(image, pieces, evidence));
+  found.clear = clear_one(found.ranking, evidence.alike);
+  if (found.ranking.scores.empty()) return found;
+  found.families = answer_families(
+      *found.ranking.scores.front().piece, pieces,
+      [&](const Piece& piece, std::size_t among) {
+        return weigh_trait(evidence.checks(piece), evidence.field_bits(piece), among, image);
+      },
+      evidence.alike);
+  return found;
+}
+
+Layout layout_of(const Piece& whole, const std::vector<const Trait*>& traits) {
+  if (whole.of == nullptr) return *whole.layout;
+  std::vector<const Trait*> all = traits;
+  if (whole.trait != nullptr) all.push_back(whole.trait);
+  return assemble(*whole.of, all);
+}
+
+Identification identify(const Image& image, std::span<const Layout> own) {
+  if (!halves_mirror(image)) return identify_as_read(image, own);
+  Identification identification = identify_as_read(image.with_size(Image::small_size), own);
   identification.mirrored = true;
   for (Candidate& candidate : identification.candidates)
     candidate.why = "both halves are the same, so a 64-byte part was read as 128; " + candidate.why;
   return identification;
 }
 
-const Layout* recognise(const Image& image, const std::vector<Layout>& layouts) {
-  if (is_mirrored(image, layouts)) return nullptr;
-  return clear_one(rank(scores_of(image, layouts, evidence_of_chip(image))), image, layouts);
+std::optional<Layout> recognise(const Image& image, std::span<const Layout> own) {
+  if (halves_mirror(image)) return recognise(image.with_size(Image::small_size), own);
+  const std::vector<Piece> pieces = pieces_for(image.size(), own);
+  PlainEvidence evidence(image);
+  const Found found = find_out(image, pieces, evidence.at_hand());
+  if (found.clear == nullptr) return std::nullopt;
+  return layout_of(*found.clear, found.traits());
 }
 
 }  // namespace rtcmend

@@ -2,11 +2,15 @@
 
 #include <cstddef>
 #include <functional>
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "base/image.h"
 #include "identify/evidence.h"
+#include "identify/families.h"
+#include "identify/pieces.h"
 #include "layout/layout.h"
 
 namespace rtcmend {
@@ -18,41 +22,54 @@ struct Candidate {
   std::string why;   ///< in words
 };
 
-/// The layouts that have something for them, best first.
+/// What is said of one family of traits.
+struct FamilyWord {
+  std::string family;
+  std::string trait;  ///< the one that is taken; empty = none of them
+  double score = 0;
+  std::string why;                ///< in words
+  std::vector<std::string> tied;  ///< traits that fit alike, when that is more than one
+  bool open = false;              ///< nothing says which of `tied` it is, or that it is any
+};
+
+/// What fits an image: the class by its evidence, then each family of its traits by its own.
 struct Identification {
-  /// Those that are tied for the first place carry the same score, the one that claims least first.
+  /// Layouts that have something for them, best first; those of built-in classes with the traits
+  /// that were found, where they lead. Those tied for the first place carry the same score, the one
+  /// that claims least first.
   std::vector<Candidate> candidates;
   /// The layout that can be taken as known; empty when there is none. In a tie it is the first, if
-  /// it can stand in for all others on this image (tie.h): what it says and seals is then right
+  /// it can stand in for all others on this image (alike.h): what it says and seals is then right
   /// whichever is the machine's own.
   std::string clear;
-  std::vector<std::string> tied;  ///< two or more layouts that the bytes do not tell apart
+  std::vector<std::string> tied;  ///< two or more that the bytes do not tell apart
   /// What would settle the tie: a sentence for each tied layout but the first.
   std::vector<std::string> settle;
-  /// The dump has 128 bytes whose halves repeat each other; the candidates are layouts of 64 bytes,
-  /// judged by the lower half.
+  /// Of the class that leads, in its order; empty for a layout of one's own.
+  std::vector<FamilyWord> families;
+  /// The dump has 128 bytes whose halves repeat each other; it is judged by the lower half.
   bool mirrored = false;
 };
 
-/// Ranks the layouts of the image's size by evidence: checks that hold, fields that make sense, a
-/// clock that does. Noise gets no candidates. Layouts without checks are never clear, except the
-/// only one of its size. layouts: of any size.
-Identification identify(const Image& image, const std::vector<Layout>& layouts);
+/// Ranks what is built in, and the layouts of one's own, by evidence: checks that hold, fields that
+/// make sense, a clock that does. Noise gets no candidates. What has no checks is never clear.
+Identification identify(const Image& image, std::span<const Layout> own = {});
 
-/// The layout that identify() calls clear, found without a word about the others; null when none
-/// is, or when the dump is mirrored: a layout of 64 bytes cannot be laid on 128.
-const Layout* recognise(const Image& image, const std::vector<Layout>& layouts);
+/// The layout that identify() calls clear, found without a word about the others, and without the
+/// words that only people read; nothing when none is. A mirrored dump is recognised by its lower
+/// half.
+std::optional<Layout> recognise(const Image& image, std::span<const Layout> own = {});
 
 // The steps of identify(), for those who come by the evidence in another way.
 
 /// What speaks for one layout, in bits.
 struct Score {
-  const Layout* layout = nullptr;
+  const Piece* piece = nullptr;
   double bits = 0;
   double own_bits = 0;   ///< without what every clock chip's dump has for it
   bool damaged = false;  ///< a check fails, though a small damage would explain it
 };
-Score score(const Layout& layout, const CheckWeight& checks, double field_bits, double chip_bits);
+Score score(const Piece& piece, const CheckWeight& checks, double field_bits, double chip_bits);
 
 /// Those with something for them, best first; the first `tied` of them the best does not clearly
 /// lead, and they carry the same score, the one that claims least first.
@@ -62,13 +79,30 @@ struct Ranking {
 };
 Ranking rank(std::vector<Score> scores);
 
-/// can_stand_in() on the image in question.
-using StandIn = std::function<bool(const Layout& plain, const Layout& other)>;
-
 /// The layout that the evidence makes clear; null when none is.
-const Layout* clear_one(const Ranking& ranking, const StandIn& can_stand_in);
+const Piece* clear_one(const Ranking& ranking, const PiecesAlike& alike);
 
-/// The only layout of a size needs no evidence; null when there are none or several.
-const Layout* only_one_of_size(const std::vector<Layout>& layouts, std::size_t size);
+/// What one image says of each piece, however it was come by.
+struct EvidenceAtHand {
+  /// Results of the piece's own checks; good until the next image.
+  std::function<std::span<const CheckResult>(const Piece&)> checks;
+  std::function<double(const Piece&)> field_bits;
+  double chip_bits = 0;
+  PiecesAlike alike;  ///< can_stand_in() on the image
+};
+
+/// All that is found out about an image. Points into the pieces.
+struct Found {
+  Ranking ranking;
+  const Piece* clear = nullptr;
+  std::vector<FamilyAnswer> families;  ///< of the class that leads
+
+  /// The traits that were found, beside that of the version that leads.
+  std::vector<const Trait*> traits() const;
+};
+Found find_out(const Image& image, std::span<const Piece> pieces, const EvidenceAtHand& evidence);
+
+/// A piece that stands for a layout, with the traits that were found for its class.
+Layout layout_of(const Piece& whole, const std::vector<const Trait*>& traits);
 
 }  // namespace rtcmend

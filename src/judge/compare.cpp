@@ -35,6 +35,7 @@ std::string reason_alone(const Image& wanted, const Image& found, const Layout& 
                          Address at) {
   if (!wanted.known(at)) return "unknown in the wanted image";
   if (!found.known(at)) return "unknown in the image found";
+  if (at >= layout.size) return "the layout does not use it";
   // Without registers A and B the clock must be taken to run: that is what chips are for.
   const bool runs = read_clock(wanted, std::nullopt).running.value_or(true);
   if (runs && ticks(at)) return "the clock is running";
@@ -44,6 +45,10 @@ std::string reason_alone(const Image& wanted, const Image& found, const Layout& 
   if ((bits & writable_bits(at) & ~volatile_bits(layout, at)) == 0)
     return "the firmware changes it at each start";
   return {};
+}
+
+std::size_t common_size(const Image& wanted, const Image& found) {
+  return std::min(wanted.size(), found.size());
 }
 
 /// A check that holds on both sides differs only because its covered bytes do. When all of those
@@ -62,7 +67,7 @@ bool follows_from_ignored(const Check& check, const Image& wanted, const Image& 
 
 Reasons find_reasons(const Image& wanted, const Image& found, const Layout& layout) {
   Reasons reasons;
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
+  for (std::size_t i = 0; i < common_size(wanted, found); ++i) {
     const auto at = static_cast<Address>(i);
     if (wanted.at(at) != found.at(at)) reasons[at] = reason_alone(wanted, found, layout, at);
   }
@@ -80,15 +85,14 @@ Reasons find_reasons(const Image& wanted, const Image& found, const Layout& layo
 }  // namespace
 
 Comparison compare(const Image& wanted, const Image& found, const Layout& layout) {
-  if (wanted.size() != found.size())
+  const std::size_t size = common_size(wanted, found);
+  if (size < layout.size)
     refuse("compare",
-           fmt::format("one image has {} bytes and the other {}", wanted.size(), found.size()));
-  if (wanted.size() != layout.size)
-    refuse(layout.id, fmt::format("this layout describes {} bytes, and the images have {}",
-                                  layout.size, wanted.size()));
+           fmt::format("the layout {} needs {} bytes, and one of the images has {}", layout.id,
+                       layout.size, size));
   const Reasons reasons = find_reasons(wanted, found, layout);
   Comparison comparison;
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
+  for (std::size_t i = 0; i < size; ++i) {
     const auto at = static_cast<Address>(i);
     if (wanted.at(at) == found.at(at)) continue;
     comparison.differences.push_back({at, wanted.at(at), found.at(at),

@@ -23,7 +23,8 @@ struct Comparison {
 };
 
 /// After writing a chip: what differs, with the reason where it does not matter (it ticks, it
-/// cannot be written, it is volatile, it is unknown). Refuses (Error) images of different sizes.
+/// cannot be written, it is volatile, it is unknown, the layout does not use it). Of 64 bytes
+/// against 128 the lower 64 are compared. Refuses (Error) an image that is too small for the layout.
 Comparison compare(const Image& wanted, const Image& found, const Layout& layout);
 
 }  // namespace rtcmend

@@ -108,7 +108,7 @@ double check_credence(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
   Evaluations evaluations(image);
   for (const Layout& layout : layouts)
-    if (layout.size == image.size()) best = std::max(best, standing(layout, evaluations).bits);
+    if (layout.size <= image.size()) best = std::max(best, standing(layout, evaluations).bits);
   return best;
 }
 
@@ -116,7 +116,7 @@ double proven_bits(const Image& image, std::span<const Layout> layouts) {
   double best = 0;
   Evaluations evaluations(image);
   for (const Layout& layout : layouts) {
-    if (layout.size != image.size()) continue;
+    if (layout.size > image.size()) continue;
     const Standing own = standing(layout, evaluations);
     if (own.all_hold) best = std::max(best, own.bits);
   }

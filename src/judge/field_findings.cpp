@@ -46,7 +46,7 @@ Finding leftover(const FieldReading& reading, const Image& image) {
           {field.escape->at},
           fmt::format("{} does not use byte {}, yet {} is left there.", named(field),
                       hex_prose(field.escape->at), image[field.escape->at]),
-          fmt::format("Harmless. Setting \"{}\" clears it.", field.label),
+          "Harmless: it may be the maker's own, and every change keeps it.",
           field.source};
 }
 

@@ -111,7 +111,7 @@ inline constexpr std::array finding_kinds = {
     KindOfFinding{FindingKind::address_line_stuck, "address-line-stuck", Severity::fault,
                   Family::reading, Effect::misread,
                   "two halves of the addresses read the same bytes"},
-    KindOfFinding{FindingKind::halves_mirrored, "halves-mirrored", Severity::doubt, Family::reading,
+    KindOfFinding{FindingKind::halves_mirrored, "halves-mirrored", Severity::note, Family::reading,
                   Effect::none, "a part of 64 bytes was read as if it had 128"},
     KindOfFinding{FindingKind::shifted, "shifted", Severity::fault, Family::reading,
                   Effect::misread, "every byte stands some addresses from where it belongs"},

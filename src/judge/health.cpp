@@ -27,9 +27,7 @@ std::vector<Finding> explanation(const Image& image, std::span<const Layout> lay
 /// A dump of 128 bytes that holds 64 twice.
 std::vector<Finding> mirror_explanation(const Image& half, std::span<const Layout> layouts) {
   std::vector<Finding> deeper = explanation(half, layouts);
-  // Nothing turns this half into a chip's: then it is the upper one, twice.
-  if (deeper.empty() && chip_credence(half) < 0) return {upper_half_finding()};
-  deeper.insert(deeper.begin(), mirror_finding());
+  deeper.insert(deeper.begin(), deeper.empty() ? half_of_mirror_finding(half) : mirror_finding());
   return deeper;
 }
 
@@ -40,9 +38,14 @@ bool checks_alike(const Layout& a, const Layout& b) {
 
 }  // namespace
 
+Finding half_of_mirror_finding(const Image& half) {
+  // Nothing turns this half into a chip's: then it is the upper one, twice.
+  return chip_credence(half) < 0 ? upper_half_finding() : mirror_finding();
+}
+
 std::vector<Finding> health(const Image& image, std::span<const Layout> layouts) {
   if (auto finding = one_value_finding(image)) return {std::move(*finding)};
-  if (halves_mirror(image)) return mirror_explanation(lower_half(image), layouts);
+  if (halves_mirror(image)) return mirror_explanation(image.with_size(Image::small_size), layouts);
   return explanation(image, layouts);
 }
 

@@ -21,6 +21,9 @@ std::optional<Finding> one_value_finding(const Image& image);
 bool halves_mirror(const Image& image);
 /// halves-mirrored, which address line 6 stuck at 0 looks like as well.
 Finding mirror_finding();
+/// What is said of a half that was kept: halves-mirrored, or, when it is not a chip's lower half,
+/// address-line-stuck.
+Finding half_of_mirror_finding(const Image& half);
 /// address-line-stuck for A6 at 1: halves that mirror each other, but are not a chip's lower half.
 Finding upper_half_finding();
 

@@ -55,11 +55,6 @@ Image with_bits_reversed(const Image& image) {
   return with_each_byte(image, reverse_bits);
 }
 
-Image lower_half(const Image& image) {
-  assert(image.size() == Image::large_size);
-  return gathered(image, Image::small_size, [](std::size_t i) { return i; });
-}
-
 Image repeated(const Image& image) {
   assert(image.size() == Image::small_size);
   return gathered(image, Image::large_size, [](std::size_t i) { return i % Image::small_size; });

@@ -14,8 +14,6 @@ Image rotated(const Image& image, int places);
 Image with_nibbles_swapped(const Image& image);
 /// Bit 7 of every byte becomes bit 0, and so on.
 Image with_bits_reversed(const Image& image);
-/// Bytes 00h-3Fh alone. The image must have 128 bytes.
-Image lower_half(const Image& image);
 /// Bytes 00h-3Fh twice, as a 64-byte part shows itself to seven address bits. The image must have
 /// 64 bytes.
 Image repeated(const Image& image);

@@ -27,13 +27,28 @@ bool covers(const Check& check, const Field& field) {
   });
 }
 
+/// Whether the leader may have stopped short of what the follower says.
+bool goes_on(const FieldReading& follower, const Value& expected) {
+  const auto& up_to = follower.field->follows->up_to;
+  const auto* own = std::get_if<std::int64_t>(&follower.value);
+  const auto* leader = std::get_if<std::int64_t>(&expected);
+  return up_to && own != nullptr && leader != nullptr && *leader >= *up_to && *own > *leader;
+}
+
 void add_bits(const Field& field, std::vector<BitSlice>& bits) {
   bits.insert(bits.end(), field.bits.begin(), field.bits.end());
   if (field.escape) bits.push_back({field.escape->at});
-  if (field.when) bits.push_back({field.when->at});
+  for (const UsedWhile& condition : field.when) bits.push_back(condition.bits);
 }
 
 }  // namespace
+
+Value followed_value(const Field& follower, const Value& leader) {
+  const auto* number = std::get_if<std::int64_t>(&leader);
+  if (number == nullptr || follower.meaning != Meaning::number || follower.scale == 1)
+    return leader;
+  return *number - (*number - follower.offset) % follower.scale;
+}
 
 std::optional<Value> expected_value(const Field& follower, const Layout& layout,
                                     const Image& image) {
@@ -44,7 +59,7 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
                                      [](const FieldReading& leader) { return leader.raw != 0; });
   switch (follower.follows->how) {
     case Follows::How::same:
-      return leaders->front().value;
+      return followed_value(follower, leaders->front().value);
     case Follows::How::any:
       return present > 0;
     case Follows::How::count:
@@ -56,7 +71,7 @@ std::optional<Value> expected_value(const Field& follower, const Layout& layout,
 bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image) {
   if (!reading.known || !reading.in_use) return false;
   const auto expected = expected_value(*reading.field, layout, image);
-  return expected && reading.value != *expected;
+  return expected && reading.value != *expected && !goes_on(reading, *expected);
 }
 
 std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout) {

@@ -15,6 +15,10 @@ namespace rtcmend {
 std::optional<Value> expected_value(const Field& follower, const Layout& layout,
                                     const Image& image);
 
+/// What a field that follows one other as the same shall be for a value of that one: the nearest of
+/// its own steps that is not above it.
+Value followed_value(const Field& follower, const Value& leader);
+
 /// Whether a field that is known and in use says something else than that.
 bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image);
 

@@ -70,11 +70,9 @@ bool halves_mirror(const Image& image) {
 Finding mirror_finding() {
   return {FindingKind::halves_mirrored,
           {},
-          "Bytes 40h-7Fh repeat 00h-3Fh: a 64-byte part was read as if it had 128 bytes. A stuck "
-          "address line A6 would look the same.",
-          {{"If the part is one of 64 bytes, keep the lower half",
-            Act{Act::Kind::take_back, {}, "mirror"}},
-           {"If it has 128, look at address line A6 of the reader.", std::nullopt}},
+          "The dump holds 64 bytes twice, as a part of 64 bytes gives them to a reader of 128: they "
+          "are taken once. A stuck address line A6 would look the same.",
+          "Nothing, if the part has 64 bytes. If it has 128, look at address line A6 of the reader.",
           "RBIL61, CMOS 40h-7Fh"};
 }
 

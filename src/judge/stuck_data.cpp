@@ -60,7 +60,7 @@ bool lost_bits_explain(const CheckResult& result, std::uint8_t mask) {
 
 bool any_sum_explained(const Image& image, std::span<const Layout> layouts, std::uint8_t mask) {
   for (const Layout& layout : layouts) {
-    if (layout.size != image.size()) continue;
+    if (layout.size > image.size()) continue;
     for (const Check& check : layout.checks) {
       const CheckResult result = evaluate(check, image);
       if (result.counts && lost_bits_explain(result, mask)) return true;

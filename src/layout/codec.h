@@ -25,6 +25,10 @@ FieldReading read_field(const Field& field, const Image& image);
 /// The same with `text` left empty, for those who only judge: most of the time goes into the words.
 FieldReading read_value(const Field& field, const Image& image);
 
+/// What a field's escape byte holds once its value does not stand there: nothing when it was the
+/// field's own, else what it holds now. For fields with an escape.
+std::uint8_t unused_escape_byte(const Field& field, const Image& image);
+
 /// Writes a value, the escape byte included. Refuses (Error, where = "FIELD") an illegal value with
 /// the legal ones, and a concealed or read-only field. Unknown bytes that the field fills wholly
 /// become known; bits beside it in an unknown byte cannot be guessed, which is refused.

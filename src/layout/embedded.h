@@ -7,7 +7,7 @@ namespace rtcmend {
 
 /// A file of layouts/ as it was at build time.
 struct EmbeddedFile {
-  std::string_view name;  ///< "at-64", "parts/at-core", "schema/layout"
+  std::string_view name;  ///< "at", "parts/at-core", "schema/layout"
   std::string_view text;
 };
 

@@ -20,6 +20,12 @@ bool is_long(const Field& field) {
          field.meaning == Meaning::concealed;
 }
 
+bool is_in_use(const Field& field, const Image& image) {
+  return std::all_of(field.when.begin(), field.when.end(), [&](const UsedWhile& condition) {
+    return condition.holds(image).value_or(true);
+  });
+}
+
 unsigned bit_count(const Field& field) {
   unsigned count = 0;
   for (const BitSlice& slice : field.bits) count += slice.width();

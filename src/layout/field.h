@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "base/image.h"
-#include "check/condition.h"
 
 namespace rtcmend {
 
@@ -41,7 +40,7 @@ enum class Meaning {
 };
 
 /// "When the bits hold `when`, the value stands in the byte at `at`" (the AT class's type nibble
-/// F). For any other value that byte is cleared.
+/// F). For any other value that byte is cleared if it was the field's, and left alone otherwise.
 struct Escape {
   std::uint32_t when = 0;
   Address at = 0;
@@ -50,16 +49,33 @@ struct Escape {
   friend bool operator==(const Escape&, const Escape&) = default;
 };
 
+/// "Only while these bits lie between two values": what a field's use rests on.
+struct UsedWhile {
+  BitSlice bits;
+  std::uint8_t least = 0, most = 0;  ///< of the bits alone
+
+  /// Nothing when the byte is unknown.
+  std::optional<bool> holds(const Image& image) const {
+    const auto byte = image.at(bits.at);
+    if (!byte) return std::nullopt;
+    const unsigned value = (*byte & bits.mask()) >> bits.low;
+    return value >= least && value <= most;
+  }
+  friend bool operator==(const UsedWhile&, const UsedWhile&) = default;
+};
+
 /// A value that follows from other fields. It is derived when they are set and it is not.
 struct Follows {
   enum class How {
     count,  ///< how many of them are not zero, at least `least`
     any,    ///< whether one of them is not zero
-    same    ///< the one field's value
+    same    ///< the one field's value, as far as its own steps allow
   };
   How how = How::same;
   std::vector<std::string> of;
   std::uint32_t least = 0;
+  /// Of `same`: from here on the leader may have stopped short, and the follower may go on.
+  std::optional<std::uint32_t> up_to;
   friend bool operator==(const Follows&, const Follows&) = default;
 };
 
@@ -85,7 +101,7 @@ struct Field {
   std::vector<Choice> choices;
   std::optional<Escape> escape;
   std::optional<Follows> follows;
-  std::optional<Condition> when;  ///< the field means something only then
+  std::vector<UsedWhile> when;    ///< the field means something only while all of them hold
   Value preset;                   ///< what compose gives it; monostate = all bits zero
   bool is_volatile = false;       ///< changes by itself or by the firmware at each start
   bool read_only = false;         ///< shown, never set by the user
@@ -97,6 +113,8 @@ struct Field {
 Addresses addresses(const Field& field);
 /// Whether its value is as long as its bytes: digits, text, or a password that is never told.
 bool is_long(const Field& field);
+/// Whether the field means something in this image; what is unknown does not speak against it.
+bool is_in_use(const Field& field, const Image& image);
 /// How many bits it has, its escape byte aside.
 unsigned bit_count(const Field& field);
 /// Whether the field may follow from others only: a one-line summary such as "follows floppy_a,

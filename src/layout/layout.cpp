@@ -69,6 +69,25 @@ std::vector<const Check*> Layout::checks_at(Address at) const {
   return storing;
 }
 
+std::size_t least_size(const Layout& layout) {
+  Address last = 0;
+  const auto look = [&](Address at) { last = std::max(last, at); };
+  for (const Field& field : layout.fields) {
+    for (const BitSlice& slice : field.bits) look(slice.at);
+    for (const UsedWhile& condition : field.when) look(condition.bits.at);
+    if (field.escape) look(field.escape->at);
+  }
+  for (const Check& check : layout.checks) {
+    for (const Covered& covered : check.over) {
+      look(covered.range.last);
+      if (covered.when) look(covered.when->at);
+    }
+    if (check.when) look(check.when->at);
+    for (const Address at : stored_addresses(check)) look(at);
+  }
+  return last < Image::small_size ? Image::small_size : Image::large_size;
+}
+
 std::optional<int> century_in(const Layout& layout, const Image& image) {
   const Field* field = layout.field("century");
   if (field == nullptr) return std::nullopt;

@@ -21,11 +21,12 @@ struct DriveType {
   friend bool operator==(const DriveType&, const DriveType&) = default;
 };
 
-/// What one firmware agrees on over the RAM bytes of a chip.
+/// What one firmware agrees on over the RAM bytes of a chip: a class with its traits, or one of
+/// somebody's own.
 struct Layout {
-  std::string id;
+  std::string id;  ///< "at+sum-40-7d+memory-34", or the name of one's own
   std::string title;
-  std::size_t size = 64;  ///< of its chip, bytes
+  std::size_t size = 64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
   std::vector<Field> fields;
   std::vector<Check> checks;
   std::vector<std::size_t> sealing;  ///< indices of checks, in the order they must be sealed
@@ -48,6 +49,9 @@ struct Layout {
 
   friend bool operator==(const Layout&, const Layout&) = default;
 };
+
+/// The least size of a chip that has all the bytes which fields, checks and conditions look at.
+std::size_t least_size(const Layout& layout);
 
 /// The century (19 or 20) from the field `century`, when there is one and it is legal.
 std::optional<int> century_in(const Layout& layout, const Image& image);

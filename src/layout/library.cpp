@@ -8,8 +8,6 @@
 #include "base/json.h"
 #include "base/text.h"
 #include "layout/embedded.h"
-#include "layout/load.h"
-#include "layout/outlines.h"
 #include "layout/packed.h"
 #include "layout/read_field.h"
 
@@ -17,38 +15,178 @@ namespace rtcmend {
 
 namespace {
 
-/// Layouts are the files at the top that say which chip they are for; the others are tables.
-bool is_layout(const EmbeddedFile& file) {
-  return file.name.find('/') == std::string_view::npos &&
-         file.text.find("\"chip\": \"chip-") != std::string_view::npos;
+const PackedPiece* piece_named(std::span<const PackedPiece> pieces, std::string_view id) {
+  const auto found = std::find_if(pieces.begin(), pieces.end(),
+                                  [&](const PackedPiece& piece) { return piece.id == id; });
+  return found == pieces.end() ? nullptr : &*found;
 }
 
-const PackedLayout* packed_layout(std::string_view id) {
-  const auto packed = packed_layouts();
-  const auto found = std::find_if(packed.begin(), packed.end(),
-                                  [&](const PackedLayout& layout) { return layout.id == id; });
-  return found == packed.end() ? nullptr : &*found;
+/// "at+sum-40-7d" in its parts, the class first.
+std::vector<std::string_view> parts_of(std::string_view name) {
+  std::vector<std::string_view> parts;
+  for (;;) {
+    const std::size_t plus = name.find('+');
+    parts.push_back(name.substr(0, plus));
+    if (plus == std::string_view::npos) return parts;
+    name.remove_prefix(plus + 1);
+  }
 }
 
-/// Those packed layouts that are wanted.
-template <typename Wanted>
-std::vector<Layout> made_outlines(const Wanted& wanted) {
-  std::vector<Layout> made;
-  for (const PackedLayout& layout : packed_layouts())
-    if (wanted(layout)) made.push_back(unpack_outline(layout.bytes));
+bool has_class(const Trait& trait, std::string_view id) {
+  return std::find(trait.of.begin(), trait.of.end(), id) != trait.of.end();
+}
+
+Advice near_or_list(std::string_view wanted, const std::vector<std::string>& names,
+                    const char* otherwise) {
+  const auto near = nearest(wanted, names);
+  if (!near.empty()) return "did you mean " + join(near, " or ") + "?";
+  return {{otherwise, Act{Act::Kind::list, "layouts", {}}}};
+}
+
+[[noreturn]] void refuse_class(std::string_view name) {
+  refuse("layout", fmt::format("there is no built-in layout \"{}\"", printable(name)),
+         near_or_list(name, built_in_layouts(),
+                      "A layout of your own is given as a file; see the built-in ones"));
+}
+
+[[noreturn]] void refuse_trait(std::string_view layout_class, std::string_view trait) {
+  std::vector<std::string> names;
+  for (const Trait& known : built_in_traits())
+    if (has_class(known, layout_class)) names.push_back(known.id);
+  refuse("layout",
+         fmt::format("the class {} has no trait \"{}\"", layout_class, printable(trait)),
+         near_or_list(trait, names, "See its traits"));
+}
+
+/// A name's class and traits, as packed.
+struct Resolved {
+  const PackedPiece* layout_class;
+  std::vector<const PackedPiece*> traits;
+};
+
+Resolved resolve(std::string_view name) {
+  const auto parts = parts_of(name);
+  const PackedPiece* layout_class = piece_named(packed_classes(), parts.front());
+  if (layout_class == nullptr) refuse_class(name);
+  Resolved resolved{layout_class, {}};
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    const PackedPiece* trait = piece_named(packed_traits(), parts[i]);
+    if (trait == nullptr) refuse_trait(layout_class->id, parts[i]);
+    resolved.traits.push_back(trait);
+  }
+  return resolved;
+}
+
+Layout assembled(const Resolved& resolved) {
+  const LayoutClass layout_class = unpack_class(resolved.layout_class->bytes, Unpacked::whole);
+  std::vector<Trait> traits;
+  for (const PackedPiece* trait : resolved.traits)
+    traits.push_back(unpack_trait(trait->bytes, Unpacked::whole));
+  std::vector<const Trait*> chosen;
+  for (const Trait& trait : traits) chosen.push_back(&trait);
+  return assemble(layout_class, chosen);
+}
+
+template <typename Made>
+std::vector<Made> all_of(std::span<const PackedPiece> pieces,
+                         Made (*unpack)(std::string_view, Unpacked), Unpacked how) {
+  std::vector<Made> made;
+  made.reserve(pieces.size());
+  for (const PackedPiece& piece : pieces) made.push_back(unpack(piece.bytes, how));
   return made;
+}
+
+void add_pattern(const LayoutClass& of, const Trait* trait, std::size_t image_size,
+                 Patterns& patterns) {
+  Layout layout = trait == nullptr ? of.core : assemble(of, {trait});
+  if (layout.size > image_size) return;
+  const Layout nothing;
+  const Layout& own = trait == nullptr ? nothing : trait->part;
+  patterns.about.push_back({&of, trait, layout.fields.size() - own.fields.size(),
+                            layout.checks.size() - own.checks.size()});
+  patterns.layouts.push_back(std::move(layout));
+}
+
+Patterns made_patterns(std::size_t image_size) {
+  Patterns patterns;
+  for (const LayoutClass& layout_class : built_in_classes()) {
+    add_pattern(layout_class, nullptr, image_size, patterns);
+    for (const Trait& trait : built_in_traits())
+      if (has_class(trait, layout_class.core.id) && least_size(trait.part) <= image_size)
+        add_pattern(layout_class, &trait, image_size, patterns);
+  }
+  return patterns;
 }
 
 }  // namespace
 
 std::vector<std::string> built_in_layouts() {
-  std::vector<std::string> ids;
-  for (const PackedLayout& layout : packed_layouts()) ids.emplace_back(layout.id);
-  if (!ids.empty()) return ids;
-  for (const EmbeddedFile& file : embedded_files())
-    if (is_layout(file)) ids.emplace_back(file.name);
-  std::sort(ids.begin(), ids.end());
-  return ids;
+  std::vector<std::string> names;
+  for (const LayoutClass& layout_class : built_in_classes()) {
+    names.push_back(layout_class.core.id);
+    for (const Trait& trait : built_in_traits())
+      if (has_class(trait, layout_class.core.id))
+        names.push_back(layout_class.core.id + "+" + trait.id);
+  }
+  return names;
+}
+
+bool is_built_in(std::string_view name) {
+  try {
+    built_in_layout(name);
+    return true;
+  } catch (const Error&) {
+    return false;
+  }
+}
+
+Layout built_in_layout(std::string_view name) {
+  return assembled(resolve(name));
+}
+
+std::string own_layout_file(std::string_view name) {
+  const Layout layout = built_in_layout(name);
+  const auto parts = parts_of(layout.id);
+  nlohmann::ordered_json file;
+  file["layout"] = "my-machine";
+  file["title"] = "My machine: " + layout.title;
+  file["of"] = parts.front();
+  file["traits"] = std::vector<std::string>(parts.begin() + 1, parts.end());
+  file["fields"] = nlohmann::ordered_json::array();
+  file["checks"] = nlohmann::ordered_json::array();
+  return file.dump(2) + "\n";
+}
+
+// Outlines are never taken apart: at the end of a short command that would take as long as judging
+// a dump.
+
+const std::vector<LayoutClass>& built_in_classes() {
+  static const auto& classes =
+      *new std::vector<LayoutClass>(all_of(packed_classes(), unpack_class, Unpacked::outline));
+  return classes;
+}
+
+const std::vector<Trait>& built_in_traits() {
+  static const auto& traits =
+      *new std::vector<Trait>(all_of(packed_traits(), unpack_trait, Unpacked::outline));
+  return traits;
+}
+
+std::vector<LayoutClass> whole_classes() {
+  return all_of(packed_classes(), unpack_class, Unpacked::whole);
+}
+
+std::vector<Trait> whole_traits() {
+  return all_of(packed_traits(), unpack_trait, Unpacked::whole);
+}
+
+const Patterns& built_in_patterns(std::size_t image_size) {
+  if (image_size == Image::small_size) {
+    static const auto& small = *new Patterns(made_patterns(Image::small_size));
+    return small;
+  }
+  static const auto& large = *new Patterns(made_patterns(Image::large_size));
+  return large;
 }
 
 std::string_view embedded_text(std::string_view name) {
@@ -56,42 +194,6 @@ std::string_view embedded_text(std::string_view name) {
   const auto found = std::find_if(files.begin(), files.end(),
                                   [&](const EmbeddedFile& file) { return file.name == name; });
   return found == files.end() ? std::string_view{} : found->text;
-}
-
-std::string_view built_in_text(std::string_view id) {
-  for (const EmbeddedFile& file : embedded_files())
-    if (file.name == id && is_layout(file)) return file.text;
-  const auto near = nearest(id, built_in_layouts());
-  refuse("layout", fmt::format("there is no built-in layout \"{}\"", printable(id)),
-         near.empty() ? [&]() -> Advice { return {{"A layout of your own is given as a file; see the built-in ones",
-                                Act{Act::Kind::list, "layouts", {}}}}; }()
-                      : Advice("did you mean " + join(near, " or ") + "?"));
-}
-
-Layout built_in_layout(std::string_view id) {
-  if (const PackedLayout* packed = packed_layout(id)) return unpack(packed->bytes);
-  // The tests hold every built-in file against the schema, so starting need not.
-  return load_layout(built_in_text(id), std::string(id), embedded_text, false);
-}
-
-const std::vector<Layout>& built_in_outlines() {
-  // Never taken apart: at the end of a short command that would take as long as judging a dump.
-  static const std::vector<Layout>& outlines =
-      *new std::vector<Layout>(made_outlines([](const PackedLayout&) { return true; }));
-  return outlines;
-}
-
-const std::vector<Layout>& built_in_outlines(std::size_t image_size) {
-  const auto of_size = [](std::size_t size) {
-    return new std::vector<Layout>(made_outlines(
-        [=](const PackedLayout& layout) { return packed_size(layout.bytes) == size; }));
-  };
-  if (image_size == Image::small_size) {
-    static const std::vector<Layout>& small = *of_size(Image::small_size);
-    return small;
-  }
-  static const std::vector<Layout>& large = *of_size(Image::large_size);
-  return large;
 }
 
 const std::vector<DriveType>& common_drive_types() {

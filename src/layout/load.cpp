@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "base/json.h"
 #include "base/text.h"
+#include "layout/library.h"
 #include "layout/read_check.h"
 #include "layout/read_field.h"
 #include "layout/schema.h"
@@ -28,29 +29,97 @@ void need_at_most(std::size_t most, std::size_t count, const char* what, const s
     refuse(where, fmt::format("with all that it includes, it has more than {} {}", most, what));
 }
 
-/// Gathers a layout from its file and all that it includes.
+/// Gathers a layout, a class or a trait from its file and all that it includes.
 class Reader {
  public:
-  Reader(const PartSource& parts, bool check_schema) : parts_(parts), check_schema_(check_schema) {}
+  explicit Reader(const PartSource& parts) : parts_(parts) {}
 
-  Layout read(std::string_view text, const std::string& where) {
+  Layout read_own(std::string_view text, const std::string& where) {
     const json file = parse(text, where);
-    for (const char* key : {"id", "title", "chip"})
-      if (!file.contains(key)) refuse(where, fmt::format("a layout needs the key \"{}\"", key));
-    layout_.id = file["id"];
+    need_kind(file, "layout", {"of", "traits", "size"}, where);
+    if (file.contains("of")) begin_with(file, where);
+    return read(file, "layout", where);
+  }
+
+  LayoutClass read_class(std::string_view text, const std::string& where) {
+    const json file = parse(text, where);
+    need_kind(file, "class", {"families", "size"}, where);
+    LayoutClass made;
+    made.core = read(file, "class", where);
+    made.families = file.value("families", json::array()).get<std::vector<std::string>>();
+    return made;
+  }
+
+  Trait read_trait(std::string_view text, const std::string& where) {
+    const json file = parse(text, where);
+    need_kind(file, "trait", {"of", "family", "replaces", "not_with", "met_with", "presumed"},
+              where);
+    for (const char* key : {"of", "family"})
+      if (!file.contains(key)) refuse(where, fmt::format("a trait needs the key \"{}\"", key));
+    Trait made;
+    made.id = file["trait"];
+    made.family = file["family"];
+    if (!file["of"].is_array()) refuse(where, "the \"of\" of a trait is a list of classes");
+    made.of = file["of"].get<std::vector<std::string>>();
+    made.replaces = file.value("replaces", json::array()).get<std::vector<std::string>>();
+    made.not_with = file.value("not_with", json::array()).get<std::vector<std::string>>();
+    const json met_with = file.value("met_with", json::object());
+    for (const auto& [trait, standing] : met_with.items())
+      made.met_with.push_back({trait, standing});
+    made.presumed = file.value("presumed", false);
+    gather(file, "trait", where);
+    made.part = std::move(layout_);
+    return made;
+  }
+
+ private:
+  /// What the file is, and that it says nothing which only another kind says.
+  static void need_kind(const json& file, const std::string& kind,
+                        const std::vector<std::string>& own_keys, const std::string& where) {
+    for (const char* key : {kind.c_str(), "title"})
+      if (!file.contains(key))
+        refuse(where, fmt::format("a {} needs the key \"{}\"", kind, key));
+    for (const char* key : {"layout", "class", "trait", "of", "traits", "size", "families",
+                            "family", "replaces", "not_with", "met_with", "presumed"})
+      if (file.contains(key) && key != kind &&
+          std::find(own_keys.begin(), own_keys.end(), key) == own_keys.end())
+        refuse(where, fmt::format("a {} has no key \"{}\"", kind, key));
+  }
+
+  /// What the built-in class and its traits have, each with its name as its place.
+  void begin_with(const json& file, const std::string& where) {
+    const std::string place = json_place(where, "/of");
+    if (!file["of"].is_string()) refuse(place, "a layout is of one class: a name, not a list");
+    std::string name = file["of"];
+    for (const json& trait : file.value("traits", json::array()))
+      name += "+" + trait.get<std::string>();
+    try {
+      layout_ = built_in_layout(name);
+    } catch (const Error& error) {
+      throw Error(error.refusal(), place, error.message(), error.advice());
+    }
+    origins_.fields.assign(layout_.fields.size(), name);
+    origins_.checks.assign(layout_.checks.size(), name);
+  }
+
+  void gather(const json& file, const char* kind, const std::string& where) {
+    layout_.id = file[kind];
     layout_.title = file["title"];
-    layout_.size = file["chip"] == "chip-64" ? Image::small_size : Image::large_size;
     origins_.layout = where;
     add(file, where);
+    layout_.size = std::max(file.value("size", layout_.size), least_size(layout_));
+  }
+
+  Layout read(const json& file, const char* kind, const std::string& where) {
+    gather(file, kind, where);
     validate(layout_, origins_);
     layout_.sealing = sealing_order(layout_.checks, where);
     return std::move(layout_);
   }
 
- private:
   json parse(std::string_view text, const std::string& where) const {
     json file = parse_json(text, where);
-    if (check_schema_) check_against_schema(file, where);
+    check_against_schema(file, where);
     return file;
   }
 
@@ -109,7 +178,6 @@ class Reader {
   }
 
   const PartSource& parts_;
-  bool check_schema_;
   Layout layout_;
   Origins origins_;
   std::vector<std::string> open_;   // names being included, outermost first
@@ -118,9 +186,35 @@ class Reader {
 
 }  // namespace
 
-Layout load_layout(std::string_view text, const std::string& where, const PartSource& parts,
-                   bool check_schema) {
-  return Reader(parts, check_schema).read(text, where);
+Layout load_layout(std::string_view text, const std::string& where, const PartSource& parts) {
+  return Reader(parts).read_own(text, where);
+}
+
+LayoutClass load_class(std::string_view text, const std::string& where, const PartSource& parts) {
+  return Reader(parts).read_class(text, where);
+}
+
+Trait load_trait(std::string_view text, const std::string& where, const PartSource& parts) {
+  return Reader(parts).read_trait(text, where);
+}
+
+void prove_trait(const Trait& trait, const LayoutClass& layout_class) {
+  const auto& families = layout_class.families;
+  if (std::find(families.begin(), families.end(), trait.family) == families.end())
+    refuse(trait.id, fmt::format("the class {} has no family \"{}\"", layout_class.core.id,
+                                 printable(trait.family)));
+  for (const std::string& id : trait.replaces) {
+    const auto has_id = [&](const auto& entry) { return entry.id == id; };
+    if (std::ranges::none_of(layout_class.core.fields, has_id) &&
+        std::ranges::none_of(layout_class.core.checks, has_id))
+      refuse(trait.id, fmt::format("it replaces \"{}\", which the class {} has not",
+                                   printable(id), layout_class.core.id));
+  }
+  const Layout both = assemble(layout_class, {&trait});
+  Origins origins{both.id, {}, {}};
+  origins.fields.assign(both.fields.size(), both.id);
+  origins.checks.assign(both.checks.size(), both.id);
+  validate(both, origins);
 }
 
 }  // namespace rtcmend

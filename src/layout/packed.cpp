@@ -143,7 +143,12 @@ void walk(Tape& tape, Escape& escape) {
 
 template <typename Tape>
 void walk(Tape& tape, Follows& follows) {
-  walk_all(tape, follows.how, follows.of, follows.least);
+  walk_all(tape, follows.how, follows.of, follows.least, follows.up_to);
+}
+
+template <typename Tape>
+void walk(Tape& tape, UsedWhile& condition) {
+  walk_all(tape, condition.bits, condition.least, condition.most);
 }
 
 template <typename Tape>
@@ -207,34 +212,57 @@ void walk(Tape& tape, Layout& layout) {
 }
 
 template <typename Tape>
-Layout read_layout(Tape tape) {
-  Layout layout;
-  walk(tape, layout);
-  return layout;
+void walk(Tape& tape, LayoutClass& layout_class) {
+  walk_all(tape, layout_class.core, layout_class.families);
+}
+
+template <typename Tape>
+void walk(Tape& tape, MetWith& tie) {
+  walk_all(tape, tie.trait, tie.standing);
+}
+
+template <typename Tape>
+void walk(Tape& tape, Trait& trait) {
+  walk_all(tape, trait.id, trait.family, trait.of, trait.replaces, trait.not_with, trait.met_with,
+           trait.presumed, trait.part);
+}
+
+template <typename Piece>
+std::string packed(Piece piece) {  // a copy: walk() asks for what it could change
+  Packer packer;
+  walk(packer, piece);
+  return packer.take();
+}
+
+template <typename Piece>
+Piece unpacked(std::string_view bytes, Unpacked how) {
+  Piece piece;
+  if (how == Unpacked::whole) {
+    Unpacker tape(bytes);
+    walk(tape, piece);
+  } else {
+    OutlineUnpacker tape(bytes);
+    walk(tape, piece);
+  }
+  return piece;
 }
 
 }  // namespace
 
-std::string pack(const Layout& layout) {
-  Layout copy = layout;  // walk() is for both directions, and so asks for what it could change
-  Packer packer;
-  walk(packer, copy);
-  return packer.take();
+std::string pack(const LayoutClass& layout_class) {
+  return packed(layout_class);
 }
 
-Layout unpack(std::string_view packed) {
-  return read_layout(Unpacker(packed));
+std::string pack(const Trait& trait) {
+  return packed(trait);
 }
 
-std::size_t packed_size(std::string_view packed) {
-  Unpacker tape(packed);
-  Layout layout;  // its id and size come first
-  walk_all(tape, layout.id, layout.size);
-  return layout.size;
+LayoutClass unpack_class(std::string_view packed, Unpacked how) {
+  return unpacked<LayoutClass>(packed, how);
 }
 
-Layout unpack_outline(std::string_view packed) {
-  return read_layout(OutlineUnpacker(packed));
+Trait unpack_trait(std::string_view packed, Unpacked how) {
+  return unpacked<Trait>(packed, how);
 }
 
 }  // namespace rtcmend

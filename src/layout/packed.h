@@ -4,35 +4,41 @@
 #include <string>
 #include <string_view>
 
-#include "layout/layout.h"
+#include "layout/trait.h"
 
 namespace rtcmend {
 
-// Reading a layout from JSON takes longer than all the rest of a short command. So the build reads
-// and proves every built-in layout once and keeps the result as bytes; starting turns those bytes
-// back into the same layout.
+// Reading layouts from JSON takes longer than all the rest of a short command. So the build reads
+// and proves every built-in class and trait once and keeps the result as bytes; starting turns
+// those bytes back into the same.
 
-/// A layout as bytes, for unpack() of the same program only: the form is private and may change.
-std::string pack(const Layout& layout);
+/// A class or a trait as bytes, for unpacking by the same program only: the form is private and may
+/// change.
+std::string pack(const LayoutClass& layout_class);
+std::string pack(const Trait& trait);
 
-/// The layout that pack() was given. The bytes must come from pack().
-Layout unpack(std::string_view packed);
+/// How much of one is wanted back.
+enum class Unpacked {
+  whole,
+  /// without the words that only people read (units stay; labels, groups, notes, titles, sources
+  /// and drive types do not): enough to read values, evaluate checks and identify
+  outline
+};
 
-/// The same without the words that only people read (units stay; labels, groups, notes, titles,
-/// sources and drive types do not): enough to read values, evaluate checks and identify.
-Layout unpack_outline(std::string_view packed);
+/// What pack() was given. The bytes must come from pack().
+LayoutClass unpack_class(std::string_view packed, Unpacked how);
+Trait unpack_trait(std::string_view packed, Unpacked how);
 
-/// The size of the images that it is for, without unpacking more.
-std::size_t packed_size(std::string_view packed);
-
-/// A built-in layout as the build packed it.
-struct PackedLayout {
+/// A built-in class or trait as the build packed it.
+struct PackedPiece {
   std::string_view id;
   std::string_view bytes;
 };
 
-/// All of them, sorted by id. Defined in a source that the build generates; the tool that makes it
-/// has none yet, and reads the JSON text instead.
-std::span<const PackedLayout> packed_layouts();
+/// All of them: classes sorted by id; traits in the order of their families in their first class
+/// and, in a family, by id. Defined in a source that the build generates; the tool that makes it has
+/// none yet.
+std::span<const PackedPiece> packed_classes();
+std::span<const PackedPiece> packed_traits();
 
 }  // namespace rtcmend

@@ -103,6 +103,7 @@ Escape read_escape(const json& entry) {
 Follows read_follows(const json& entry, const std::string& where) {
   Follows follows;
   follows.least = entry.value("least", 0U);
+  if (entry.contains("up_to")) follows.up_to = entry["up_to"].get<std::uint32_t>();
   if (entry.contains("same") + entry.contains("any") + entry.contains("count") != 1)
     refuse(where, "\"follows\" says one of count, any, same");
   if (entry.contains("same")) {
@@ -113,6 +114,25 @@ Follows read_follows(const json& entry, const std::string& where) {
   follows.how = entry.contains("any") ? Follows::How::any : Follows::How::count;
   follows.of = entry[entry.contains("any") ? "any" : "count"].get<std::vector<std::string>>();
   return follows;
+}
+
+UsedWhile read_used_while(const json& entry, const std::string& where) {
+  const BitSlice bits = read_slice(read_address(entry["at"]), entry, where);
+  if (entry.contains("is") == entry.contains("range"))
+    refuse(where, "a condition says either \"is\" or \"range\"");
+  const unsigned least = entry.contains("is") ? entry["is"] : entry["range"][0];
+  const unsigned most = entry.contains("is") ? entry["is"] : entry["range"][1];
+  if (most >> bits.width() != 0)
+    refuse(where, fmt::format("the condition's value {} does not fit in its bits", most));
+  if (least > most) refuse(where, "its condition's range ends before it begins");
+  return {bits, static_cast<std::uint8_t>(least), static_cast<std::uint8_t>(most)};
+}
+
+std::vector<UsedWhile> read_use(const json& entry, const std::string& where) {
+  if (entry.is_object()) return {read_used_while(entry, where)};
+  std::vector<UsedWhile> all;
+  for (const json& one : entry) all.push_back(read_used_while(one, where));
+  return all;
 }
 
 Value read_value(const json& entry) {
@@ -150,7 +170,7 @@ Field read_field_entry(const json& entry, const std::string& where) {
   read_meaning(entry, where, field);
   if (entry.contains("escape")) field.escape = read_escape(entry["escape"]);
   if (entry.contains("follows")) field.follows = read_follows(entry["follows"], where);
-  if (entry.contains("when")) field.when = read_condition(entry["when"], where);
+  if (entry.contains("when")) field.when = read_use(entry["when"], where);
   if (entry.contains("default")) field.preset = read_value(entry["default"]);
   field.is_volatile = entry.value("volatile", false);
   field.read_only = entry.value("read_only", false);

@@ -22,7 +22,7 @@ bool includes_fields(const Layout& special, const Layout& plain) {
     const Field* found = special.field(wanted.id);
     return found != nullptr && same_field(*found, wanted);
   };
-  return special.size == plain.size && std::ranges::all_of(plain.fields, has_field);
+  return std::ranges::all_of(plain.fields, has_field);
 }
 
 bool refines(const Layout& special, const Layout& plain) {

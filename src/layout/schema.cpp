@@ -36,7 +36,7 @@ void check_against_schema(const nlohmann::json& layout, const std::string& where
         {"schema/layout",
          "layout",
          {{"docs/layouts.md explains each key; see a layout that keeps to it",
-           Act{Act::Kind::list, "fields", "at-64"}}}},
+           Act{Act::Kind::list, "fields", "at"}}}},
         where);
 }
 

@@ -169,7 +169,10 @@ void validate(const Layout& layout, const Origins& origins) {
     check_shape(field, where);
     for (const BitSlice& slice : field.bits) claims.claim(slice, field.id, where);
     if (field.escape) claims.claim({field.escape->at, 7, 0}, field.id, where);
-    check_condition(field.when, layout, where);
+    for (const UsedWhile& condition : field.when)
+      if (condition.bits.at >= layout.size)
+        refuse(where, fmt::format("its condition looks at {}, past the end of the chip",
+                                  hex_prose(condition.bits.at)));
   }
   for (std::size_t i = 0; i < layout.checks.size(); ++i) {
     const Check& check = layout.checks[i];

@@ -1,6 +1,7 @@
 #include "make/compose.h"
 
 #include <algorithm>
+#include <fmt/format.h>
 
 #include "base/error.h"
 #include "base/json.h"
@@ -60,11 +61,20 @@ DateTime moment_without_clock(const std::vector<Setting>& settings) {
   return first_moment;
 }
 
+std::size_t size_of_chip(const Description& description, const Layout& layout) {
+  const std::size_t size = description.size.value_or(layout.size);
+  if (size < layout.size)
+    refuse(description.origin.empty() ? "size" : json_place(description.origin, "/size"),
+           fmt::format("a chip of {} bytes is too small: the layout {} needs {}", size, layout.id,
+                       layout.size));
+  return size;
+}
+
 Image composed(const Description& description, const Layout& layout) {
   std::vector<Setting> settings;
   for (const auto& [id, value] : description.set) settings.push_back(to_setting(layout, id, value));
 
-  Image image = with_presets(fresh_chip(layout.size), layout);
+  Image image = with_presets(fresh_chip(size_of_chip(description, layout)), layout);
   image = with_settings(image, layout, settings);
   image = with_followers(image, layout, settings, Followers::all);
   image = with_clock(image, layout, settings,

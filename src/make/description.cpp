@@ -13,7 +13,7 @@ using nlohmann::json;
 
 namespace {
 
-const std::vector<std::string> known_keys{"layout", "clock", "set", "note"};
+const std::vector<std::string> known_keys{"layout", "size", "clock", "set", "note"};
 
 /// "FILE at /set/floppy_a". Slashes and tildes in a key as RFC 6901 writes them.
 std::string place_of(const std::string& where, const std::vector<std::string>& keys) {
@@ -62,6 +62,14 @@ Value read_value(const json& value, const std::string& where) {
   refuse(where, "a field takes a whole number, true or false, or text in quotes");
 }
 
+void read_size(const json& whole, const std::string& where, Description& description) {
+  if (!whole.contains("size")) return;
+  const json& size = whole["size"];
+  if (size != Image::small_size && size != Image::large_size)
+    refuse(place_of(where, {"size"}), "a clock chip holds 64 or 128 bytes", "64 or 128, without quotes");
+  description.size = size.get<std::size_t>();
+}
+
 void read_set(const json& whole, const std::string& where, Description& description) {
   if (!whole.contains("set")) return;
   const json& set = whole["set"];
@@ -85,12 +93,13 @@ Description parse_description(std::string_view text, const std::string& where) {
   const json whole = parse_json(text, where);
   if (!whole.is_object())
     refuse(where, "a machine description is one JSON object",
-           "start from {\"layout\": \"at-64\", \"clock\": \"now\", \"set\": {}}");
+           "start from {\"layout\": \"at\", \"clock\": \"now\", \"set\": {}}");
   refuse_unknown_keys(whole, where);
   Description description;
   description.origin = where;
   description.layout = text_at(whole, "layout", where);
   description.note = text_at(whole, "note", where);
+  read_size(whole, where, description);
   read_clock_entry(whole, where, description);
   read_set(whole, where, description);
   return description;
@@ -99,6 +108,7 @@ Description parse_description(std::string_view text, const std::string& where) {
 std::string to_json(const Description& description) {
   nlohmann::ordered_json whole;
   whole["layout"] = description.layout;
+  if (description.size) whole["size"] = *description.size;
   if (description.clock_now)
     whole["clock"] = "now";
   else if (description.clock)

@@ -71,8 +71,14 @@ std::vector<Setting> parameters(const Layout& layout, const std::string& prefix,
 /// The type that turns the block on: the block's fields count only while the type's other byte
 /// holds it.
 std::optional<std::int64_t> type_that_uses(const Field& block, const Field& type) {
-  if (!block.when || !type.escape || block.when->at != type.escape->at) return std::nullopt;
-  return block.when->value;
+  constexpr std::int64_t usual = 47;  // common practice, and measured on most images
+  if (!type.escape) return std::nullopt;
+  for (const UsedWhile& condition : block.when) {
+    if (condition.bits.at != type.escape->at) continue;
+    const bool has_usual = usual >= condition.least && usual <= condition.most;
+    return has_usual ? usual : condition.least;
+  }
+  return std::nullopt;
 }
 
 std::string first_problem(const Layout& layout, const std::vector<Setting>& settings) {

@@ -81,6 +81,7 @@ Image one_pass(const Image& image, const Layout& layout, const std::vector<Setti
     const auto expected = expected_value(field, layout, settled);
     const FieldReading reading = read_field(field, settled);
     if (!expected || !reading.in_use || reading.value == *expected) continue;
+    if (set && !breaks_relation(reading, layout, settled)) continue;
     if (set) refuse_contradiction(field, reading.value, *expected);
     settled = derive(settled, field, *expected);
   }

@@ -42,7 +42,7 @@ Image undo_mirror(const Image& image) {
         fmt::format("byte {} differs from byte {}: the halves are no mirror of each other",
                     hex_prose(*at), hex_prose(static_cast<Address>(*at + Image::small_size))),
         "leave the image as it is");
-  return lower_half(image);
+  return image.with_size(Image::small_size);
 }
 
 }  // namespace

@@ -71,7 +71,7 @@ Json undo_misread(const Json& request, Shelf&) {
 Json compose(const Json& request, Shelf& shelf) {
   const Description description = description_of(request);
   if (description.layout.empty())
-    refuse(word(request, "name"), "it names no layout", "\"layout\": \"at-64\" in it");
+    refuse(word(request, "name"), "it names no layout", "\"layout\": \"at\" in it");
   const Layout layout = layout_of({{"layout", description.layout}}, shelf);
   Json json = changed(rtcmend::compose(description, layout));
   json["read"] = nullptr;

@@ -30,11 +30,6 @@ bool is_description(const std::string& content) {
   return json.is_object() && json.contains("set") && !json.contains("bytes");
 }
 
-/// The layout that knows nothing but the chip: to begin with where the bytes do not say more.
-std::string clock_alone(std::size_t size) {
-  return fmt::format("chip-{}", size);
-}
-
 Json composed(const Json& request, const std::string& content, Shelf& shelf) {
   Json order = request;
   order["description"] = content;
@@ -43,10 +38,18 @@ Json composed(const Json& request, const std::string& content, Shelf& shelf) {
   return json;
 }
 
+/// Every class, and every class with one trait: what a person may choose from; and one's own.
+std::vector<Layout> whole_layouts(const Shelf& shelf) {
+  std::vector<Layout> layouts;
+  for (const std::string& name : built_in_layouts()) layouts.push_back(built_in_layout(name));
+  layouts.insert(layouts.end(), shelf.own().begin(), shelf.own().end());
+  return layouts;
+}
+
 }  // namespace
 
 Json offer(const Json&, Shelf& shelf) {
-  Json json = layouts_json(shelf.whole());
+  Json json = layouts_json(whole_layouts(shelf));
   json["forms"] = Json::array();
   json["form_table"] = Json::array();
   for (const FormEntry& entry : form_table()) {
@@ -70,8 +73,9 @@ Json offer(const Json&, Shelf& shelf) {
 Json open(const Json& request, Shelf& shelf) {
   const std::string content = bytes_from_hex(word(request, "content"));
   if (is_description(content)) return composed(request, content, shelf);
-  const Dump dump = request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}}
-                                              : dump_of(request, shelf);
+  const Dump dump = once(request.contains("image") ? Dump{image_of(request), Form::raw, {}, {}}
+                                                   : dump_of(request, shelf),
+                         std::nullopt, shelf);
   const auto layout = clear_layout_for(dump, word(request, "name"), shelf);
   Json json;
   json["image"] = image_text(dump.image);
@@ -80,9 +84,9 @@ Json open(const Json& request, Shelf& shelf) {
   json["form"] = name(dump.form);
   json["note"] = dump.note;
   json["layout"] = layout ? Json(layout->id) : Json(nullptr);
-  json["begin"] = clock_alone(dump.image.size());
-  json["identification"] = identify_json(identify(dump.image, shelf.all()));
-  json["faults"] = findings_json(health(dump.image, shelf.all()));
+  json["begin"] = "chip";  // knows the clock alone, where the bytes do not say more
+  json["identification"] = identify_json(identify(dump.image, shelf.own()));
+  json["faults"] = findings_json(health(dump.image, shelf.about(dump.image)));
   json["remarks"]["notes"] = dump.remarks.notes;
   json["remarks"]["warnings"] = dump.remarks.warnings;
   return json;
@@ -91,7 +95,7 @@ Json open(const Json& request, Shelf& shelf) {
 Json look(const Json& request, Shelf& shelf) {
   const Image image = image_of(request);
   const Layout layout = layout_of(request, shelf);
-  need_size_of(layout, image, "dump");
+  need_room_for(layout, image, "dump");
   return look_json(image, layout, readiness(image, layout, reading_of(request, layout, shelf), {}));
 }
 

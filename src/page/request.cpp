@@ -40,7 +40,7 @@ std::vector<Finding> reading_of(const Json& request, const Layout& layout, const
     dump.misread = told->get<std::vector<std::string>>();
   std::optional<Image> again;
   if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
-  need_size_of(layout, dump.image, "dump");
+  need_room_for(layout, dump.image, "dump");
   return reading_findings(judge_as_read(dump, layout, again, shelf));
 }
 

@@ -80,7 +80,7 @@ Json sheet(const Json& request, Shelf& shelf) {
   const std::string form = word(request, "form"), name = word(request, "name");
   const Dump dump{image_of(request), form.empty() ? Form::raw : form_named(form), layout.id,
                   word(request, "note")};
-  need_size_of(layout, dump.image, "dump");
+  need_room_for(layout, dump.image, "dump");
   const std::vector<Finding> reading = reading_of(request, layout, shelf);
   const Examination examination = examine_changed(dump.image, layout, reading);
   const Card card{name, dump, layout, examination};

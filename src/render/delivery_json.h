@@ -12,7 +12,7 @@ namespace rtcmend {
 /// What a carrier was made for, with the carrier itself.
 struct Carried {
   std::string output;  ///< the file written
-  std::string what;    ///< "boot floppy, 1.44M, for at-64"
+  std::string what;    ///< "boot floppy, 1.44M, for at"
   Way way;
   const Delivery& delivery;
 };

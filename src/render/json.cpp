@@ -140,9 +140,17 @@ Json identify_json(const Identification& identification) {
     one["why"] = candidate.why;
     return one;
   });
-  json["clear"] = identification.clear.empty() ? Json(nullptr) : Json(identification.clear);
+  json["layout"] = identification.clear.empty() ? Json(nullptr) : Json(identification.clear);
   json["tied"] = identification.tied;
   json["settle"] = identification.settle;
+  json["families"] = Json::object();
+  for (const FamilyWord& word : identification.families) {
+    Json& one = json["families"][word.family];
+    one["trait"] = word.trait.empty() ? Json(nullptr) : Json(word.trait);
+    one["score"] = word.score;
+    one["why"] = word.why;
+    one["tied"] = word.tied;
+  }
   json["mirrored"] = identification.mirrored;
   return json;
 }
@@ -177,6 +185,31 @@ Json layouts_json(const std::vector<Layout>& layouts) {
     one["fields"] = layout.fields.size();
     one["checks"] = layout.checks.size();
     return one;
+  });
+  return json;
+}
+
+Json library_json(const std::vector<LayoutClass>& classes, const std::vector<Trait>& traits) {
+  const auto trait_json = [](const Trait& trait) {
+    Json one;
+    one["id"] = trait.id;
+    one["title"] = trait.part.title;
+    one["size"] = least_size(trait.part);
+    one["fields"] = trait.part.fields.size();
+    one["checks"] = trait.part.checks.size();
+    return one;
+  };
+  Json json;
+  json["classes"] = list_json(classes, [&](const LayoutClass& one) {
+    Json of = layouts_json({one.core})["layouts"].front();
+    of["families"] = Json::object();
+    for (const std::string& family : one.families) {
+      Json& members = of["families"][family] = Json::array();
+      for (const Trait& trait : traits)
+        if (trait.family == family && std::ranges::count(trait.of, one.core.id) != 0)
+          members.push_back(trait_json(trait));
+    }
+    return of;
   });
   return json;
 }

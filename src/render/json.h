@@ -6,6 +6,7 @@
 
 #include "identify/identify.h"
 #include "judge/compare.h"
+#include "layout/trait.h"
 #include "layout/layout.h"
 #include "render/card.h"
 #include "render/report.h"
@@ -23,6 +24,7 @@ Json compare_json(const Comparison& comparison, const Layout& layout);
 Json identify_json(const Identification& identification);
 Json report_json(const Report& report);
 Json layouts_json(const std::vector<Layout>& layouts);
+Json library_json(const std::vector<LayoutClass>& classes, const std::vector<Trait>& traits);
 
 Json findings_json(const std::vector<Finding>& findings);
 Json checks_json(const std::vector<CheckResult>& checks);

@@ -38,8 +38,7 @@ double field_bits(const Field& field, const Layout& layout, const Image& image) 
   const FieldReading reading = read_value(field, image);
   if (!reading.known || !reading.in_use) return 0;
   double bits = value_bits(reading);
-  const auto expected = expected_value(field, layout, image);
-  if (expected && reading.value != *expected) bits += contradiction;
+  if (breaks_relation(reading, layout, image)) bits += contradiction;
   if (leaves_over(reading, image)) bits += leftover;
   return bits;
 }

@@ -5,6 +5,7 @@
 #include <functional>
 #include <utility>
 
+#include "judge/relations.h"
 #include "layout/code.h"
 #include "layout/codec.h"
 
@@ -79,7 +80,7 @@ std::uint16_t FieldMoves::to(std::uint64_t code, std::uint8_t escaped) const {
 
 SetupChange::SetupChange(const Field& field, const std::vector<const Field*>& followers,
                          const Layout& layout, const Image& image, const std::vector<Probe>& probes)
-    : probes_(probes), own_{&field, 0, false, {}}, uncertain_(decides_something(field)) {
+    : probes_(probes), own_{&field, 0, false, 0, {}}, uncertain_(decides_something(field)) {
   own_ = part(field, image);
   for (const Field* follower : followers) add(*follower, layout, image);
 }
@@ -93,7 +94,8 @@ bool SetupChange::decides_something(const Field& field) const {
 }
 
 SetupChange::Part SetupChange::part(const Field& field, const Image& image) const {
-  Part part{&field, 0, is_copy(field, *own_.field), {}};
+  Part part{&field, 0, is_copy(field, *own_.field),
+            field.escape ? unused_escape_byte(field, image) : std::uint8_t{0}, {}};
   for (const Probe& probe : probes_) part.moves.emplace_back(field, probe.gap(), image);
   return part;
 }
@@ -101,9 +103,11 @@ SetupChange::Part SetupChange::part(const Field& field, const Image& image) cons
 void SetupChange::add(const Field& follower, const Layout& layout, const Image& image) {
   const Addresses own = addresses(*own_.field);
   const bool use_may_change =
-      follower.when && std::binary_search(own.begin(), own.end(), follower.when->at);
+      std::any_of(follower.when.begin(), follower.when.end(), [&](const UsedWhile& condition) {
+        return std::binary_search(own.begin(), own.end(), condition.bits.at);
+      });
   uncertain_ = uncertain_ || use_may_change || decides_something(follower);
-  if (follower.when && !follower.when->holds(image).value_or(true)) return;
+  if (!is_in_use(follower, image)) return;
   Part added = part(follower, image);
   for (const std::string& id : follower.follows->of) {
     if (id == own_.field->id) continue;
@@ -114,10 +118,11 @@ void SetupChange::add(const Field& follower, const Layout& layout, const Image& 
   followers_.push_back(std::move(added));
 }
 
-SetupChange::Code SetupChange::code(const Field& field, const Value& value) {
+SetupChange::Code SetupChange::code(const Part& part, const Value& value) {
   const auto* number = std::get_if<std::int64_t>(&value);
-  const bool escaped = number != nullptr && in_escape(field, *number);
-  return {code_of(field, value), static_cast<std::uint8_t>(escaped ? *number : 0)};
+  const bool escaped = number != nullptr && in_escape(*part.field, *number);
+  return {code_of(*part.field, value),
+          escaped ? static_cast<std::uint8_t>(*number) : part.unused_escape};
 }
 
 std::optional<SetupChange::Code> SetupChange::code_of_follower(const Part& follower,
@@ -126,12 +131,12 @@ std::optional<SetupChange::Code> SetupChange::code_of_follower(const Part& follo
   if (follower.is_copy) return own;
   const Value follows = expected(follower, value);
   if (!illegal_because(*follower.field, follows).empty()) return std::nullopt;
-  return code(*follower.field, follows);
+  return code(follower, follows);
 }
 
 Value SetupChange::expected(const Part& follower, const Value& value) const {
   const Follows& follows = *follower.field->follows;
-  if (follows.how == Follows::How::same) return value;
+  if (follows.how == Follows::How::same) return followed_value(*follower.field, value);
   const bool is_present = code_of(*own_.field, value) != 0;
   const std::size_t present = follower.others_present + (is_present ? 1U : 0U);
   if (follows.how == Follows::How::any) return present > 0;
@@ -140,7 +145,7 @@ Value SetupChange::expected(const Part& follower, const Value& value) const {
 
 bool SetupChange::may_hold(const Value& value) const {
   if (uncertain_) return true;
-  const Code own = code(*own_.field, value);
+  const Code own = code(own_, value);
   const auto after_own = [&](std::size_t probe) {
     const Discrepancy& gap = probes_[probe].gap();
     return gap.joined(gap.now(), own_.moves[probe].to(own.bits, own.escaped));

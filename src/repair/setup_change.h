@@ -48,6 +48,7 @@ class SetupChange {
     const Field* field;
     std::size_t others_present;     ///< other leaders that are not zero
     bool is_copy;                   ///< holds just the leader's code
+    std::uint8_t unused_escape;     ///< what its escape byte holds for a value that needs none
     std::vector<FieldMoves> moves;  ///< one for each probe
   };
   struct Code {
@@ -59,7 +60,7 @@ class SetupChange {
   Value expected(const Part& follower, const Value& value) const;
   std::optional<Code> code_of_follower(const Part& follower, const Value& value,
                                        const Code& own) const;
-  static Code code(const Field& field, const Value& value);
+  static Code code(const Part& part, const Value& value);
   bool decides_something(const Field& field) const;
 
   const std::vector<Probe>& probes_;

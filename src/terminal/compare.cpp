@@ -57,12 +57,35 @@ std::string lead(const Identification& identification, const Ink& ink) {
   if (identification.candidates.empty()) return "No layout fits.\n";
   std::string text = identification.clear.empty()
                          ? "No layout is clearly ahead.\n"
-                         : fmt::format("Clearly {}.\n", ink(Tone::good, identification.clear));
+                         : fmt::format("The layout is {}.\n", ink(Tone::good, identification.clear));
   if (identification.mirrored)
-    text += hanging(
-                "The halves repeat each other: a 64-byte part was read as 128. \"rtcmend convert "
-                "DUMP --undo mirror -o OUT\" keeps the half that counts.",
-                0) +
+    text += hanging("The dump holds 64 bytes twice, as a 64-byte part gives them: they are taken "
+                    "once.",
+                    0) +
+            "\n";
+  return text;
+}
+
+/// A line for each family that says something, and one for all that say nothing.
+std::string families(const Identification& identification) {
+  const auto speaks = [](const FamilyWord& word) {
+    return !word.trait.empty() || word.tied.size() > 1 && word.score > 0;
+  };
+  std::size_t widest = 0;
+  std::vector<std::string> silent;
+  for (const FamilyWord& word : identification.families) {
+    if (speaks(word)) widest = std::max(widest, word.family.size());
+    else if (word.open) silent.push_back(word.family);
+  }
+  std::string text;
+  for (const FamilyWord& word : identification.families)
+    if (speaks(word))
+      text += fmt::format(
+          "  {:<{}}  {}\n", word.family, widest,
+          hanging(word.trait.empty() ? word.why : word.trait + ": " + word.why, widest + 4));
+  if (!silent.empty())
+    text += hanging("Left out, because nothing in these bytes tells: " + join(silent, ", ") + ".",
+                    0) +
             "\n";
   return text;
 }
@@ -83,6 +106,7 @@ std::string tie(const Identification& identification) {
 std::string identify_text(const Identification& identification, const Ink& ink) {
   std::string text = lead(identification, ink);
   if (identification.candidates.empty()) return text;
+  text += families(identification);
   std::size_t widest = std::string_view("layout").size();
   for (const Candidate& candidate : identification.candidates)
     widest = std::max(widest, candidate.layout.size());

@@ -75,14 +75,35 @@ std::string list_text(std::string_view title, const std::vector<std::string>& en
 
 }  // namespace
 
-std::string layouts_text(const std::vector<Layout>& layouts, const Ink& ink) {
+namespace {
+
+/// "  second sum      sum-34-3d, sum-40-7d ..." wrapped behind the family's name.
+std::string family_text(const std::string& family, const std::string& of,
+                        const std::vector<Trait>& traits, std::size_t widest) {
+  std::vector<std::string> ids;
+  for (const Trait& trait : traits)
+    if (trait.family == family && std::ranges::count(trait.of, of) != 0) ids.push_back(trait.id);
+  return fmt::format("  {:<{}}  {}\n", family, widest, hanging(join(ids, ", "), widest + 4));
+}
+
+}  // namespace
+
+std::string library_text(const std::vector<LayoutClass>& classes, const std::vector<Trait>& traits,
+                         const Ink& ink) {
   std::size_t widest = 0;
-  for (const Layout& layout : layouts) widest = std::max(widest, layout.id.size());
+  for (const LayoutClass& one : classes)
+    for (const std::string& family : one.families) widest = std::max(widest, family.size());
   std::string text;
-  for (const Layout& layout : layouts)
-    text += fmt::format("  {}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", layout.id, widest)),
-                        hanging(layout.title, widest + 4));
-  return text;
+  for (const LayoutClass& one : classes) {
+    text += fmt::format("{}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", one.core.id, widest + 2)),
+                        one.core.title);
+    for (const std::string& family : one.families)
+      text += family_text(family, one.core.id, traits, widest);
+  }
+  return text + hanging("A layout is a class and any traits, at most one of each line: "
+                        "at+sum-40-7d+memory-34.",
+                        0) +
+         "\n";
 }
 
 std::string layout_text(const Layout& layout, const Ink& ink) {

@@ -59,8 +59,8 @@ void judge(HistoryEntry& entry, const Examination& judged) {
     if (finding.is_fault()) entry.faults.push_back(finding);
 }
 
-void refuse_other_size(HistoryEntry& entry, const Layout& layout) {
-  entry.item.problem = fmt::format("it holds {} bytes, and the layout {} is for {}",
+void refuse_too_small(HistoryEntry& entry, const Layout& layout) {
+  entry.item.problem = fmt::format("it holds {} bytes, and the layout {} needs {}",
                                    entry.item.image->size(), layout.id, layout.size);
   entry.item.image.reset();
 }
@@ -93,8 +93,8 @@ History history(std::vector<HistoryItem> items, const Layout& layout) {
     const std::size_t index = result.entries.size();
     HistoryEntry entry;
     entry.item = std::move(item);
-    if (entry.item.image && entry.item.image->size() != layout.size)
-      refuse_other_size(entry, layout);
+    if (entry.item.image && entry.item.image->size() < layout.size)
+      refuse_too_small(entry, layout);
     if (entry.item.image) {
       const Examination judged = examine_changed(*entry.item.image, layout, entry.item.reading);
       judge(entry, judged);

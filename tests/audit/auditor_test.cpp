@@ -58,11 +58,11 @@ TEST_CASE("an audit finds the sound machine sound, and says what verify says of 
   Court court;
   const Verdict verdict = court.judge(at_64_image());
   CHECK(verdict.is_sound());
-  CHECK(verdict.layout->id == "at-64");
+  CHECK(verdict.layout->id == "at");
 }
 
 TEST_CASE("an audit names each kind of finding once, however often it is met") {
-  Court court(named("at-64"));
+  Court court(named("at"));
   // 3 in the alarm's hours tens, a flat cell, and a check byte one too high.
   const Image image =
       with_bytes(at_64_image(), {{0x0D, 0x00}, {0x2F, 0x68}, {0x10, 0x70}, {0x04, 0x30}});
@@ -94,8 +94,8 @@ TEST_CASE("the quick verdict on damaged images of every layout is the plain one"
 
 TEST_CASE("the quick verdict by a named layout is the plain one, whatever the image") {
   Dice dice(83);
-  for (const char* id : {"at-64", "crc-64-mirror", "at-short-sum", "balance-64", "chip-128",
-                         "at-sum-40-79", "at-64-disk-block-a"}) {
+  for (const char* id : {"at", "crc+copy-29", "at+sum-10-20", "balance", "chip",
+                         "at+sum-40-79", "at+disks-1b"}) {
     INFO(id);
     Court court(named(id));
     for (const Layout& layout : all_layouts())
@@ -112,7 +112,7 @@ TEST_CASE("the quick verdict on dumps that were misread as a whole is the plain 
   Dice dice(84);
   for (const FaultKind& kind : fault_kinds()) {
     INFO(kind.name);
-    for (const char* id : {"at-64", "crc-64", "at-sum-40-79"}) {
+    for (const char* id : {"at", "crc+slots-19", "at+sum-40-79"}) {
       const Image image = random_image(*named(id), dice);
       if (kind.fits(image)) court.hold(kind.inject(image, dice).image);
     }
@@ -132,7 +132,7 @@ TEST_CASE("the quick verdict on noise, on one value and on unknown bytes is the 
 }
 
 TEST_CASE("every day of the calendar and every hour is judged as the plain way judges it") {
-  Court court(named("at-64"));
+  Court court(named("at"));
   Dice dice(86);
   for (int round = 0; round < 400; ++round) {
     Image image = at_64_image();
@@ -145,7 +145,7 @@ TEST_CASE("every day of the calendar and every hour is judged as the plain way j
 }
 
 TEST_CASE("counting verdicts gives what a person would count") {
-  const Layout* layout = named("at-64");
+  const Layout* layout = named("at");
   FindingSet flat;
   flat.add(FindingKind::cell_flat);
   AuditCounter counter;
@@ -159,7 +159,7 @@ TEST_CASE("counting verdicts gives what a person would count") {
   CHECK(tally.sound == 4);
   CHECK(tally.unclear == 2);
   CHECK(tally.broken == 2);
-  CHECK(tally.by_layout.at("at-64").unsound == 2);
+  CHECK(tally.by_layout.at("at").unsound == 2);
   CHECK(tally.by_finding.at("cell-flat") == 2);
   CHECK_FALSE(tally.all_sound());
 }
@@ -235,7 +235,7 @@ TEST_CASE("the quick verdict by a layout of more than twenty checks is the plain
                                                                   static_cast<Address>(0x11 + i)}) +
                                                     R"("})");
   const std::vector<Layout> layouts = {made_up(R"("checks": [)" + checks + "]", "many"),
-                                       *named("at-64")};
+                                       *named("at")};
   Dice dice(88);
   Court by_many(layouts, &layouts[0]), choosing(layouts);
   for (int round = 0; round < 20; ++round) {

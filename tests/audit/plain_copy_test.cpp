@@ -7,7 +7,7 @@
 using namespace rtcmend;
 
 TEST_CASE("the memory found at start is a plain copy of the memory set up") {
-  const Layout at = built_in_layout("at-64");
+  const Layout at = built_in_layout("at");
   const auto copy = PlainCopy::of(at.need_field("extended_memory_found_kib"), at);
   REQUIRE(copy);
 
@@ -30,7 +30,7 @@ TEST_CASE("the memory found at start is a plain copy of the memory set up") {
 }
 
 TEST_CASE("what counts drives, stands alone or knows bounds is no plain copy") {
-  Layout at = built_in_layout("at-64");
+  Layout at = built_in_layout("at");
   CHECK_FALSE(PlainCopy::of(at.need_field("floppy_count"), at));
   CHECK_FALSE(PlainCopy::of(at.need_field("extended_memory_kib"), at));
   for (Field& field : at.fields)

@@ -14,7 +14,7 @@ struct Asked {
   explicit Asked(const std::string& answers) {
     std::istringstream in(answers);
     std::ostringstream out;
-    description = ask(built_in_layout("at-64"), in, out);
+    description = ask(built_in_layout("at"), in, out);
     questions = out.str();
   }
   Description description;
@@ -28,7 +28,7 @@ TEST_CASE("an answer becomes a setting, and Enter leaves the default alone") {
   REQUIRE(asked.description.set.size() == 1);
   CHECK(asked.description.set[0].first == "floppy_a");
   CHECK(asked.description.set[0].second == Value(std::string("1.44M")));
-  CHECK(asked.description.layout == "at-64");
+  CHECK(asked.description.layout == "at");
   CHECK(asked.description.clock_now);
 }
 
@@ -80,12 +80,12 @@ TEST_CASE("answers without an end are refused") {
   for (const std::string& answers : {std::string(100000, 'x'), wrong}) {
     std::istringstream in(answers);
     std::ostringstream out;
-    CHECK_THROWS_AS(ask(built_in_layout("at-64"), in, out), Error);
+    CHECK_THROWS_AS(ask(built_in_layout("at"), in, out), Error);
   }
 }
 
 TEST_CASE("what a disk is by hand is asked only when its type says that it is by hand") {
-  const Layout layout = built_in_layout("at-64-disk-block-d");
+  const Layout layout = built_in_layout("at+disks-26");
   const auto questions = [&](const std::string& answers) {
     std::istringstream in(answers);
     std::ostringstream out;
@@ -107,9 +107,9 @@ TEST_CASE("bytes without a plain answer, passwords and what is only shown are no
     ask(built_in_layout(id), in, out);
     return out.str();
   };
-  const std::string balance = questions("balance-64");
+  const std::string balance = questions("balance");
   CHECK(balance.find("(mouse_scale_x)") != std::string::npos);
   for (const char* id : {"(last_used)", "(enter_key)"})
     CHECK(balance.find(id) == std::string::npos);
-  CHECK(questions("crc-64").find("password") == std::string::npos);
+  CHECK(questions("crc+slots-19").find("password") == std::string::npos);
 }

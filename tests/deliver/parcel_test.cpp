@@ -24,23 +24,23 @@ bool among(const Addresses& addresses, Address at) {
 }  // namespace
 
 TEST_CASE("a parcel shows what is fitted, but nothing unknown and nothing that is not in use") {
-  const Parcel parcel = parcel_under("at-64", at_64_image());
-  CHECK(parcel.layout == "at-64");
+  const Parcel parcel = parcel_under("at", at_64_image());
+  CHECK(parcel.layout == "at");
   CHECK(parcel.fields ==
         std::vector<std::string>{"First floppy drive: 1.44M", "Second floppy drive: none",
                                  "First fixed disk, type: 39", "Second fixed disk, type: 0",
                                  "Display: own-firmware", "Coprocessor fitted: no",
                                  "Base memory: 640 KiB", "Extended memory as configured: 384 KiB"});
-  CHECK(parcel_under("at-64", without(at_64_image(), {0x10, 0x12})).fields.front() ==
+  CHECK(parcel_under("at", without(at_64_image(), {0x10, 0x12})).fields.front() ==
         "Display: own-firmware");
-  Layout conditional = built_in_layout("at-64");
+  Layout conditional = built_in_layout("at");
   for (Field& field : conditional.fields)
     if (field.id == "floppy_a") field.when = Condition{0x34, 0xFF, 0x01};
   CHECK(parcel_of(at_64_image(), conditional).fields.front() == "Second floppy drive: none");
 }
 
 TEST_CASE("a layout that knows the chip alone has nothing to show and no century") {
-  const Parcel parcel = parcel_under("chip-64", at_64_image());
+  const Parcel parcel = parcel_under("chip", at_64_image());
   CHECK(parcel.fields.empty());
   CHECK(parcel.checks.empty());
   CHECK(parcel.century == std::nullopt);
@@ -49,11 +49,11 @@ TEST_CASE("a layout that knows the chip alone has nothing to show and no century
 TEST_CASE("0Fh becomes 00h, whatever the dump holds there, unless a check covers it") {
   // RBIL61 C0006: 04h to 0Ch go elsewhere than into the self-test.
   for (const auto reason : std::vector<std::uint8_t>{0x00, 0x03, 0x04, 0x0C, 0x0D, 0xFF})
-    CHECK(parcel_under("at-64", with_bytes(at_64_image(), {{0x0F, reason}})).image[0x0F] == 0x00);
-  const Parcel unknown = parcel_under("at-64", without(at_64_image(), {0x0F, 0x0F}));
+    CHECK(parcel_under("at", with_bytes(at_64_image(), {{0x0F, reason}})).image[0x0F] == 0x00);
+  const Parcel unknown = parcel_under("at", without(at_64_image(), {0x0F, 0x0F}));
   CHECK(unknown.image.at(0x0F) == 0x00);
   CHECK(among(plan_writing(unknown).order, 0x0F));
-  Layout covering = built_in_layout("at-64");
+  Layout covering = built_in_layout("at");
   covering.checks[0].over[0].range.first = 0x0F;
   CHECK(parcel_of(with_bytes(at_64_image(), {{0x0F, 0x07}}), covering).image[0x0F] == 0x07);
 }
@@ -121,7 +121,7 @@ TEST_CASE("what a parcel shows is plain on the old screen, and nothing of it is 
       "AT class, 128 bytes, with a second sum over 40h-7Dh and disks that are set by hand";
   program = deliver(parcel, Way::dos_program).content;
   CHECK(program.find(
-            "Image for the clock chip, 64 bytes: at-64, AT class, 128 bytes, with a second\r\n"
+            "Image for the clock chip, 64 bytes: at, AT class, 128 bytes, with a second\r\n"
             "    sum over 40h-7Dh and disks that are set by hand\r\n") != std::string::npos);
 }
 

@@ -54,7 +54,7 @@ constexpr std::uint8_t balance_byte = 0x74;
 Parcel at_64() {
   Parcel parcel;
   parcel.image = Image(at_64_bytes);
-  parcel.layout = "at-64";
+  parcel.layout = "at";
   parcel.title = "AT class, 64 bytes";
   parcel.fields = {"First floppy drive: 1.44M", "First fixed disk, type: 39"};
   parcel.checks = {check("sum-10-2d", SumRule{}, {0x10, 0x2D}, 0x2E)};
@@ -65,7 +65,7 @@ Parcel at_64() {
 Parcel at_128() {
   Parcel parcel = at_64();
   parcel.image = Image(at_128_bytes);
-  parcel.layout = "at-sum-40-79";
+  parcel.layout = "at+sum-40-79";
   parcel.title = "AT class, 128 bytes, second sum over 40-79";
   parcel.checks.push_back(check("sum-40-79", SumRule{}, {0x40, 0x79}, 0x7A));
   return parcel;
@@ -74,7 +74,7 @@ Parcel at_128() {
 Parcel crc_64() {
   Parcel parcel;
   parcel.image = Image(crc_64_bytes);
-  parcel.layout = "crc-64";
+  parcel.layout = "crc+slots-19";
   parcel.title = "CRC class, 64 bytes";
   parcel.fields = {"First floppy drive: 1.44M"};
   parcel.checks = {check("crc-10-31", CrcRule{crc_models::ibm_3740}, {0x10, 0x31}, 0x32)};
@@ -85,7 +85,7 @@ Parcel crc_64() {
 Parcel balance_64() {
   Parcel parcel = at_64();
   parcel.image.set(0x14, balance_byte);
-  parcel.layout = "balance-64";
+  parcel.layout = "balance";
   parcel.title = "Balance class, 64 bytes";
   parcel.checks = {check("balance-14-3f", BalanceRule{0xAA}, {0x15, 0x3F}, 0x14)};
   parcel.century.reset();

@@ -269,7 +269,7 @@ TEST_CASE("beside a check that holds, an area of equal bytes is empty on the old
 }
 
 TEST_CASE("an empty area of the library's second sum does not make the old machine restart") {
-  const Layout layout = built_in_layout("at-sum-34-3d");
+  const Layout layout = built_in_layout("at+sum-34-3d");
   Image image = with_empty_area(0x00, 0x00).image;
   for (Address at = 0x32; at < 0x40; ++at) image.set(at, 0x00);
   image.set(0x32, 0x20);

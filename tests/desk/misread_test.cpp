@@ -114,7 +114,7 @@ TEST_CASE("two dumps that differ are a fault of the reading, and no change makes
 TEST_CASE("a misread dump gets no advice but to read again") {
   for (const Misread& misread : every_misread(at_64_image())) {
     INFO(misread.name);
-    const Opened dump = opened(misread.image, built_in_layout("at-64"));
+    const Opened dump = opened(misread.image, built_in_layout("at"));
     if (!is_misread(dump.reading)) continue;
     CHECK(open_suspects(misread.image, *dump.layout, dump.reading).empty());
     for (const Finding& finding : dump.examination.findings)
@@ -125,7 +125,7 @@ TEST_CASE("a misread dump gets no advice but to read again") {
 
 TEST_CASE("setting the clock of a dump of ones does not make it a chip with its RAM cleared") {
   const Image ones(std::vector<std::uint8_t>(64, 0xFF));
-  const Opened dump = opened(ones, built_in_layout("at-64"));
+  const Opened dump = opened(ones, built_in_layout("at"));
   const Image dated = with_time(ones, *dump.layout, some_day);
   const Readiness ready = readiness(dated, *dump.layout, dump.reading, {});
   CHECK(ready.misread);
@@ -134,7 +134,7 @@ TEST_CASE("setting the clock of a dump of ones does not make it a chip with its 
 }
 
 TEST_CASE("a file that confesses is misread as long as it says so") {
-  Dump dump{at_64_image(), Form::json, "at-64", {}, {}, {"Data bit 5 is 0 in every byte."}};
+  Dump dump{at_64_image(), Form::json, "at", {}, {}, {"Data bit 5 is 0 in every byte."}};
   const Opened file = open_dump(dump, "dump.json", {}, Shelf());
   CHECK(file.examination.standing.dump == Standing::Dump::misread);
   CHECK(confession(file.reading).size() == 1);

@@ -12,7 +12,7 @@ using namespace rtcmend;
 namespace {
 
 const Layout& at_64() {
-  static const Layout layout = built_in_layout("at-64");
+  static const Layout layout = built_in_layout("at");
   return layout;
 }
 
@@ -42,13 +42,13 @@ TEST_CASE("a flat cell stops no writing: register D cannot be written") {
 }
 
 TEST_CASE("settings that nothing proves are written only for those who insist") {
-  CHECK_FALSE(ready(at_64_image(), {}, built_in_layout("chip-64")));
+  CHECK_FALSE(ready(at_64_image(), {}, built_in_layout("chip")));
 }
 
 TEST_CASE("a part that is too small for the layout stops the writing") {
   std::vector<std::uint8_t> bytes = at_64_bytes();
   bytes.resize(128, 0);
-  const Layout large = built_in_layout("at-128");
+  const Layout large = built_in_layout("at");
   CHECK(ready(Image(bytes), {}, large));
   CHECK(ready(Image(bytes), {false, &need_part("DS12887")}, large));
   CHECK_FALSE(ready(Image(bytes), {false, &need_part("DS1287")}, large));

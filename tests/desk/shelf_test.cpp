@@ -19,13 +19,13 @@ Layout renamed(const char* built_in, const char* id) {
 
 TEST_CASE("a shelf holds the built-in layouts, and those that are laid beside them") {
   Shelf shelf;
-  CHECK(shelf.has("at-64"));
+  CHECK(shelf.has("at"));
   CHECK_FALSE(shelf.has("fern"));
   const std::size_t before = shelf.all().size();
-  shelf.add(renamed("at-64", "fern"));
+  shelf.add(renamed("at", "fern"));
   CHECK(shelf.has("fern"));
   CHECK(shelf.named("fern").id == "fern");
-  CHECK(shelf.named("at-64").id == "at-64");
+  CHECK(shelf.named("at").id == "at");
   CHECK(shelf.all().size() == before + 1);
   CHECK(shelf.whole().size() == before + 1);
 }
@@ -34,16 +34,16 @@ TEST_CASE("an own layout is asked about images of its size alone") {
   Shelf shelf;
   const Image small(Image::small_size), large(Image::large_size);
   const std::size_t of_64 = shelf.about(small).size(), of_128 = shelf.about(large).size();
-  shelf.add(renamed("at-64", "fern"));
+  shelf.add(renamed("at", "fern"));
   CHECK(shelf.about(small).size() == of_64 + 1);
   CHECK(shelf.about(large).size() == of_128);
 }
 
 TEST_CASE("a layout that is laid down again takes the place of the one before") {
   Shelf shelf;
-  shelf.add(renamed("at-64", "fern"));
+  shelf.add(renamed("at", "fern"));
   const std::size_t count = shelf.all().size();
-  Layout changed = renamed("crc-64", "fern");
+  Layout changed = renamed("crc+slots-19", "fern");
   shelf.add(changed);
   CHECK(shelf.all().size() == count);
   CHECK(shelf.named("fern").title == changed.title);
@@ -51,8 +51,8 @@ TEST_CASE("a layout that is laid down again takes the place of the one before") 
 
 TEST_CASE("an own layout cannot take the id of a built-in one") {
   Shelf shelf;
-  CHECK_THROWS_WITH(shelf.add(renamed("crc-64", "at-64")), "at-64: a built-in layout has this id");
-  CHECK(shelf.named("at-64").title == built_in_layout("at-64").title);
+  CHECK_THROWS_WITH(shelf.add(renamed("crc+slots-19", "at")), "at: a built-in layout has this id");
+  CHECK(shelf.named("at").title == built_in_layout("at").title);
 }
 
 TEST_CASE("an unknown layout is refused with the nearest ids") {

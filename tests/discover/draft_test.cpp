@@ -68,9 +68,8 @@ Json choice_at(const std::string& id, const std::string& at, const Json& choice)
 }
 
 Draft of_fields(const Json& fields, const Json& checks = Json::array()) {
-  return {{{"id", "draft"},
+  return {{{"layout", "draft"},
            {"title", "Draft"},
-           {"chip", "chip-64"},
            {"fields", fields},
            {"checks", checks}},
           {}};
@@ -171,7 +170,7 @@ TEST_CASE("a check whose range could end elsewhere says so") {
 
 TEST_CASE("a draft for a chip of another size is not merged") {
   Json earlier = of_fields(Json::array()).layout;
-  earlier["chip"] = "chip-128";
+  earlier["chip"] = "chip";
   CHECK_THROWS_AS(merged(earlier, of_fields(Json::array())), Error);
 }
 
@@ -201,10 +200,9 @@ TEST_CASE("merging leaves a field of one name that stands elsewhere or means som
 }
 
 TEST_CASE("merging leaves a field that an included part has, and knows the bits of escapes") {
-  const Json earlier = {{"id", "mine"},
+  const Json earlier = {{"layout", "mine"},
                         {"title", "AT class"},
-                        {"chip", "chip-64"},
-                        {"includes", {"parts/at-core", "parts/at-sum"}}};
+                        {"of", "at"}};
   // Byte 19h holds the type of the first disk when its nibble says 15 (RBIL61, CMOS 12h and 19h).
   const Draft found = of_fields(
       {choice_at("floppy_a", "3A", {{"1", "some"}}), choice_at("mine", "19", {{"1", "some"}})});

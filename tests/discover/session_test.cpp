@@ -21,11 +21,11 @@ std::string refusal_of(const std::string& text) {
 
 TEST_CASE("a session lists its steps in order, and a step without a label is an idle start") {
   const SessionFile session = parse_session(
-      R"({"layout": "at-64", "steps": [{"dump": "a.bin"},
+      R"({"layout": "at", "steps": [{"dump": "a.bin"},
           {"label": "floppy_b", "value": "1.44M", "dump": "b.bin"},
           {"label": "memory", "value": 640, "dump": "c.bin"}]})",
       "s.json");
-  CHECK(session.layout == "at-64");
+  CHECK(session.layout == "at");
   REQUIRE(session.entries.size() == 3);
   CHECK(session.entries[0].setting.empty());
   CHECK(session.entries[0].dump == "a.bin");
@@ -65,7 +65,7 @@ TEST_CASE("a session with something else in it is refused") {
   CHECK(refusal_of(R"({"steps": {}})").find("s.json") == 0);
   CHECK(refusal_of("{}").find("list of \"steps\"") != std::string::npos);
   CHECK(refusal_of(R"({"steps": [3]})").find("/steps/0") != std::string::npos);
-  CHECK(refusal_of(R"({"steps": [], "layuot": "at-64"})").find("layuot") != std::string::npos);
+  CHECK(refusal_of(R"({"steps": [], "layuot": "at"})").find("layuot") != std::string::npos);
 }
 
 TEST_CASE("a step on the command line is SETTING=VALUE:DUMP") {

@@ -193,10 +193,9 @@ TEST_CASE("merging leaves out a field that would claim bits of another") {
 }
 
 TEST_CASE("merging leaves the bits of an included part alone") {
-  nlohmann::ordered_json earlier = {{"id", "mine"},
+  nlohmann::ordered_json earlier = {{"layout", "mine"},
                                     {"title", "AT class and more"},
-                                    {"chip", "chip-64"},
-                                    {"includes", {"parts/at-core", "parts/at-sum"}}};
+                                    {"of", "at"}};
   const auto found = draft_layout(
       trace_fields(twice({step("floppy", "none", {}), step("floppy", "1.44M", {{0x10, 0x40}}),
                           step("cache", "off", {}), step("cache", "on", {{0x3A, 8}})})));

@@ -33,7 +33,7 @@ std::string refused_layout(const std::string& text) {
 }
 
 std::string layout_with(const std::string& fields, const std::string& checks) {
-  return R"({"id": "mine", "title": "Mine", "chip": "chip-64", "fields": [)" + fields +
+  return R"({"layout": "mine", "title": "Mine", "fields": [)" + fields +
          R"(], "checks": [)" + checks + "]}";
 }
 
@@ -160,9 +160,9 @@ TEST_CASE("a byte outside the chip, or half a byte, is refused") {
 TEST_CASE("a layout for another size is refused") {
   const Workbench bench;
   bench.put("new.bin", at_64_bytes());
-  const Ran ran = bench.run({"show", "new.bin", "--layout", "at-128"});
+  const Ran ran = bench.run({"show", "new.bin", "--layout", "at"});
   CHECK(ran.code == 2);
-  CHECK(complains(ran, "new.bin", "it holds 64 bytes, and the layout at-128 is for 128"));
+  CHECK(complains(ran, "new.bin", "it holds 64 bytes, and the layout at is for 128"));
 }
 
 TEST_CASE("a layout with a field outside the chip is refused with the JSON path") {
@@ -189,7 +189,7 @@ TEST_CASE("a check that covers its own stored bytes is refused") {
 TEST_CASE("a circle of includes is refused") {
   const Workbench bench;
   bench.put("mine.json",
-            R"({"id": "mine", "title": "Mine", "chip": "chip-64", "includes": ["one"]})");
+            R"({"layout": "mine", "title": "Mine", "includes": ["one"]})");
   bench.put("one.json", R"({"includes": ["two"]})");
   bench.put("two.json", R"({"includes": ["one"]})");
   const Ran ran = bench.run({"layouts", "check", "mine.json"});
@@ -208,17 +208,17 @@ TEST_CASE("a part may not lead out of the layout's folder") {
   std::filesystem::create_directory(bench.path("inner"));
   bench.put("secret.json", R"({"fields": []})");
   bench.put("inner/mine.json",
-            R"({"id": "mine", "title": "Mine", "chip": "chip-64", "includes": ["../secret"]})");
+            R"({"layout": "mine", "title": "Mine", "includes": ["../secret"]})");
   CHECK(bench.run({"layouts", "check", "inner/mine.json"}).code == 2);
 }
 
 TEST_CASE("a dump may name a built-in layout, but no file") {
   const Workbench bench;
   bench.put("new.bin", at_64_bytes());
-  REQUIRE(bench.run({"convert", "new.bin", "--layout", "at-64", "-o", "dump.json"}).code == 0);
+  REQUIRE(bench.run({"convert", "new.bin", "--layout", "at", "-o", "dump.json"}).code == 0);
   CHECK(bench.run({"verify", "dump.json"}).code == 0);
   std::string text = bench.get("dump.json");
-  text.replace(text.find("at-64"), 5, "/etc/passwd");
+  text.replace(text.find("at"), 5, "/etc/passwd");
   bench.put("stranger.json", text);
   const Ran ran = bench.run({"verify", "stranger.json"});
   CHECK(ran.code == 2);
@@ -232,7 +232,7 @@ TEST_CASE("what a stranger's file says cannot steer the terminal") {
   CHECK(missing.code == 2);
   CHECK(missing.err.find('\x1b') == std::string::npos);
   const std::string text =
-      R"({"id": "mine", "title": "\u001b[31mred", "chip": "chip-64", "notes": ["\u001b[2J"],
+      R"({"layout": "mine", "title": "\u001b[31mred", "notes": ["\u001b[2J"],
           "fields": [{"id": "a", "label": "\u001b[5mblink", "group": "\u0007", "source": "s",
           "at": "10", "number": {}}]})";
   bench.put("mine.json", text);
@@ -276,7 +276,7 @@ TEST_CASE("what the user may not read is told, wherever it is met") {
   CHECK(audited.code == 1);
   CHECK(has(audited.out, "box/closed.bin: Permission denied\n"));
   CHECK(has(audited.out, "box/locked: Permission denied\n"));
-  CHECK(has(audited.out, "sound      at-64                box/open.bin"));
+  CHECK(has(audited.out, "sound      at                box/open.bin"));
   CHECK(has(as_nobody("audit --packed 64 box/closed.bin").out,
             "box/closed.bin: Permission denied\n"));
 }
@@ -313,7 +313,7 @@ TEST_CASE("a part is read beside the layout that includes it, and from nowhere e
   const Workbench bench;
   bench.put("part.json", R"({"fields": [)" + field("a", R"("at": "10", "number": {})") + "]}");
   const auto check = [&](const std::string& part) {
-    bench.put("mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "includes": [")" +
+    bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "includes": [")" +
                                part + "\"]}");
     return bench.run({"layouts", "check", "mine.json"});
   };

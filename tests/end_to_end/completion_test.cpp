@@ -52,8 +52,8 @@ TEST_CASE("commands, options, layouts, forms and parts are completed") {
   const Workbench bench;
   CHECK(candidates(bench, {"com"}) == Words{"compose", "compare", "completion"});
   CHECK(candidates(bench, {"show", "--js"}) == Words{"--json"});
-  CHECK(candidates(bench, {"show", "x", "--layout", "at-sum-41"}) ==
-        Words{"at-sum-41-7b", "at-sum-41-7d", ":files"});
+  CHECK(candidates(bench, {"show", "x", "--layout", "at+sum-41"}) ==
+        Words{"at+sum-41-7b", "at+sum-41-7d", ":files"});
   CHECK(candidates(bench, {"show", "x", "--form", "i"}) == Words{"intel-hex"});
   CHECK(candidates(bench, {"plan", "--part", "DS12C"}) ==
         Words{"DS12C887", "DS12C887A", "DS12CR887"});
@@ -110,8 +110,8 @@ TEST_CASE("options and their values are not counted among the words") {
   CHECK(candidates(bench, {"show", "x", "--form"}) == Words{"--form"});
   CHECK(candidates(bench, {"seal", "x", "--out"}) == Words{"--output"});
   CHECK(candidates(bench, {"layouts", "--json", "--color", "never", "p"}) == Words{"print"});
-  CHECK(candidates(bench, {"layouts", "--json", "print", "at-sum-42"}) ==
-        Words{"at-sum-42-79", ":files"});
+  CHECK(candidates(bench, {"layouts", "--json", "print", "at+sum-42"}) ==
+        Words{"at+sum-42-79", ":files"});
   CHECK(candidates(bench, {"show", "-"}) == Words{":files"});
   CHECK(candidates(bench, {"plan", "x"}).empty());
   CHECK(candidates(bench, {"show", "x", "--json=y"}).empty());
@@ -121,11 +121,11 @@ TEST_CASE("options and their values are not counted among the words") {
 
 TEST_CASE("behind --set stand the fields of the chosen layout, and their values") {
   const Workbench bench;
-  CHECK(candidates(bench, {"amend", "x.bin", "--layout", "at-64", "--set", "floppy_"}) ==
+  CHECK(candidates(bench, {"amend", "x.bin", "--layout", "at", "--set", "floppy_"}) ==
         Words{"floppy_a=", "floppy_b=", "floppy_count=", "floppy_fitted="});
-  CHECK(candidates(bench, {"amend", "x.bin", "--layout", "at-64", "--set", "floppy_a=1"}) ==
+  CHECK(candidates(bench, {"amend", "x.bin", "--layout", "at", "--set", "floppy_a=1"}) ==
         Words{"floppy_a=1.2M", "floppy_a=1.44M"});
-  CHECK(candidates(bench, {"amend", "x.bin", "--layout=at-64", "--set=floppy_a=n"}) ==
+  CHECK(candidates(bench, {"amend", "x.bin", "--layout=at", "--set=floppy_a=n"}) ==
         Words{"--set=floppy_a=none"});
   // Without --layout, the dump's own.
   CHECK(candidates(bench, {"amend", "x.bin", "--set", "floppy_a"}).empty());
@@ -143,10 +143,10 @@ TEST_CASE("values are listed as far as they can be, for fields that can be set")
   const auto values = [&](const char* layout, const char* typed) {
     return candidates(bench, {"amend", "x", "--layout", layout, "--set", typed});
   };
-  CHECK(values("at-64", "coprocessor=") == Words{"coprocessor=yes", "coprocessor=no"});
-  CHECK(values("at-64", "disk_0_type=").empty());
-  CHECK(values("crc-64", "password").empty());
-  CHECK(values("balance-64", "last_used").empty());
+  CHECK(values("at", "coprocessor=") == Words{"coprocessor=yes", "coprocessor=no"});
+  CHECK(values("at", "disk_0_type=").empty());
+  CHECK(values("crc+slots-19", "password").empty());
+  CHECK(values("balance", "last_used").empty());
 }
 
 TEST_CASE("bash completes with the script that the program prints") {
@@ -158,15 +158,15 @@ TEST_CASE("bash completes with the script that the program prints") {
                        "; compopt() { :; }; _rtcmend; printf '%s\\n' \"${COMPREPLY[@]}\"");
   };
   CHECK(bash("rtcmend amen", "1") == Words{"amend"});
-  CHECK(bash("rtcmend amend x --layout at-64 --set floppy_a", "6") == Words{"floppy_a="});
-  CHECK(bash("rtcmend amend x --layout at-64 --set floppy_a = 1", "8") == Words{"1.2M", "1.44M"});
+  CHECK(bash("rtcmend amend x --layout at --set floppy_a", "6") == Words{"floppy_a="});
+  CHECK(bash("rtcmend amend x --layout at --set floppy_a = 1", "8") == Words{"1.2M", "1.44M"});
   bench.put("dump of it.bin", "x");
   CHECK(bash("rtcmend show d", "2") == Words{"dump of it.bin"});
 }
 
 TEST_CASE("a word from a layout file is never run by the shell that completes it") {
   const Workbench bench;
-  bench.put("odd.json", R"json({"id": "odd", "title": "Odd", "chip": "chip-64", "fields": [
+  bench.put("odd.json", R"json({"layout": "odd", "title": "Odd", "fields": [
     {"id": "a", "label": "A", "group": "g", "at": "10", "bits": [1, 0],
      "choice": {"0": "$(touch ran)", "1": "two words"}, "source": "from memory"}]})json");
   const auto line = [&](const std::string& typed) {
@@ -193,7 +193,7 @@ TEST_CASE("fish completes with the script that the program prints") {
   const Workbench bench;
   const Words found = offered(bench, "fish",
                               "rtcmend completion fish | source; complete -C 'rtcmend amend x "
-                              "--layout at-64 --set floppy_'");
+                              "--layout at --set floppy_'");
   REQUIRE(found.size() >= 4);
   CHECK(found[0].starts_with("floppy_a="));
   CHECK(holds(offered(bench, "fish", "rtcmend completion fish | source; complete -C 'rtcmend sho'"),
@@ -206,7 +206,7 @@ TEST_CASE("zsh completes with the script that the program prints") {
   const Words found = offered(
       bench, "zsh",
       "compdef() { : }; _files() { : }; compadd() { print -rl -- ${(P)@[-1]} };"
-      "source <(rtcmend completion zsh); words=(rtcmend amend x --layout at-64 --set floppy_);"
+      "source <(rtcmend completion zsh); words=(rtcmend amend x --layout at --set floppy_);"
       "CURRENT=7; _rtcmend");
   CHECK(found == Words{"floppy_a=", "floppy_b=", "floppy_count=", "floppy_fitted="});
 }

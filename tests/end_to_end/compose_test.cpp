@@ -9,7 +9,7 @@ using namespace rtcmend::test;
 
 namespace {
 
-constexpr auto machine = R"({"layout": "at-64", "clock": "2031-05-14T09:30:00", "note": "bench two",
+constexpr auto machine = R"({"layout": "at", "clock": "2031-05-14T09:30:00", "note": "bench two",
   "set": {"floppy_a": "1.44M", "disk_0_type": 39, "base_memory_kib": 640,
           "extended_memory_kib": 384, "display": "own-firmware"}})";
 
@@ -23,14 +23,14 @@ TEST_CASE("an AT-class machine is composed byte for byte from its description") 
   CHECK(ran.code == 0);
   CHECK(
       ran.out.find(
-          "Wrote new.bin: 64 bytes, raw, layout at-64.\nSound: settings proven, clock right.\n") ==
+          "Wrote new.bin: 64 bytes, raw, layout at.\nSound: settings proven, clock right.\n") ==
       0);
   CHECK(bench.bytes("new.bin") == at_64_bytes());
 }
 
 TEST_CASE("compose says what is left to do in the machine") {
   const Workbench bench;
-  bench.put("machine.json", R"({"layout": "crc-64-mirror", "set": {"floppy_a": "1.44M"}})");
+  bench.put("machine.json", R"({"layout": "crc+copy-29", "set": {"floppy_a": "1.44M"}})");
   const Ran text = bench.run({"compose", "machine.json", "-o", "new.bin"});
   CHECK(text.out.find("Note: The machine's own start-up preferences") != std::string::npos);
   const Ran data = bench.run({"compose", "machine.json", "-o", "new2.bin", "--json"});
@@ -77,7 +77,7 @@ TEST_CASE("a description on standard input gives an image on standard output, th
 
 TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a point ends it") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "at-64", "--clock",
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock",
                              "2031-05-14T09:30:00", "--save", "machine.json", "-o", "new.bin"},
                             "?\n1.45M\n1.44M\n.\n");
   CHECK(ran.code == 0);
@@ -87,7 +87,7 @@ TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a p
   CHECK(ran.out.find("No: ") != std::string::npos);
   CHECK(bench.bytes("new.bin")[0x10] == 0x40);
   const auto saved = nlohmann::json::parse(bench.get("machine.json"));
-  CHECK(saved["layout"] == "at-64");
+  CHECK(saved["layout"] == "at");
   CHECK(saved["set"] == nlohmann::json({{"floppy_a", "1.44M"}}));
   const Ran again =
       bench.run({"compose", "machine.json", "--clock", "2031-05-14T09:30:00", "-o", "again.bin"});
@@ -97,7 +97,7 @@ TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a p
 
 TEST_CASE("the questions end with the input: what was not answered keeps its default") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "crc-64", "-o", "new.bin"}, "720K\n");
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "crc+slots-19", "-o", "new.bin"}, "720K\n");
   CHECK(ran.code == 0);
   CHECK(bench.bytes("new.bin")[0x10] == 0x30);
 }
@@ -111,7 +111,7 @@ TEST_CASE("compose needs a description or --ask, and --ask a layout") {
   const Ran no_layout = bench.run({"compose", "--ask", "-o", "new.bin"});
   CHECK(no_layout.code == 2);
   CHECK(complains(no_layout, "--layout", "needed"));
-  const Ran both = bench.run({"compose", "machine.json", "--ask", "--layout", "at-64", "-o", "x"});
+  const Ran both = bench.run({"compose", "machine.json", "--ask", "--layout", "at", "-o", "x"});
   CHECK(both.code == 2);
   CHECK(complains(both, "--ask", "nothing to ask"));
   CHECK(bench.files() == 1);
@@ -119,11 +119,11 @@ TEST_CASE("compose needs a description or --ask, and --ask a layout") {
 
 TEST_CASE("a description that cannot be met is refused, and nothing is written") {
   const Workbench bench;
-  bench.put("field.json", R"({"layout": "at-64", "set": {"flopy_a": "none"}})");
-  bench.put("value.json", R"({"layout": "at-64", "set": {"floppy_a": "2M"}})");
+  bench.put("field.json", R"({"layout": "at", "set": {"flopy_a": "none"}})");
+  bench.put("value.json", R"({"layout": "at", "set": {"floppy_a": "2M"}})");
   bench.put("count.json",
-            R"({"layout": "at-64", "set": {"floppy_a": "1.44M", "floppy_count": 2}})");
-  bench.put("broken.json", "{\"layout\": \"at-64\",\n \"set\": {,}}");
+            R"({"layout": "at", "set": {"floppy_a": "1.44M", "floppy_count": 2}})");
+  bench.put("broken.json", "{\"layout\": \"at\",\n \"set\": {,}}");
   bench.put("nolayout.json", R"({"set": {}})");
   const auto refusal = [&](const std::string& name) {
     const Ran ran = bench.run({"compose", name, "-o", "new.bin"});
@@ -144,16 +144,16 @@ TEST_CASE("the option --layout stands in for the description's own, and for one 
   bench.put("bare.json", R"({"set": {"floppy_a": "1.44M"}})");
   for (const char* name : {"machine.json", "bare.json"}) {
     const std::string output = std::string(name) + ".bin";
-    const Ran ran = bench.run({"compose", name, "--layout", "at-128", "-o", output});
+    const Ran ran = bench.run({"compose", name, "--layout", "at", "-o", output});
     CHECK(ran.code == 0);
-    CHECK(ran.out.find(": 128 bytes, raw, layout at-128.\nSound: ") != std::string::npos);
+    CHECK(ran.out.find(": 128 bytes, raw, layout at.\nSound: ") != std::string::npos);
     CHECK(bench.bytes(output)[0x10] == 0x40);
   }
 }
 
 TEST_CASE("the questions keep off standard output when the image goes there") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "at-64", "--clock",
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock",
                              "2031-05-14T09:30:00", "--to", "hex", "-o", "-"},
                             "1.44M\n.\n");
   CHECK(ran.code == 0);
@@ -164,13 +164,13 @@ TEST_CASE("the questions keep off standard output when the image goes there") {
 
 TEST_CASE("a description on standard output has it alone, asked or read") {
   const Workbench bench;
-  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
+  bench.put("machine.json", R"({"layout": "at", "clock": "2031-05-14T09:30:00"})");
   const Ran read = bench.run({"compose", "machine.json", "--save", "-", "-o", "a.bin"});
   CHECK(read.code == 0);
-  CHECK(nlohmann::json::parse(read.out)["layout"] == "at-64");
+  CHECK(nlohmann::json::parse(read.out)["layout"] == "at");
   CHECK(read.err.starts_with("Wrote a.bin: "));
   const Ran asked = bench.run(
-      {"compose", "--ask", "--layout", "at-64", "--save", "-", "-o", "b.bin"}, "1.44M\n.\n");
+      {"compose", "--ask", "--layout", "at", "--save", "-", "-o", "b.bin"}, "1.44M\n.\n");
   CHECK(asked.code == 0);
   CHECK(nlohmann::json::parse(asked.out)["set"] == nlohmann::json({{"floppy_a", "1.44M"}}));
   CHECK(asked.err.find("First floppy drive (floppy_a)\n") != std::string::npos);

@@ -16,7 +16,7 @@ void put_stuck(const Workbench& bench) {
   bench.put("stuck.bin", bytes);
 }
 
-const std::vector<std::string> reading{"--form", "raw", "--layout", "at-64"};
+const std::vector<std::string> reading{"--form", "raw", "--layout", "at"};
 
 Ran seal(const Workbench& bench, std::vector<std::string> words) {
   words.insert(words.begin(), {"seal", "stuck.bin"});

@@ -13,7 +13,7 @@ namespace {
 struct Bench : Workbench {
   Bench() { put("new.bin", at_64_bytes()); }
   Ran deliver(const std::vector<std::string>& more) const {
-    std::vector<std::string> words{"deliver", "new.bin", "--layout", "at-64"};
+    std::vector<std::string> words{"deliver", "new.bin", "--layout", "at"};
     words.insert(words.end(), more.begin(), more.end());
     return run(words);
   }
@@ -107,7 +107,7 @@ TEST_CASE("deliver and capture speak JSON") {
   const auto delivered = nlohmann::json::parse(
       bench.deliver({"--as", "keyboard-program", "-o", "m.txt", "--json"}).out);
   CHECK(delivered["way"] == "keyboard-program");
-  CHECK(delivered["layout"] == "at-64");
+  CHECK(delivered["layout"] == "at");
   CHECK(delivered["sound"] == true);
   CHECK(delivered["left_alone"].empty());
   CHECK(delivered["sheet"].is_string());

@@ -104,7 +104,7 @@ TEST_CASE("trace writes a draft that reads the dumps, and adds to it later") {
   Ran ran =
       bench.run({"trace", "--idle", "0.bin", "--idle", "0.bin", "--step", "floppy_a=1.44M:0.bin",
                  "--step", "floppy_a=1.44M:0.bin", "--step", "floppy_a=1.2M:5.bin", "--step",
-                 "floppy_a=1.2M:5.bin", "--layout", "at-64", "-o", "draft.json"});
+                 "floppy_a=1.2M:5.bin", "--layout", "at", "-o", "draft.json"});
   INFO(ran.err);
   CHECK(ran.code == 0);
   const json shown =
@@ -113,7 +113,7 @@ TEST_CASE("trace writes a draft that reads the dumps, and adds to it later") {
   CHECK(shown["fields"][0]["value"] == "1.2M");
 
   ran = bench.run({"trace", "--step", "floppy_a=720K:6.bin", "--step", "floppy_a=1.44M:0.bin",
-                   "--step", "turbo=off:0.bin", "--step", "turbo=on:7.bin", "--layout", "at-64",
+                   "--step", "turbo=off:0.bin", "--step", "turbo=on:7.bin", "--layout", "at",
                    "--into", "draft.json", "-o", "better.json"});
   INFO(ran.err);
   CHECK(ran.code == 0);
@@ -127,11 +127,11 @@ TEST_CASE("trace writes a draft that reads the dumps, and adds to it later") {
 
 TEST_CASE("a draft to add to that is no layout is refused with its place") {
   const Bench bench;
-  bench.put("odd.json", R"({"id": "x", "title": "t", "chip": "chip-64", "fields": [{"id": 1}]})");
+  bench.put("odd.json", R"({"layout": "x", "title": "t", "fields": [{"id": 1}]})");
   bench.put("list.json", "[]");
   for (const std::string draft : {"odd.json", "list.json"}) {
     const Ran ran = bench.run({"trace", "--step", "a=0:0.bin", "--step", "a=1:1.bin", "--layout",
-                               "at-64", "--into", draft, "-o", "out.json"});
+                               "at", "--into", draft, "-o", "out.json"});
     CHECK(ran.code == 2);
     CHECK(ran.err.find("rtcmend: " + draft) == 0);
     CHECK_FALSE(bench.has("out.json"));
@@ -194,7 +194,7 @@ TEST_CASE("what a session file names stands beside it, unless it says where from
   const Bench bench;
   std::filesystem::create_directory(bench.path("box"));
   bench.put("box/0.bin", at_64_bytes());
-  bench.put("box/mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
+  bench.put("box/mine.json", R"({"layout": "mine", "title": "Mine", "checks": [
       {"id": "sum-10-2d", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
        "stored": {"at": "2E", "order": "high-first"}}]})");
   bench.put("box/session.json", R"({"layout": "mine.json", "steps": [
@@ -207,7 +207,7 @@ TEST_CASE("what a session file names stands beside it, unless it says where from
   INFO(ran.err);
   CHECK(json::parse(ran.out).is_object());
   std::string session = bench.get("box/session.json");
-  session.replace(session.find("mine.json"), 9, "at-64");
+  session.replace(session.find("mine.json"), 9, "at");
   bench.put("box/session.json", session);
   CHECK(bench.run({"trace", "box/session.json", "--json"}).out == ran.out);
   const json draft = json::parse(bench.get("draft.json"));
@@ -220,7 +220,7 @@ TEST_CASE("a draft on standard output has it alone, and a contradiction ends wit
   const Bench bench;
   bench.put("5.bin", changed({{0x10, 0x20}}));
   Ran ran = bench.run({"trace", "--idle", "0.bin", "--step", "floppy_a=1.44M:0.bin", "--step",
-                       "floppy_a=1.2M:5.bin", "--layout", "at-64", "-o", "-"});
+                       "floppy_a=1.2M:5.bin", "--layout", "at", "-o", "-"});
   INFO(ran.err);
   CHECK(json::parse(ran.out)["fields"][0]["id"] == "floppy_a");
   CHECK(ran.err.find("floppy_a") != std::string::npos);
@@ -228,7 +228,7 @@ TEST_CASE("a draft on standard output has it alone, and a contradiction ends wit
   bench.put("6.bin", changed({{0x10, 0x10}}));
   ran = bench.run({"trace", "--step", "floppy_a=1.44M:0.bin", "--step", "floppy_a=1.2M:5.bin",
                    "--step", "floppy_a=360K:6.bin", "--step", "floppy_a=1.44M:0.bin", "--step",
-                   "floppy_a=1.2M:5.bin", "--step", "floppy_a=360K:5.bin", "--layout", "at-64",
+                   "floppy_a=1.2M:5.bin", "--step", "floppy_a=360K:5.bin", "--layout", "at",
                    "--json"});
   CHECK(ran.code == 1);
   REQUIRE(json::parse(ran.out)["contradictions"].size() == 1);

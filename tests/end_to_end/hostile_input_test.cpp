@@ -53,7 +53,7 @@ void refused_everywhere(const Workbench& bench, const std::string& words) {
 void refuses_layout(const std::string& fields, const std::string& checks,
                     const std::string& words) {
   const Workbench bench;
-  bench.put("mine.json", R"({"id": "mine", "title": "Mine", "chip": "chip-64", "fields": [)" +
+  bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "fields": [)" +
                              fields + R"(], "checks": [)" + checks + "]}");
   const Ran ran = bench.run({"layouts", "check", "mine.json"});
   INFO(ran.err.substr(0, 300));
@@ -121,7 +121,7 @@ TEST_CASE("pipes that never end are left after a mebibyte") {
     CHECK(complains(ran, "standard input:", "larger than 1048576 bytes"));
   }
   for (const std::string answers : {"yes no", "cat /dev/zero"}) {
-    const Ran ran = bench.shell(answers + " | \"$0\" compose --ask --layout at-64 -o out");
+    const Ran ran = bench.shell(answers + " | \"$0\" compose --ask --layout at -o out");
     CHECK(ran.code == 2);
     CHECK(complains(ran, "the answers:", "longer than 65536 bytes"));
   }
@@ -155,7 +155,7 @@ TEST_CASE("words of a million letters are refused, and not repeated in full", "[
   const std::string long_word(1000000, 'x');
   for (const std::string& text :
        {"{\"" + long_word + "\": 1}", "{\"layout\": \"" + long_word + "\", \"set\": {}}",
-        "{\"layout\": \"at-64\", \"set\": {\"floppy_a\": \"" + long_word + "\"}}", long_word,
+        "{\"layout\": \"at\", \"set\": {\"floppy_a\": \"" + long_word + "\"}}", long_word,
         std::string(1000000, '\n'), std::string(1000000, '0'), std::string(1000000, ':')}) {
     bench.put("bad", text);
     refused_everywhere(bench, "");
@@ -210,7 +210,7 @@ TEST_CASE("numbers that are none, keys given twice and broken text in JSON are r
         R"("floppy_a": "none", "floppy_a": "360K")", "\"floppy_a\": \"\xFF\xFE\"",
         "\"floppy_a\": \"none\x01\""}) {
     INFO(set);
-    bench.put("bad.json", R"({"layout": "at-64", "set": {)" + set + "}}");
+    bench.put("bad.json", R"({"layout": "at", "set": {)" + set + "}}");
     const Ran ran = bench.run({"compose", "bad.json", "-o", "out"});
     CHECK(ran.code == 2);
     CHECK(complains(ran, "bad.json", ""));
@@ -298,13 +298,13 @@ TEST_CASE("text inside files cannot steer the terminal") {
   auto image = at_64_bytes();
   image[0x36] = 0x1B, image[0x37] = '[', image[0x38] = 0x07;
   bench.put("in.bin", image);
-  REQUIRE(bench.run({"convert", "in.bin", "--to", "json", "--layout", "at-64", "-o", "dump.json"})
+  REQUIRE(bench.run({"convert", "in.bin", "--to", "json", "--layout", "at", "-o", "dump.json"})
               .code == 0);
   std::string dump = bench.get("dump.json");
   dump.insert(dump.find('{') + 1, "\"note\": \"" + steering_json + "\",");
   bench.put("note.json", dump);
-  bench.put("mine.json", R"({"id": "mine", "title": "T)" + steering_json +
-                             R"(", "chip": "chip-64", "notes": [")" + steering_json +
+  bench.put("mine.json", R"({"layout": "mine", "title": "T)" + steering_json +
+                             R"(", "notes": [")" + steering_json +
                              R"("], "after_composing": [")" + steering_json +
                              R"("], "fields": [{"id": "a", "label": "L)" + steering_json +
                              R"(", "group": "G)" + steering_json + R"(", "source": "S)" +
@@ -314,7 +314,7 @@ TEST_CASE("text inside files cannot steer the terminal") {
                              steering_json + R"("}}]})");
   bench.put("session.json", R"({"steps": [{"label": ")" + steering_json + R"(", "value": ")" +
                                 steering_json + R"(", "dump": "in.bin"}, {"dump": "in.bin"}]})");
-  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00", "note": ")" +
+  bench.put("machine.json", R"({"layout": "at", "clock": "2031-05-14T09:30:00", "note": ")" +
                                 steering_json + R"("})");
   bench.put("clock.log", "{\"shown\": \"" + steering_json + "\"}\n");
   bench.put("raw.log", steering + "\n");

@@ -118,14 +118,14 @@ std::vector<json> printed(const Workbench& bench, const std::string& line) {
 /// Command lines for everything that has --json; what one writes, another reads.
 const std::vector<std::string> lines_to_run = {
     "show bramble.bin",
-    "show juniper.txt --layout at-128",
-    "show without-clock.bin --layout at-64",
-    "show as-ff.bin --layout crc-64",
-    "show without-row-20.txt --layout at-64",
+    "show juniper.txt --layout at",
+    "show without-clock.bin --layout at",
+    "show as-ff.bin --layout crc+slots-19",
+    "show without-row-20.txt --layout at",
     "verify bramble.bin",
-    "verify juniper.txt --layout at-128",
-    "verify sorrel.hex --layout crc-64",
-    "verify damaged.bin --layout at-64 --again bramble.bin",
+    "verify juniper.txt --layout at",
+    "verify sorrel.hex --layout crc+slots-19",
+    "verify damaged.bin --layout at --again bramble.bin",
     "verify bramble.bin --part DS12887A",
     "identify bramble.bin",
     "identify juniper.txt",
@@ -133,17 +133,17 @@ const std::vector<std::string> lines_to_run = {
     "identify as-ff.bin",
     "identify unknown/dump00.bin",
     "amend bramble.bin --set floppy_b=none -o amended.bin",
-    "amend damaged.bin --layout at-64 --clock 2031-05-14T09:30 -o amended.txt",
-    "amend clock-of-noise.bin --layout at-64 --set floppy_b=none -o noisy.bin --unsound-anyway",
-    "seal sorrel.hex --layout crc-64 -o sealed.hex",
+    "amend damaged.bin --layout at --clock 2031-05-14T09:30 -o amended.txt",
+    "amend clock-of-noise.bin --layout at --set floppy_b=none -o noisy.bin --unsound-anyway",
+    "seal sorrel.hex --layout crc+slots-19 -o sealed.hex",
     "compose yarrow.json -o yarrow.bin",
     "convert bramble.bin --to intel-hex -o bramble.hex",
     "convert bramble.hex --to s-record -o bramble.s19",
     "convert without-clock.bin --to json -o without-clock.json",
-    "show without-clock.json --layout at-64",
-    "compare amended.bin bramble.bin --layout at-64",
-    "compare bramble.bin without-clock.bin --layout at-64",
-    "compare bramble.bin sealed.hex --layout crc-64",
+    "show without-clock.json --layout at",
+    "compare amended.bin bramble.bin --layout at",
+    "compare bramble.bin without-clock.bin --layout at",
+    "compare bramble.bin sealed.hex --layout crc+slots-19",
     "compare retention/written.bin retention/after-30-minutes.bin --after-power-off 30m",
     "compare retention/written.bin retention/few-bits.bin --after-power-off 30m",
     "compare retention/written.bin retention/all-lost.bin --after-power-off 30m",
@@ -152,21 +152,21 @@ const std::vector<std::string> lines_to_run = {
     "deliver bramble.bin --as boot-floppy -o mend.img",
     "deliver bramble.bin --as debugger-script -o mend.scr",
     "deliver bramble.bin --as keyboard-program -o mend.txt",
-    "deliver damaged.bin --layout at-64 --as dos-program -o mend.com --unsound-anyway",
-    "deliver sealed.hex --layout crc-64 --as basic-listing -o mend.bas",
+    "deliver damaged.bin --layout at --as dos-program -o mend.com --unsound-anyway",
+    "deliver sealed.hex --layout crc+slots-19 --as basic-listing -o mend.bas",
     "capture --as basic-listing -o read.bas",
     "capture --as boot-floppy -o read.img",
     "forecast bramble.bin",
-    "forecast juniper.txt --layout at-128",
+    "forecast juniper.txt --layout at",
     "explain 161 163 999",
-    "explain 161 163 --dump juniper.txt --layout at-128",
+    "explain 161 163 --dump juniper.txt --layout at",
     "sheet bramble.bin -o sheet.html",
     "layouts list",
     "layouts check layouts/fennel.json",
     "drives --cylinders 615 --heads 4 --sectors 17",
-    "drives --cylinders 615 --heads 4 --sectors 17 --layout at-64-disk-block-a",
+    "drives --cylinders 615 --heads 4 --sectors 17 --layout at+disks-1b",
     "drives --capacity 40M",
-    "drives --cylinders 5000 --heads 16 --sectors 63 --layout at-64-disk-block-a",
+    "drives --cylinders 5000 --heads 16 --sectors 63 --layout at+disks-1b",
     "chips",
     "chips DS12887",
     "plan --fitted 2031-05-14",
@@ -179,7 +179,7 @@ const std::vector<std::string> lines_to_run = {
     "drift 2031-05-01T12:00 1980-01-01T00:00 --at 2031-05-01T12:00 --at 2031-05-31T12:00",
     "drift 2031-05-01T12:00 2031-05-01T12:00 --at 2031-05-01T12:00 --at 2031-05-31T12:00",
     "history history/fennel",
-    "history folder --layout at-64",
+    "history folder --layout at",
     "amend bramble.bin --set floppy_a=360K -o first.bin",
     "amend bramble.bin --set base_memory_kib=512 -o second.bin",
     "amend bramble.bin --set floppy_a=720K --set extended_memory_kib=4096 -o third.bin",
@@ -192,7 +192,7 @@ const std::vector<std::string> lines_to_run = {
     "trace --step a=1:bramble.bin --step a=2:first.bin --step a=1:second.bin --step b=1:third.bin "
     "--step b=2:third.bin",
     "audit bramble.bin damaged.bin juniper.txt no-dump.txt history all.tar",
-    "audit --packed 64 packed.bin --layout at-64"};
+    "audit --packed 64 packed.bin --layout at"};
 
 /// Every schema inside a schema that is a property of an object.
 void each_property(const json& schema, const std::string& at,
@@ -232,8 +232,8 @@ TEST_CASE("what every command prints as JSON fits its schema") {
 
 TEST_CASE("a layout that is printed or drafted as JSON fits the schema of layouts") {
   const Workshop bench;
-  for (const json& layout : printed(bench, "layouts print crc-64"))
-    CHECK_NOTHROW(check_against_schema(layout, "crc-64"));
+  for (const json& layout : printed(bench, "layouts print crc+slots-19"))
+    CHECK_NOTHROW(check_against_schema(layout, "crc+slots-19"));
   for (const json& found : printed(bench, "trace unknown/session.json"))
     CHECK_NOTHROW(check_against_schema(found["draft"], "draft"));
 }

@@ -93,7 +93,7 @@ TEST_CASE("groff prints the manual page without a complaint, and every mark as i
         "           rtcmend verify DUMP [options]\n\n",
         "       --again DUMP2\n"
         "              a second dump of the same chip: says which bytes were not read steadily\n",
-        "              what is fitted in the machine, as JSON: {\"layout\": \"at-64\", "
+        "              what is fitted in the machine, as JSON: {\"layout\": \"at\", "
         "\"clock\": \"now\",",
         "           rtcmend completion fish > ~/.config/fish/completions/rtcmend.fish\n",
         "       the script that completes rtcmend's words in a shell.\n",

@@ -88,7 +88,7 @@ TEST_CASE("a description that the disk has no room for leaves no image either") 
   const Workbench bench;
   const SmallDisk disk(bench, "size=4k");
   if (!disk.mounted()) return;
-  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
+  bench.put("machine.json", R"({"layout": "at", "clock": "2031-05-14T09:30:00"})");
   bench.put("disk/filler", std::string(4096, 'x'));
   refused_by_the_system(
       bench.run({"compose", "machine.json", "--save", "disk/kept.json", "-o", "out.bin"}),
@@ -244,7 +244,7 @@ TEST_CASE("a log is a file: pipes, devices and folders are refused at once") {
 
 TEST_CASE("an image and its description have two names, and neither is written without the other") {
   const Workbench bench;
-  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
+  bench.put("machine.json", R"({"layout": "at", "clock": "2031-05-14T09:30:00"})");
   for (const std::string other : {"out", "./out"}) {
     const Ran ran = bench.run({"compose", "machine.json", "-o", "out", "--save", other});
     CHECK(ran.code == 2);
@@ -252,7 +252,7 @@ TEST_CASE("an image and its description have two names, and neither is written w
   }
   CHECK(bench.files() == 1);
   // Without a field set, every byte of this layout's RAM is 00, and a blank image is never sound.
-  bench.put("blank.json", R"({"layout": "chip-64"})");
+  bench.put("blank.json", R"({"layout": "chip"})");
   const Ran ran = bench.run({"compose", "blank.json", "-o", "out", "--save", "kept"});
   CHECK(ran.code == 2);
   CHECK(complains(ran, "blank.json:", "would not be sound"));

@@ -54,7 +54,7 @@ TEST_CASE("chips knows a part, and helps with a mistyped one") {
 
 TEST_CASE("compose tells what the part changes, and refuses one that is too small") {
   const Workbench bench;
-  bench.put("machine.json", R"({"layout": "at-128", "set": {"floppy_a": "1.44M"}})");
+  bench.put("machine.json", R"({"layout": "at", "set": {"floppy_a": "1.44M"}})");
   const Ran large = bench.run({"compose", "machine.json", "--part", "DS12887A", "-o", "new.bin"});
   CHECK(large.code == 0);
   CHECK(large.out.find("part-ram-clear") != std::string::npos);
@@ -74,10 +74,10 @@ TEST_CASE("verify tells what the part changes") {
   large.resize(128);
   bench.put("large.bin", large);
   const Ran small =
-      bench.run({"verify", "large.bin", "--layout", "at-128", "--part", "DS1287", "--json"});
+      bench.run({"verify", "large.bin", "--layout", "at", "--part", "DS1287", "--json"});
   CHECK(small.code == 1);
   CHECK(json::parse(small.out)["sound"] == false);
-  CHECK(complains(bench.run({"verify", "large.bin", "--layout", "at-128", "--part", "DS1288"}),
+  CHECK(complains(bench.run({"verify", "large.bin", "--layout", "at", "--part", "DS1288"}),
                   "--part", "no part"));
 }
 
@@ -101,7 +101,7 @@ TEST_CASE("a disk that no type fits may still be entered by hand, where the layo
   const Words disk = {"drives", "--cylinders", "20", "--heads", "2", "--sectors", "17"};
   CHECK(bench.run(disk).code == 1);
   Words with_block = disk;
-  with_block.insert(with_block.end(), {"--layout", "at-64-disk-block-a"});
+  with_block.insert(with_block.end(), {"--layout", "at+disks-1b"});
   const Ran ran = bench.run(with_block);
   CHECK(ran.code == 0);
   CHECK(ran.out.find("--set disk_0_cylinders=20 --set disk_0_heads=2 --set disk_0_sectors=17") !=

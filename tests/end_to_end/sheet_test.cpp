@@ -13,7 +13,7 @@ namespace {
 struct Bench : Workbench {
   Bench() { put("new.bin", at_64_bytes()); }
   Ran sheet(const std::string& dump, const std::vector<std::string>& more) const {
-    std::vector<std::string> words{"sheet", dump, "--layout", "at-64"};
+    std::vector<std::string> words{"sheet", dump, "--layout", "at"};
     words.insert(words.end(), more.begin(), more.end());
     return run(words);
   }
@@ -30,7 +30,7 @@ TEST_CASE("sheet writes one page and says so") {
   const Ran ran = bench.sheet("new.bin", {"-o", "sheet.html"});
   CHECK(ran.code == 0);
   CHECK(ran.out ==
-        "Wrote sheet.html: a bench sheet, layout at-64.\nSound: settings proven, clock right.\n");
+        "Wrote sheet.html: a bench sheet, layout at.\nSound: settings proven, clock right.\n");
   const std::string page = bench.get("sheet.html");
   CHECK(page.starts_with("<!doctype html>\n<html lang=\"en\">"));
   CHECK(says(page, "<h1>new.bin</h1>"));
@@ -64,7 +64,7 @@ TEST_CASE("a sheet's title and note come from the command line, or from the dump
 TEST_CASE("a layout whose label is a script does nothing on a sheet") {
   const Bench bench;
   bench.put("odd.json",
-            R"({"id": "odd", "title": "<script>alert(1)</script>", "chip": "chip-64", "fields": [
+            R"({"layout": "odd", "title": "<script>alert(1)</script>", "fields": [
     {"id": "a", "label": "<script>alert(2)</script>", "group": "<b>", "at": "10", "number": {},
      "source": "<i>from memory</i>"}]})");
   CHECK(bench.run({"sheet", "new.bin", "--layout", "odd.json", "-o", "sheet.html"}).code == 1);
@@ -106,7 +106,7 @@ TEST_CASE("sheet goes to standard output, its report aside, and speaks JSON") {
   CHECK(ran.code == 0);
   CHECK(ran.out.starts_with("<!doctype html>"));
   const auto report = nlohmann::json::parse(ran.err);
-  CHECK(report["layout"] == "at-64");
+  CHECK(report["layout"] == "at");
   CHECK(report["sound"] == true);
   CHECK(report["output"] == "-");
 }
@@ -133,9 +133,9 @@ TEST_CASE("every example machine gets a sheet") {
   const Bench bench;
   const std::string machines = std::string(RTCMEND_SOURCE_DIR) + "/examples/machines/";
   CHECK(bench.run({"sheet", machines + "bramble.bin", "-o", "bramble.html"}).code == 0);
-  CHECK(bench.run({"sheet", machines + "juniper.txt", "--layout", "at-128", "-o", "juniper.html"})
+  CHECK(bench.run({"sheet", machines + "juniper.txt", "--layout", "at", "-o", "juniper.html"})
             .code == 1);
-  CHECK(bench.run({"sheet", machines + "sorrel.hex", "--layout", "crc-64", "-o", "sorrel.html"})
+  CHECK(bench.run({"sheet", machines + "sorrel.hex", "--layout", "crc+slots-19", "-o", "sorrel.html"})
             .code == 1);
 }
 

@@ -37,7 +37,7 @@ const std::vector<Writer> writers = {
     {{"amend", "in.bin", "--set", "floppy_b=360K", "--to", "rows", "-o", "out"}},
     {{"convert", "in.bin", "--to", "json", "-o", "out"}},
     {{"compose", "machine.json", "--to", "raw", "-o", "out"}},
-    {{"compose", "--ask", "--layout", "at-64", "--clock", "2031-05-14T09:30:00", "--to", "raw",
+    {{"compose", "--ask", "--layout", "at", "--clock", "2031-05-14T09:30:00", "--to", "raw",
       "-o", "out", "--save", "saved"},
      {"out", "saved"},
      "what was there before\n",
@@ -60,7 +60,7 @@ const Writer& any_writer = writers[0];
 
 void lay_out(const Workbench& bench) {
   bench.put("in.bin", at_64_bytes());
-  bench.put("machine.json", R"({"layout": "at-64", "clock": "2031-05-14T09:30:00"})");
+  bench.put("machine.json", R"({"layout": "at", "clock": "2031-05-14T09:30:00"})");
   auto second_floppy = at_64_bytes();
   second_floppy[0x10] = 0x44;
   second_floppy[0x2F] = 0x6B;
@@ -69,7 +69,7 @@ void lay_out(const Workbench& bench) {
       {"dump": "in.bin"}, {"dump": "in.bin"},
       {"label": "second floppy", "value": "none", "dump": "in.bin"},
       {"label": "second floppy", "value": "1.44M", "dump": "changed.bin"}]})");
-  bench.put("draft.json", R"({"id": "draft", "title": "A draft", "chip": "chip-64"})");
+  bench.put("draft.json", R"({"layout": "draft", "title": "A draft"})");
 }
 
 /// A folder with the inputs, and the old outputs where the command is told to replace them.

@@ -76,7 +76,7 @@ TEST_CASE("seal recomputes the check and nothing else") {
   auto bytes = at_64_bytes();
   bytes[0x2E] = 0x99;
   bench.put("bad.bin", bytes);
-  const Ran ran = bench.run({"seal", "bad.bin", "--layout", "at-64", "-o", "good.bin"});
+  const Ran ran = bench.run({"seal", "bad.bin", "--layout", "at", "-o", "good.bin"});
   CHECK(ran.code == 0);
   CHECK(ran.out.find("  2E  99 -> 02  sum-10-2d\n") != std::string::npos);
   CHECK(bench.bytes("good.bin") == at_64_bytes());
@@ -111,7 +111,7 @@ TEST_CASE("several settings may stand behind one --set, and bytes are set by add
   CHECK(bench.bytes("a.bin")[0x10] == 0x01);
   CHECK(bench.bytes("a.bin")[0x1B] == 0xA5);
   CHECK(bench.bytes("a.bin")[0x1C] == 0x5A);
-  CHECK(bench.run({"verify", "a.bin", "--layout", "at-64"}).code == 0);
+  CHECK(bench.run({"verify", "a.bin", "--layout", "at"}).code == 0);
 }
 
 TEST_CASE("bytes of a password are neither shown nor changed") {
@@ -119,16 +119,16 @@ TEST_CASE("bytes of a password are neither shown nor changed") {
   auto bytes = crc_64_bytes();
   bytes[0x38] = 0xA7;  // the private area (RBIL61 CMOS 38h), outside the CRC
   bench.put("crc.bin", bytes);
-  const Ran map = bench.run({"show", "crc.bin", "--layout", "crc-64", "--map"});
+  const Ran map = bench.run({"show", "crc.bin", "--layout", "crc+slots-19", "--map"});
   CHECK(map.out.find("A7") == std::string::npos);
   CHECK(map.out.find("**") != std::string::npos);
   const Ran set =
-      bench.run({"amend", "crc.bin", "--layout", "crc-64", "--byte", "38=00", "-o", "open.bin"});
+      bench.run({"amend", "crc.bin", "--layout", "crc+slots-19", "--byte", "38=00", "-o", "open.bin"});
   CHECK(set.code == 2);
   CHECK(complains(set, "--byte", "does not change"));
   bench.put("plain.bin", crc_64_bytes());
   const Ran compared =
-      bench.run({"compare", "crc.bin", "plain.bin", "--layout", "crc-64", "--json"});
+      bench.run({"compare", "crc.bin", "plain.bin", "--layout", "crc+slots-19", "--json"});
   CHECK(compared.out.find("167") == std::string::npos);
 }
 
@@ -137,13 +137,13 @@ TEST_CASE("an image that would not be sound is refused, and written only when to
   auto bytes = at_64_bytes();
   bytes[0x10] = 0x90;  // no floppy has code 9 (RBIL61 C0007)
   bench.put("odd.bin", bytes);
-  const Ran refused = bench.run({"seal", "odd.bin", "--layout", "at-64", "-o", "out.bin"});
+  const Ran refused = bench.run({"seal", "odd.bin", "--layout", "at", "-o", "out.bin"});
   CHECK(refused.code == 2);
   CHECK(complains(refused, "odd.bin", "nothing was written"));
   CHECK(refused.err.find("--unsound-anyway") != std::string::npos);
   CHECK_FALSE(bench.has("out.bin"));
   const Ran written =
-      bench.run({"seal", "odd.bin", "--layout", "at-64", "-o", "out.bin", "--unsound-anyway"});
+      bench.run({"seal", "odd.bin", "--layout", "at", "-o", "out.bin", "--unsound-anyway"});
   CHECK(written.code == 1);
   CHECK(written.out.find("Settings broken; the clock is right.") != std::string::npos);
   CHECK(written.out.find("Beware: this image is written because you insisted") !=
@@ -157,7 +157,7 @@ TEST_CASE("a clock that is wrong does not stop what leaves it alone") {
   bytes[0x0B] = 0x82;  // SET left on: the clock stands still
   bytes[0x07] = 0x45;  // the 45th of May
   bench.put("odd.bin", bytes);
-  const Ran ran = bench.run({"seal", "odd.bin", "--layout", "at-64", "-o", "out.bin"});
+  const Ran ran = bench.run({"seal", "odd.bin", "--layout", "at", "-o", "out.bin"});
   CHECK(ran.code == 1);
   CHECK(ran.out.find("Settings proven; the clock stands still and must be set.") !=
         std::string::npos);
@@ -169,7 +169,7 @@ TEST_CASE("a dump taken with a flat cell may be written: no write changes VRT") 
   auto bytes = at_64_bytes();
   bytes[0x0D] = 0x00;
   bench.put("flat.bin", bytes);
-  const Ran ran = bench.run({"seal", "flat.bin", "--layout", "at-64", "-o", "out.bin"});
+  const Ran ran = bench.run({"seal", "flat.bin", "--layout", "at", "-o", "out.bin"});
   CHECK(ran.code == 1);
   CHECK(ran.out.find("cell-flat") != std::string::npos);
   CHECK(bench.bytes("out.bin") == bytes);

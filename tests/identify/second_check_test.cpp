@@ -9,7 +9,7 @@ using namespace rtcmend;
 namespace {
 
 const Layout& two_sums() {
-  static const Layout layout = built_in_layout("at-sum-34-3d");
+  static const Layout layout = built_in_layout("at+sum-34-3d");
   return layout;
 }
 

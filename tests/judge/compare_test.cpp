@@ -11,7 +11,7 @@ using namespace rtcmend;
 namespace {
 
 Comparison compared(const Image& found, const Image& wanted = at_64_image()) {
-  return compare(wanted, found, layout_of("at-64"));
+  return compare(wanted, found, layout_of("at"));
 }
 
 Image found_with(std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
@@ -146,5 +146,5 @@ TEST_CASE("check bytes matter when they do not fit their data") {
 TEST_CASE("images of different sizes, or not of the layout's, are refused") {
   const Image large(std::vector<std::uint8_t>(128, 0));
   CHECK_THROWS_AS(compared(large), Error);
-  CHECK_THROWS_AS(compare(large, large, layout_of("at-64")), Error);
+  CHECK_THROWS_AS(compare(large, large, layout_of("at")), Error);
 }

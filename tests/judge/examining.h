@@ -9,11 +9,11 @@
 namespace rtcmend {
 
 inline const Layout& layout_of(const std::string& id) {
-  static const Layout at_64 = built_in_layout("at-64"), crc_64 = built_in_layout("crc-64"),
-                      chip_64 = built_in_layout("chip-64"), at_128 = built_in_layout("at-128");
-  if (id == "at-64") return at_64;
-  if (id == "crc-64") return crc_64;
-  return id == "at-128" ? at_128 : chip_64;
+  static const Layout at_64 = built_in_layout("at"), crc_64 = built_in_layout("crc+slots-19"),
+                      chip_64 = built_in_layout("chip"), at_128 = built_in_layout("at");
+  if (id == "at") return at_64;
+  if (id == "crc+slots-19") return crc_64;
+  return id == "at" ? at_128 : chip_64;
 }
 
 /// "fault check-mismatch at 2Eh-2Fh", worst first.
@@ -25,13 +25,13 @@ inline std::vector<std::string> briefly(const std::vector<Finding>& findings) {
   return all;
 }
 
-inline std::vector<std::string> found(const Image& image, const std::string& layout = "at-64") {
+inline std::vector<std::string> found(const Image& image, const std::string& layout = "at") {
   return briefly(examine(image, layout_of(layout)).findings);
 }
 
 /// The text of the first finding with this id; empty when there is none.
 inline std::string text_of(const std::string& id, const Image& image,
-                           const std::string& layout = "at-64") {
+                           const std::string& layout = "at") {
   for (const Finding& finding : examine(image, layout_of(layout)).findings)
     if (finding.id() == id) return finding.text;
   return {};

@@ -162,7 +162,7 @@ TEST_CASE("figures: noise claimed by nobody", "[.figures]") {
 TEST_CASE("figures: flipped bits repaired", "[.figures]") {
   constexpr int images = 40;
   Dice dice(seed);
-  for (const char* id : {"at-64", "crc-64"}) {
+  for (const char* id : {"at", "crc+slots-19"}) {
     const Layout layout = built_in_layout(id);
     Repairs repairs;
     for (int i = 0; i < images; ++i) flip_every_bit(random_image(layout, dice), layout, repairs);

@@ -11,7 +11,7 @@ using namespace rtcmend;
 namespace {
 
 const Layout& at_64() {
-  static const Layout layout = built_in_layout("at-64");
+  static const Layout layout = built_in_layout("at");
   return layout;
 }
 
@@ -146,7 +146,7 @@ TEST_CASE("half of an unknown byte cannot be set, a whole one can") {
 }
 
 TEST_CASE("passwords are told as set or not set, and stay as they are") {
-  const Layout crc = built_in_layout("crc-64");
+  const Layout crc = built_in_layout("crc+slots-19");
   const Field& area = crc.need_field("password_area");
   CHECK(read_field(area, zeros()).text == "not set");
   CHECK(read_field(area, with({{0x3A, 0x1E}})).text == "set");

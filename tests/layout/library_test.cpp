@@ -23,7 +23,7 @@ TEST_CASE("every built-in layout fits the schema and names its sources") {
 
 TEST_CASE("the AT class keeps its sum at 2Eh and its century at 32h") {
   // RBIL61, CMOS 2Eh, 2Fh and 32h.
-  const Layout at = built_in_layout("at-64");
+  const Layout at = built_in_layout("at");
   REQUIRE(at.checks.size() == 1);
   CHECK(at.checks[0].id == "sum-10-2d");
   CHECK(at.checks[0].over.at(0).range == Range{0x10, 0x2D});
@@ -38,7 +38,7 @@ TEST_CASE("the AT class keeps its sum at 2Eh and its century at 32h") {
 TEST_CASE("an unknown layout or field is answered with its neighbours") {
   CHECK_THROWS_WITH(built_in_layout("at-46"), Catch::Contains("no built-in layout \"at-46\""));
   try {
-    (void)built_in_layout("at-64").need_field("flopy_a");
+    (void)built_in_layout("at").need_field("flopy_a");
     FAIL("accepted");
   } catch (const Error& error) {
     CHECK(error.remedy() == "did you mean floppy_a or floppy_b?");
@@ -46,7 +46,7 @@ TEST_CASE("an unknown layout or field is answered with its neighbours") {
 }
 
 TEST_CASE("a name like none that is known is answered with where the names are") {
-  const Layout at = built_in_layout("at-64");
+  const Layout at = built_in_layout("at");
   try {
     (void)at.need_field("xyzzyxyzzyxyzzy");
     FAIL("accepted");

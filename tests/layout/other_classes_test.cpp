@@ -36,7 +36,7 @@ Image balanced() {
 
 TEST_CASE("the CRC class keeps its CRC over 10-31 high byte first at 32h") {
   // Measured: 8 of 8 images of real machines; RBIL61 CMOS 32h, 33h prints the other order.
-  const Layout layout = built_in_layout("crc-64");
+  const Layout layout = built_in_layout("crc+slots-19");
   CHECK(holding(layout, with_slots()) == Ids{"crc-10-31"});
   CHECK(resealed(layout, with_slots()) == with_slots());
   REQUIRE(layout.checks.size() == 1);
@@ -48,12 +48,12 @@ TEST_CASE("the check bytes of the CRC class the other way round do not hold") {
   Image image = with_slots();
   image.set(0x32, 0xCD);
   image.set(0x33, 0xE5);
-  CHECK(holding(built_in_layout("crc-64"), image) == Ids{});
+  CHECK(holding(built_in_layout("crc+slots-19"), image) == Ids{});
 }
 
 TEST_CASE("the CRC class has whole bytes for disk types, adapter ids and option bytes") {
   // RBIL61 CMOS 11h, 12h, 19h-24h, 35h-37h; C0017.
-  const Layout layout = built_in_layout("crc-64");
+  const Layout layout = built_in_layout("crc+slots-19");
   const Image image = with_slots();
   CHECK(says(layout, "disk_0_type", image) == "39");
   CHECK(says(layout, "slot_0_adapter", image) == "FFEE");
@@ -71,7 +71,7 @@ TEST_CASE("the CRC class has whole bytes for disk types, adapter ids and option 
 
 TEST_CASE("the smaller CRC machines keep a second copy at 29-2D") {
   // Measured on 2 of 2 images of real machines; no published source.
-  const Layout layout = built_in_layout("crc-64-mirror");
+  const Layout layout = built_in_layout("crc+copy-29");
   const Image image = with_copy();
   CHECK(holding(layout, image) == Ids{"crc-10-31"});
   CHECK(resealed(layout, image) == image);
@@ -84,7 +84,7 @@ TEST_CASE("the smaller CRC machines keep a second copy at 29-2D") {
 }
 
 TEST_CASE("the copy follows, and 2E-31 are left to the machine") {
-  const Layout layout = built_in_layout("crc-64-mirror");
+  const Layout layout = built_in_layout("crc+copy-29");
   for (const auto& [copy, original] : {std::pair("extended_memory_copy_kib", "extended_memory_kib"),
                                        {"floppy_a_copy", "floppy_a"},
                                        {"floppy_b_copy", "floppy_b"},
@@ -104,14 +104,14 @@ TEST_CASE("the copy follows, and 2E-31 are left to the machine") {
 
 TEST_CASE("the balance class makes 14-3F come out at AA") {
   // RBIL61 CMOS 14h; 2 of 2 images of real machines.
-  const Layout layout = built_in_layout("balance-64");
+  const Layout layout = built_in_layout("balance");
   CHECK(holding(layout, balanced()) == Ids{"balance-14-3f"});
   CHECK(resealed(layout, balanced()) == balanced());
 }
 
 TEST_CASE("the balance class names every byte from 0E up") {
   // RBIL61, CMOS 0Eh-3Fh of that maker; C0027 is the table of 23h, its bits are from memory.
-  const Layout layout = built_in_layout("balance-64");
+  const Layout layout = built_in_layout("balance");
   const Image image = balanced();
   CHECK(says(layout, "last_used", image) == "300915140531");
   CHECK(says(layout, "enter_key", image) == "1C0D");

@@ -9,34 +9,34 @@
 using namespace rtcmend;
 
 TEST_CASE("a layout with the same checks and more fields refines the plain one") {
-  const Layout plain = built_in_layout("at-64");
-  CHECK(refines(built_in_layout("at-64-disk-block-a"), plain));
-  CHECK(refines(built_in_layout("at-64-memory-35"), plain));
-  CHECK(refines(built_in_layout("at-sum-34-3d-options"), built_in_layout("at-sum-34-3d")));
-  CHECK_FALSE(refines(plain, built_in_layout("at-64-disk-block-a")));
+  const Layout plain = built_in_layout("at");
+  CHECK(refines(built_in_layout("at+disks-1b"), plain));
+  CHECK(refines(built_in_layout("at+memory-35"), plain));
+  CHECK(refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"), built_in_layout("at+sum-34-3d")));
+  CHECK_FALSE(refines(plain, built_in_layout("at+disks-1b")));
   CHECK_FALSE(refines(plain, plain));
 }
 
 TEST_CASE("another check, another size or other places are no refinement") {
-  CHECK_FALSE(refines(built_in_layout("at-sum-34-3d-options"), built_in_layout("at-64")));
-  CHECK_FALSE(refines(built_in_layout("at-sum-40-79"), built_in_layout("at-128")));
-  CHECK_FALSE(refines(built_in_layout("at-64-disk-block-a"), built_in_layout("at-128")));
+  CHECK_FALSE(refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"), built_in_layout("at")));
+  CHECK_FALSE(refines(built_in_layout("at+sum-40-79"), built_in_layout("at")));
+  CHECK_FALSE(refines(built_in_layout("at+disks-1b"), built_in_layout("at")));
   CHECK_FALSE(
-      refines(built_in_layout("at-64-disk-block-a"), built_in_layout("at-64-disk-block-b")));
-  CHECK_FALSE(refines(built_in_layout("crc-64-mirror"), built_in_layout("crc-64")));
+      refines(built_in_layout("at+disks-1b"), built_in_layout("at+disks-1b-short")));
+  CHECK_FALSE(refines(built_in_layout("crc+copy-29"), built_in_layout("crc+slots-19")));
 }
 
 TEST_CASE("a layout includes the fields of the plain one, whatever its checks") {
-  CHECK(includes_fields(built_in_layout("at-sum-34-3d"), built_in_layout("at-64")));
-  CHECK(includes_fields(built_in_layout("at-64"), built_in_layout("chip-64")));
-  CHECK(includes_fields(built_in_layout("at-64"), built_in_layout("at-64")));
-  CHECK_FALSE(includes_fields(built_in_layout("at-64"), built_in_layout("at-64-disk-block-a")));
-  CHECK_FALSE(includes_fields(built_in_layout("crc-64"), built_in_layout("at-64")));
-  CHECK_FALSE(includes_fields(built_in_layout("at-128"), built_in_layout("at-64")));
+  CHECK(includes_fields(built_in_layout("at+sum-34-3d"), built_in_layout("at")));
+  CHECK(includes_fields(built_in_layout("at"), built_in_layout("chip")));
+  CHECK(includes_fields(built_in_layout("at"), built_in_layout("at")));
+  CHECK_FALSE(includes_fields(built_in_layout("at"), built_in_layout("at+disks-1b")));
+  CHECK_FALSE(includes_fields(built_in_layout("crc+slots-19"), built_in_layout("at")));
+  CHECK_FALSE(includes_fields(built_in_layout("at"), built_in_layout("at")));
 }
 
 TEST_CASE("a field at other bits or of another kind is not the plain one's") {
-  const Layout plain = built_in_layout("at-64");
+  const Layout plain = built_in_layout("at");
   const auto with_changed_field = [&](auto change) {
     Layout special = plain;
     change(special.fields.front());
@@ -52,9 +52,9 @@ TEST_CASE("a field at other bits or of another kind is not the plain one's") {
 }
 
 TEST_CASE("a check that differs in anything but its words is another check") {
-  const Layout plain = built_in_layout("at-64");
+  const Layout plain = built_in_layout("at");
   const auto refines_with = [&](auto change) {
-    Layout special = built_in_layout("at-64-disk-block-a");
+    Layout special = built_in_layout("at+disks-1b");
     change(special.checks.front());
     return refines(special, plain);
   };

@@ -31,7 +31,7 @@ void holds_and_reseals(const Layout& layout, const Image& image) {
 
 TEST_CASE("block A keeps eight bytes a disk at 1B and 24, with a control byte") {
   // RBIL61 CMOS 1Bh-2Ch; C0025. Sum of 10h-2Dh = 045Ah + 04h + 09h + 02h + 28h + FFh + 03h + 1Ah.
-  const Layout layout = built_in_layout("at-64-disk-block-a");
+  const Layout layout = built_in_layout("at+disks-1b");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 00 F0 00 0D 80 02 80 01 2F 00 D1 03 05 2C 01 "
@@ -47,7 +47,7 @@ TEST_CASE("block A keeps eight bytes a disk at 1B and 24, with a control byte") 
 
 TEST_CASE("block B has no control byte") {
   // RBIL61 CMOS 1Bh-2Ah.
-  const Layout layout = built_in_layout("at-64-disk-block-b");
+  const Layout layout = built_in_layout("at+disks-1b-short");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 00 FF 00 0D 80 02 80 01 2F 2F D1 03 05 2C 01 "
@@ -60,7 +60,7 @@ TEST_CASE("block B has no control byte") {
 
 TEST_CASE("block C keeps the second disk outside the sum") {
   // RBIL61 CMOS 20h-27h, 35h-3Ch.
-  const Layout layout = built_in_layout("at-64-disk-block-c");
+  const Layout layout = built_in_layout("at+disks-20");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 00 F0 00 0D 80 02 80 01 27 00 00 00 00 00 00 "
@@ -73,7 +73,7 @@ TEST_CASE("block C keeps the second disk outside the sum") {
 
 TEST_CASE("block D keeps the first disk behind the second, for types 49 and 48") {
   // RBIL61 CMOS 1Eh-2Dh: the first is entered as 49 (31h), the second as 48 (30h).
-  const Layout layout = built_in_layout("at-64-disk-block-d");
+  const Layout layout = built_in_layout("at+disks-26");
   Image image = typed_in(64,
                          "00 00 "
                          "40 00 FF 00 0D 80 02 80 01 31 30 00 00 00 00 04 "
@@ -91,7 +91,7 @@ TEST_CASE("block D keeps the first disk behind the second, for types 49 and 48")
 TEST_CASE("block E splits its numbers over nibbles") {
   // RBIL61 CMOS 1Dh-28h. D1h and the 3 of 53h are 3D1h = 977, the 5 of 53h the heads; 2Ch and the 1
   // of 31h are 12Ch = 300, the 3 of 31h and D1h are 3D1h. Then 400h = 1024, 9, 200h, 3FFh, 1Ah.
-  const Layout layout = built_in_layout("at-64-disk-block-e");
+  const Layout layout = built_in_layout("at+disks-1d");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 00 F0 00 0D 80 02 80 01 27 00 00 00 D1 53 2C "
@@ -109,8 +109,8 @@ TEST_CASE("memory above 16 MiB is counted in blocks of 64 KiB at 34 or 35") {
       "40 00 F0 00 0D 80 02 80 01 27 00 00 00 00 00 00 "
       "00 00 00 00 00 00 00 00 00 00 00 00 00 00 02 67 "
       "80 01 20 00 ";
-  const Layout at_34 = built_in_layout("at-64-memory-34"),
-               at_35 = built_in_layout("at-64-memory-35");
+  const Layout at_34 = built_in_layout("at+memory-34"),
+               at_35 = built_in_layout("at+memory-35");
   holds_and_reseals(at_34, typed_in(64, rows + "00 01"));
   CHECK(says(at_34, "memory_above_16m_kib", typed_in(64, rows + "00 01")) == "16384 KiB");
   holds_and_reseals(at_35, typed_in(64, rows + "00 00 01"));
@@ -121,7 +121,7 @@ TEST_CASE("memory above 16 MiB is counted in blocks of 64 KiB at 34 or 35") {
 TEST_CASE("set-up options are read bit by bit") {
   // The bits are from memory; the tables are RBIL61 C0009, C0015, C0032, C0033, C0037, C0038. Sum
   // of 10h-2Dh = 045Ah + B4h + 81h + 6Ch = 05FBh; 20h + 0Ch = 2Ch.
-  const Layout layout = built_in_layout("at-sum-34-3d-options");
+  const Layout layout = built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 B4 F0 81 0D 80 02 80 01 2F 00 D1 03 05 2C 01 "

@@ -12,7 +12,7 @@ using namespace rtcmend;
 namespace {
 
 const Layout& at_64() {
-  static const Layout layout = built_in_layout("at-64");
+  static const Layout layout = built_in_layout("at");
   return layout;
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("an unknown clock stays unknown when fields are set") {
 TEST_CASE("114 bytes of RAM are amended without a clock and sealed") {
   Image image(std::size_t{128});
   for (std::size_t at = 0x0E; at < 128; ++at) image.set(static_cast<Address>(at), 0);
-  const Layout layout = built_in_layout("at-128");
+  const Layout layout = built_in_layout("at");
   const Image changed = amend(image, layout, {parse_setting(layout, "base_memory_kib=640")});
   CHECK(changed.unknown() == to_addresses({0x00, 0x0D}));
   CHECK(changed[0x2E] == 0x00);  // 80h + 02h = 0082h

@@ -52,7 +52,7 @@ TEST_CASE("every layout with floppies and disks takes them and stays sound") {
 
 TEST_CASE("a composed image of the smaller CRC machines carries the copy") {
   // Measured on 2 of 2 images of real machines; no published source.
-  const Layout layout = built_in_layout("crc-64-mirror");
+  const Layout layout = built_in_layout("crc+copy-29");
   const Image image = compose(
       described({{"floppy_a", "1.44M"}, {"disk_0_type", 35}, {"extended_memory_kib", 2048}}),
       layout);
@@ -67,7 +67,7 @@ TEST_CASE("a composed image of the smaller CRC machines carries the copy") {
 }
 
 TEST_CASE("amending the smaller CRC machines moves the copy and keeps 2E-31") {
-  const Layout layout = built_in_layout("crc-64-mirror");
+  const Layout layout = built_in_layout("crc+copy-29");
   Image image = compose(described({{"floppy_a", "1.44M"}}), layout);
   image.set(0x2E, 0x11);
   image.set(0x31, 0x03);
@@ -80,7 +80,7 @@ TEST_CASE("amending the smaller CRC machines moves the copy and keeps 2E-31") {
 }
 
 TEST_CASE("a copy that differs is reported") {
-  const Layout layout = built_in_layout("crc-64-mirror");
+  const Layout layout = built_in_layout("crc+copy-29");
   Image image = compose(described({{"disk_0_type", 35}}), layout);
   image.set(0x2C, 0x22);
   bool reported = false;
@@ -93,7 +93,7 @@ TEST_CASE("a copy that differs is reported") {
 
 TEST_CASE("a composed balance image has the defaults that its table prints") {
   // RBIL61, CMOS 15h-27h of that maker.
-  const Layout layout = built_in_layout("balance-64");
+  const Layout layout = built_in_layout("balance");
   const Image image = compose(described({}), layout);
   CHECK(image[0x15] == 0x1C);
   CHECK(image[0x16] == 0x0D);

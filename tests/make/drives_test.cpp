@@ -34,7 +34,7 @@ std::vector<std::string> written(const std::vector<Setting>& settings) {
 
 /// A layout with a table of its own: type 1 is 100 x 2 x 10, type 30 the same with a cylinder less.
 Layout with_own_table() {
-  return load_layout(R"({"id": "own", "title": "Own table", "chip": "chip-64",
+  return load_layout(R"({"layout": "own", "title": "Own table",
     "includes": ["parts/at-core"], "drive_types": [
     {"type": 1, "cylinders": 100, "heads": 2, "sectors": 10, "write_precompensation": null, "landing_zone": 100},
     {"type": 30, "cylinders": 99, "heads": 2, "sectors": 10, "write_precompensation": 0, "landing_zone": 99}]})",
@@ -114,7 +114,7 @@ TEST_CASE("a layout's own table is taken and is sure") {
 
 TEST_CASE("a layout with blocks for disks by hand offers both") {
   // RBIL61 CMOS 1Bh-2Ch.
-  const DriveAdvice advice = advice_for({820, 6, 26}, "at-64-disk-block-a");
+  const DriveAdvice advice = advice_for({820, 6, 26}, "at+disks-1b");
   REQUIRE(advice.by_hand.size() == 2);
   CHECK(advice.by_hand[0].label == "first disk");
   CHECK_FALSE(advice.by_hand[0].type);
@@ -123,12 +123,12 @@ TEST_CASE("a layout with blocks for disks by hand offers both") {
         std::vector<std::string>{"disk_0_cylinders=820", "disk_0_heads=6", "disk_0_sectors=26",
                                  "disk_0_landing_zone=820"});
   CHECK(written(advice.by_hand[1].settings)[0] == "disk_1_cylinders=820");
-  CHECK(advice_for({820, 6, 26}, "at-64").by_hand.empty());
+  CHECK(advice_for({820, 6, 26}, "at").by_hand.empty());
 }
 
 TEST_CASE("block D names the types that turn it on") {
   // RBIL61 CMOS 1Eh-2Dh: the first disk is entered as 49, the second as 48.
-  const DriveAdvice advice = advice_for({820, 6, 26}, "at-64-disk-block-d");
+  const DriveAdvice advice = advice_for({820, 6, 26}, "at+disks-26");
   REQUIRE(advice.by_hand.size() == 2);
   CHECK(advice.by_hand[0].type == 49);
   CHECK(advice.by_hand[1].type == 48);
@@ -138,15 +138,15 @@ TEST_CASE("block D names the types that turn it on") {
 
 TEST_CASE("a block with 12 bits cannot take more than 4,095 cylinders") {
   // RBIL61 CMOS 1Dh, 1Eh.
-  const DriveAdvice advice = advice_for({5000, 4, 17}, "at-64-disk-block-e");
+  const DriveAdvice advice = advice_for({5000, 4, 17}, "at+disks-1d");
   REQUIRE(advice.by_hand.size() == 2);
   CHECK(advice.by_hand[0].problem == "disk_0_cylinders: 5000 is not among 0-4095");
 }
 
 TEST_CASE("a layout without disk types is refused") {
   CHECK(complaint([] {
-          advice_for({615, 4, 17}, "balance-64");
-        }).find("balance-64: it keeps") == 0);
+          advice_for({615, 4, 17}, "balance");
+        }).find("balance: it keeps") == 0);
 }
 
 TEST_CASE("numbers that no disk has are refused by their option") {

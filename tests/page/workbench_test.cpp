@@ -28,7 +28,7 @@ const std::string sound_image =
     "000000000000000000000000";
 
 Json about(const std::string& image) {
-  return {{"image", image}, {"layout", "at-64"}};
+  return {{"image", image}, {"layout", "at"}};
 }
 
 Json with(Json request, const Json& more) {
@@ -72,7 +72,7 @@ TEST_CASE("a call that cannot be read is refused, not thrown") {
   CHECK(Json::parse(bench.call("{"))["ok"] == false);
   CHECK(Json::parse(bench.call("[]"))["ok"] == false);
   CHECK(call(bench, {{"do", "dance"}})["ok"] == false);
-  CHECK(call(bench, {{"do", "look"}, {"image", "00"}, {"layout", "at-64"}})["ok"] == false);
+  CHECK(call(bench, {{"do", "look"}, {"image", "00"}, {"layout", "at"}})["ok"] == false);
   CHECK(call(bench, {{"do", "look"}, {"image", sound_image}, {"layout", "none"}})["ok"] == false);
 }
 
@@ -84,7 +84,7 @@ TEST_CASE("a typed dump is opened, and its layout identified") {
   REQUIRE(answer["ok"] == true);
   CHECK(answer["image"] == sound_image);
   CHECK(answer["form"] == "hex");
-  CHECK(answer["layout"] == "at-64");
+  CHECK(answer["layout"] == "at");
 }
 
 TEST_CASE("what is no dump is refused with a reason") {
@@ -184,10 +184,10 @@ TEST_CASE("the clock is set with its weekday and century") {
 
 TEST_CASE("passwords are never shown, compared or changed") {
   Workbench bench;
-  // crc-64 keeps a password area at 38h-3Fh.
+  // crc+slots-19 keeps a password area at 38h-3Fh.
   std::string image = sound_image;
   image.replace(0x38 * 2, 16, "DEADBEEFDEADBEEF");
-  const Json request{{"image", image}, {"layout", "crc-64"}};
+  const Json request{{"image", image}, {"layout", "crc+slots-19"}};
   const Json look = call(bench, with(request, {{"do", "look"}}));
   REQUIRE(look["ok"] == true);
   CHECK(look["plan"][0x38]["text"] == "**");
@@ -244,7 +244,7 @@ TEST_CASE("what reads a chip out can be had without an image") {
 TEST_CASE("a card begins with the layout's defaults and the time given") {
   Workbench bench;
   const Json made =
-      call(bench, {{"do", "compose"}, {"layout", "at-64"}, {"time", "2031-05-14T09:30:00"}});
+      call(bench, {{"do", "compose"}, {"layout", "at"}, {"time", "2031-05-14T09:30:00"}});
   REQUIRE(made["ok"] == true);
   const Json look = call(bench, with(about(made["image"]), {{"do", "look"}}));
   CHECK(look["sound"] == true);
@@ -254,17 +254,17 @@ TEST_CASE("a card begins with the layout's defaults and the time given") {
 TEST_CASE("a machine description is composed when it is opened") {
   Workbench bench;
   const std::string text =
-      R"({"layout": "at-64", "clock": "2026-11-25T10:00:00", "set": {"disk_0_type": 39}})";
+      R"({"layout": "at", "clock": "2026-11-25T10:00:00", "set": {"disk_0_type": 39}})";
   const Json made = call(bench, {{"do", "open"}, {"name", "y.json"}, {"content", hex_text(text)}});
   INFO(made.dump());
   REQUIRE(made["ok"] == true);
   CHECK(made["composed"] == true);
-  CHECK(made["layout"] == "at-64");
+  CHECK(made["layout"] == "at");
 }
 
 TEST_CASE("a layout file joins the library, and a bad one is refused with its place") {
   Workbench bench;
-  const std::string text = R"({"id": "mine", "title": "<b>Mine</b>", "chip": "chip-64",
+  const std::string text = R"({"layout": "mine", "title": "<b>Mine</b>",
     "fields": [{"id": "x", "label": "<script>1</script>", "group": "g", "at": "20", "number": {},
                 "source": "measured"}]})";
   const Json read =
@@ -277,7 +277,7 @@ TEST_CASE("a layout file joins the library, and a bad one is refused with its pl
   CHECK(bad["ok"] == false);
   // What a dump names must mean one thing: a stranger's file does not take a built-in id.
   std::string taken = text;
-  taken.replace(taken.find("\"mine\""), 6, "\"at-64\"");
+  taken.replace(taken.find("\"mine\""), 6, "\"at\"");
   const Json refused =
       call(bench, {{"do", "read-layout"}, {"name", "taken.json"}, {"content", hex_text(taken)}});
   CHECK(refused["ok"] == false);

@@ -8,7 +8,7 @@ namespace rtcmend::test {
 /// that is only shown, a check with a password in it. Not sound on anything.
 inline Layout crowded_layout() {
   return load_layout(
-      R"({"id": "crowded", "title": "A crowded layout", "chip": "chip-64", "fields": [
+      R"({"layout": "crowded", "title": "A crowded layout", "fields": [
     {"id": "cylinders", "label": "Cylinders", "group": "drives", "number": {}, "read_only": true,
      "pieces": [{"at": "1E", "bits": [3, 0]}, {"at": "1D"}], "source": "measured"},
     {"id": "whole_type", "label": "Type", "group": "drives", "at": "20", "number": {},

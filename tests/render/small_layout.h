@@ -12,7 +12,7 @@ namespace rtcmend::test {
 
 /// A layout that fits on a screen: a choice, an escape, a unit, a long label, a password, a sum.
 inline Layout small_layout() {
-  return load_layout(R"({"id": "small", "title": "A small layout", "chip": "chip-64", "fields": [
+  return load_layout(R"({"layout": "small", "title": "A small layout", "fields": [
     {"id": "floppy_a", "label": "First floppy drive", "group": "drives", "at": "10",
      "bits": [7, 4], "choice": {"0": "none", "4": "1.44M"}, "source": "RBIL61 C0007"},
     {"id": "disk_0_type", "label": "First fixed disk, type", "group": "drives", "at": "12",

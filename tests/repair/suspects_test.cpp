@@ -12,7 +12,7 @@ using namespace rtcmend;
 
 namespace {
 
-std::vector<Suspect> suspects_of(const Image& image, const std::string& layout = "at-64") {
+std::vector<Suspect> suspects_of(const Image& image, const std::string& layout = "at") {
   return suspects(image, layout_of(layout));
 }
 
@@ -44,13 +44,13 @@ std::vector<std::string> flips_missed(const Image& sound, const std::string& lay
 
 TEST_CASE("an image whose checks hold has no suspects") {
   CHECK(suspects_of(at_64_image()).empty());
-  CHECK(suspects_of(crc_64_image(), "crc-64").empty());
+  CHECK(suspects_of(crc_64_image(), "crc+slots-19").empty());
 }
 
 TEST_CASE("for every flipped bit of a covered or stored byte the true repair is a suspect") {
   const std::vector<std::string> none;
-  CHECK(flips_missed(at_64_image(), "at-64", {0x10, 0x2F}) == none);
-  CHECK(flips_missed(crc_64_image(), "crc-64", {0x14, 0x33}) == none);
+  CHECK(flips_missed(at_64_image(), "at", {0x10, 0x2F}) == none);
+  CHECK(flips_missed(crc_64_image(), "crc+slots-19", {0x14, 0x33}) == none);
 }
 
 TEST_CASE("a flip that leaves an illegal field is found first") {
@@ -96,7 +96,7 @@ TEST_CASE("the two check bytes in each other's place are a suspect") {
 
 TEST_CASE("two swapped bytes under a CRC are found first") {
   const Image damaged = with_bytes(crc_64_image(), {{0x15, 0x02}, {0x16, 0x80}});
-  const auto all = suspects_of(damaged, "crc-64");
+  const auto all = suspects_of(damaged, "crc+slots-19");
   REQUIRE_FALSE(all.empty());
   CHECK(all[0].id == "swap-15-16");
   CHECK(repaired(damaged, all[0]) == crc_64_image());
@@ -129,7 +129,7 @@ TEST_CASE("blank and unjudgeable checks have no suspects") {
 }
 
 TEST_CASE("two failed checks that no one repair explains have suspects each") {
-  const Layout layout = built_in_layout("at-sum-34-3d");
+  const Layout layout = built_in_layout("at+sum-34-3d");
   // Second sum over 34h-3Dh at 3Eh, high byte first: RBIL61 CMOS 3Eh. 12h + 34h = 46h.
   const Image sound =
       with_bytes(at_64_image(), {{0x34, 0x12}, {0x3A, 0x34}, {0x3E, 0x00}, {0x3F, 0x46}});
@@ -147,7 +147,7 @@ TEST_CASE("two failed checks that no one repair explains have suspects each") {
 
 TEST_CASE("nothing is guessed about bytes of passwords") {
   // 13h of the CRC class holds the password switches: published, RBIL61 C0017.
-  for (const Suspect& suspect : suspects_of(with_bytes(crc_64_image(), {{0x13, 0x41}}), "crc-64"))
+  for (const Suspect& suspect : suspects_of(with_bytes(crc_64_image(), {{0x13, 0x41}}), "crc+slots-19"))
     for (const Patch& patch : suspect.changes) CHECK(patch.at != 0x13);
 }
 

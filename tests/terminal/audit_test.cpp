@@ -12,7 +12,7 @@ namespace {
 enum class Case { sound, unsound, unclear };
 
 struct Fixture {
-  Layout layout = built_in_layout("at-64");
+  Layout layout = built_in_layout("at");
   AuditText text{Ink()};
   AuditJson json;
 
@@ -33,8 +33,8 @@ TEST_CASE_METHOD(Fixture, "the line of a dump has its standing, its layout and i
     const auto wording = text.wording(judged(standing));
     return wording.before + text.name({"a.bin", "", {}}) + wording.behind;
   };
-  CHECK(line(Case::sound) == "sound      at-64                a.bin\n");
-  CHECK(line(Case::unsound) == "not sound  at-64                a.bin: blank, daylight-saving\n");
+  CHECK(line(Case::sound) == "sound      at                a.bin\n");
+  CHECK(line(Case::unsound) == "not sound  at                a.bin: blank, daylight-saving\n");
   CHECK(line(Case::unclear) == "unclear    -                    a.bin: blank, daylight-saving\n");
 }
 
@@ -44,11 +44,11 @@ TEST_CASE_METHOD(Fixture, "the JSON line of a dump has the same, null where noth
     return wording.before + json.name({"a.bin", "", {}}) + wording.behind;
   };
   CHECK(line(Case::sound) ==
-        R"({"path":"a.bin","layout":"at-64","sound":true,"standing":{"dump":"trusted",)"
+        R"({"path":"a.bin","layout":"at","sound":true,"standing":{"dump":"trusted",)"
         R"("settings":"proven","clock":"right"},"findings":[],"error":null})"
         "\n");
   CHECK(line(Case::unsound) ==
-        "{\"path\":\"a.bin\",\"layout\":\"at-64\",\"sound\":false,\"standing\":{\"dump\":"
+        "{\"path\":\"a.bin\",\"layout\":\"at\",\"sound\":false,\"standing\":{\"dump\":"
         "\"trusted\",\"settings\":\"broken\",\"clock\":\"right\"},"
         "\"findings\":[\"blank\",\"daylight-saving\"],\"error\":null}\n");
   CHECK(line(Case::unclear) ==
@@ -83,17 +83,17 @@ TEST_CASE_METHOD(Fixture, "the summary counts by standing, by layout and by find
   tally.sound = 3;
   tally.unsound = 1;
   tally.broken = 2;
-  tally.by_layout["at-64"] = {3, 1};
+  tally.by_layout["at"] = {3, 1};
   tally.by_finding["blank"] = 1;
   CHECK(text.summary(tally, true) ==
         "\n6 dumps: 3 sound, 1 not sound, 2 no dump\n"
         "\nLayouts              sound    not sound\n"
-        "  at-64                         3          1\n"
+        "  at                         3          1\n"
         "\nFindings             dumps\n"
         "  blank                         1\n");
   CHECK(json.summary(tally, true) ==
         "{\"summary\":{\"complete\":true,\"dumps\":6,\"sound\":3,\"unsound\":1,\"unclear\":0,"
-        "\"broken\":2,\"layouts\":{\"at-64\":{\"sound\":3,\"unsound\":1}},"
+        "\"broken\":2,\"layouts\":{\"at\":{\"sound\":3,\"unsound\":1}},"
         "\"findings\":{\"blank\":1}}}\n");
 }
 

@@ -67,15 +67,15 @@ TEST_CASE("a disk that no type fits is told so") {
 }
 
 TEST_CASE("a layout's places for disks by hand come with what to type") {
-  const std::string text = text_for({820, 6, 26}, "at-64-disk-block-d");
+  const std::string text = text_for({820, 6, 26}, "at+disks-26");
   CHECK(has(text,
             "  first disk, for \"rtcmend amend\":\n"
             "    --set disk_0_type=49 --set disk_0_cylinders=820 --set disk_0_heads=6\n"
             "    --set disk_0_sectors=26 --set disk_0_landing_zone=820\n"));
   CHECK(widest(text) <= 80);
-  CHECK(has(text_for({820, 6, 26}, "at-64-disk-block-a"),
+  CHECK(has(text_for({820, 6, 26}, "at+disks-1b"),
             "and as its type the one that this firmware calls user-defined."));
-  CHECK(has(text_for({5000, 4, 17}, "at-64-disk-block-e"), "first disk: it does not go in"));
+  CHECK(has(text_for({5000, 4, 17}, "at+disks-1d"), "first disk: it does not go in"));
 }
 
 TEST_CASE("as JSON every type comes with its numbers in bytes") {
@@ -94,7 +94,7 @@ TEST_CASE("as JSON every type comes with its numbers in bytes") {
 }
 
 TEST_CASE("the JSON of drives names the table and gives the settings by hand as numbers") {
-  const Layout layout = built_in_layout("at-64-disk-block-b");
+  const Layout layout = built_in_layout("at+disks-1b-short");
   const Disk disk = disk_of({1024, 8, 17});
   const DriveAdvice advice = advise_on_drive(disk, &layout);
   const Json json = drives_json({disk, advice, &layout});
@@ -111,7 +111,7 @@ TEST_CASE("a disk that does not go into a layout's block is told why, in JSON as
   DriveAdvice advice;
   advice.by_hand = {{"first disk", 47, {{"disk_0_cylinders", Value(1024)}}, ""},
                     {"second disk", std::nullopt, {}, "17 is not among 0-15"}};
-  const Layout layout = built_in_layout("at-64-disk-block-b");
+  const Layout layout = built_in_layout("at+disks-1b-short");
   const Disk disk = disk_of({1024, 8, 17});
   const Json json = drives_json({disk, advice, &layout});
   CHECK(json["by_hand"][0]["type"] == 47);
@@ -122,7 +122,7 @@ TEST_CASE("a disk that does not go into a layout's block is told why, in JSON as
 }
 
 TEST_CASE("a layout with a table of its own is named as the one that was asked") {
-  Layout layout = built_in_layout("at-64");
+  Layout layout = built_in_layout("at");
   layout.id = "heron-286";
   layout.drive_types = {{2, 615, 4, 17, 300, 615}};
   const Disk disk = disk_of({615, 4, 17});

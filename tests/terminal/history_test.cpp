@@ -19,7 +19,7 @@ HistoryItem item(const std::string& name, int day, std::optional<Image> image) {
 }
 
 std::string text_of(std::vector<HistoryItem> items, const std::string& folder = "shelf/heron") {
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   return history_text(history(std::move(items), layout), folder, layout, Ink());
 }
 
@@ -46,7 +46,7 @@ TEST_CASE("where no image is sound, the history says so and what to do instead")
   CHECK(
       text.ends_with("\nNo sound image is among them.\n"
                      "Try: rtcmend compose, from what is fitted in the machine.\n"));
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   CHECK(history_json(history({item("a.bin", 1, broken)}, layout), layout)["last_good"].is_null());
 }
 
@@ -71,7 +71,7 @@ TEST_CASE("notes are shown without empty lines, and a date taken from the file i
             "              Fitted by Ilse.\n"
             "  2031-05-02  c.bin  not read\n"
             "              it is cut short\n"));
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   const Json json = history_json(history({note, unread}, layout), layout);
   CHECK(json["entries"][0]["dated_by"] == "file");
   CHECK(json["entries"][0]["sound"].is_null());

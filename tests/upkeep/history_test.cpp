@@ -10,7 +10,7 @@ using namespace rtcmend;
 namespace {
 
 const Layout& at_64() {
-  static const Layout layout = built_in_layout("at-64");
+  static const Layout layout = built_in_layout("at");
   return layout;
 }
 
@@ -71,13 +71,13 @@ TEST_CASE("notes stand between the dumps, and what is of another size is kept wi
                item("2031-05-14.bin", at_64_image()), item("2032-01-01.bin", large)},
               at_64());
   REQUIRE(told.entries.size() == 4);
-  CHECK(told.entries[1].item.problem == "it holds 128 bytes, and the layout at-64 is for 64");
+  CHECK(told.entries[1].item.problem == "it holds 128 bytes, and the layout at is for 64");
   CHECK(told.entries[2].item.note == "new cell");
   CHECK(told.entries[3].since == 0);
 }
 
 TEST_CASE("bytes of no setting that changed are named") {
-  // 3Dh belongs to nothing in at-64.
+  // 3Dh belongs to nothing in at.
   const History told = history({item("2031-05-14.bin", at_64_image()),
                                 item("2031-05-15.bin", with_bytes(at_64_image(), {{0x3D, 0x5A}}))},
                                at_64());
@@ -101,7 +101,7 @@ TEST_CASE("seconds, underscores and names of digits alone are read as well") {
 }
 
 TEST_CASE("a password that changed is told without its bytes, and one that stayed not at all") {
-  const Layout layout = built_in_layout("crc-64");
+  const Layout layout = built_in_layout("crc+slots-19");
   // 38h-3Fh are the private area (RBIL61 CMOS 38h), outside the CRC.
   const Image first = with_bytes(crc_64_image(), {{0x38, 0x11}, {0x39, 0x22}});
   const Image second = with_bytes(first, {{0x38, 0x33}});

@@ -24,7 +24,7 @@ Image found_after_35_minutes() {
 
 Retention judged(const Image& found, std::optional<Image> again = std::nullopt) {
   return retention({at_64_image(), found, std::move(again), half_an_hour},
-                   built_in_layout("at-64"));
+                   built_in_layout("at"));
 }
 
 Image noise() {
@@ -152,7 +152,7 @@ TEST_CASE("the chip's own word about its cell is passed on") {
 TEST_CASE("the time without power is told in its largest whole unit") {
   const auto words = [](long long seconds) {
     return retention({at_64_image(), at_64_image(), std::nullopt, seconds},
-                     built_in_layout("at-64"))
+                     built_in_layout("at"))
         .clock_text;
   };
   CHECK(words(172'800) == "it went on by 0 s only, and the power was off for 2 d");
@@ -165,7 +165,7 @@ TEST_CASE("the time without power is told in its largest whole unit") {
 TEST_CASE("after a night without power, a week tells the rest") {
   // 21:35 of the same day: twelve hours and five minutes.
   const Retention kept =
-      retention({at_64_image(), later(0x21, 0x35), std::nullopt, 43'200}, built_in_layout("at-64"));
+      retention({at_64_image(), later(0x21, 0x35), std::nullopt, 43'200}, built_in_layout("at"));
   CHECK(kept.what == Retained::everything);
   CHECK(kept.text ==
         "Kept: every byte that matters came through 12 h without power, and the clock went on.");
@@ -173,7 +173,7 @@ TEST_CASE("after a night without power, a week tells the rest") {
 }
 
 TEST_CASE("a clock that was not meant to run, or cannot be read, is not judged") {
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   const auto clock = [&](const Image& wanted, const Image& found) {
     const Retention kept = retention({wanted, found, std::nullopt, 45}, layout);
     CHECK(kept.what == Retained::everything);
@@ -206,7 +206,7 @@ TEST_CASE("bytes that one side does not know are no loss") {
 }
 
 TEST_CASE("without a RAM byte known on both sides nothing can be said") {
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   const Image clock_alone = without(at_64_image(), {0x0E, 0x3F});
   CHECK_THROWS_WITH(retention({at_64_image(), clock_alone, std::nullopt, half_an_hour}, layout),
                     "compare: no RAM byte is known on both sides");
@@ -215,7 +215,7 @@ TEST_CASE("without a RAM byte known on both sides nothing can be said") {
 }
 
 TEST_CASE("images of two sizes, or of another than the layout's, are refused") {
-  const Layout layout = built_in_layout("at-64");
+  const Layout layout = built_in_layout("at");
   const Image large(std::vector<std::uint8_t>(128, 0x55));
   for (const auto& [wanted, found] :
        {std::pair(at_64_image(), large), std::pair(large, at_64_image()), std::pair(large, large)})
@@ -223,7 +223,7 @@ TEST_CASE("images of two sizes, or of another than the layout's, are refused") {
 }
 
 TEST_CASE("a lost bit of a password is named without its value") {
-  const Layout layout = built_in_layout("crc-64");
+  const Layout layout = built_in_layout("crc+slots-19");
   const Image found =
       with_bytes(crc_64_image(), {{0x04, 0x10}, {0x02, 0x05}, {0x38, 0x01}, {0x15, 0x82}});
   const Retention lost = retention({crc_64_image(), found, std::nullopt, half_an_hour}, layout);
@@ -240,7 +240,7 @@ TEST_CASE("one lost bit is one, and a check that the firmware left alone is not 
 
 TEST_CASE("a check that does not count says nothing about who wrote the bytes") {
   const Layout layout = load_layout(
-      R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
+      R"({"layout": "mine", "title": "Mine", "checks": [
           {"id": "sum", "source": "s", "sum": {"width": 8}, "over": ["20-2F"],
            "stored": {"at": "30"}, "when": {"at": "3F", "bits": [0, 0], "is": 1}}]})",
       "mine", embedded_text);

@@ -35,7 +35,7 @@ export function makeHeading(actions) {
     if (!found || record.why || look.misread) return "";
     if (found.mirrored) return words.head.mirrored;
     if (!found.candidates.length) return words.head.noCandidate;
-    if (found.clear !== look.layout.id) return [words.head.unsure, ...found.settle].join(" ");
+    if (found.layout !== look.layout.id) return [words.head.unsure, ...found.settle].join(" ");
     return "";
   };
 

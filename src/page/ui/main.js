@@ -127,7 +127,7 @@ function open(content, name, form) {
   attempt(() => {
     const answer = ask("open", { content, name, form, time: localNow() });
     showReading(answer.remarks);
-    const named = answer.identification && answer.layout && answer.layout !== answer.identification.clear;
+    const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
     put(
       new Record({
         name,

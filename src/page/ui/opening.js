@@ -52,7 +52,7 @@ export function makeOpening(offer, actions) {
   });
 
   const listLayouts = (layouts) => {
-    const chosen = layout.value || "at-64";
+    const chosen = layout.value || "at";
     fill(layout, layouts.map((one) => el("option", { value: one.id }, `${one.id}: ${one.title}`)));
     layout.value = chosen;
   };

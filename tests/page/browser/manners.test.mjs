@@ -72,7 +72,7 @@ test("hostile text does nothing: in a file name, a note, a layout", async () => 
   const layout = {
     id: "evil",
     title: evil,
-    chip: "chip-64",
+    chip: "chip",
     notes: [evil],
     fields: [
       { id: "evil_a", label: evil, group: "<script>hit=1</script>", note: evil, at: "20", choice: { 0: evil, 1: "b" }, source: evil },

@@ -71,7 +71,7 @@ test("a sheet's marks differ without colour: strokes, dashes and words", async (
 test("markup in a layout, a note and a file name does nothing in a sheet", async () => {
   const attack = '<script>window.hit=1</script><img src=x onerror="window.hit=1">';
   const field = { id: "a", label: attack.slice(0, 80), group: "<b onclick=1>", at: "10", number: {}, source: attack };
-  writeFileSync(join(folder, "odd.json"), JSON.stringify({ id: "odd", title: attack, chip: "chip-64", fields: [field] }));
+  writeFileSync(join(folder, "odd.json"), JSON.stringify({ id: "odd", title: attack, chip: "chip", fields: [field] }));
   const dump = join(folder, "<img src=x onerror=window.hit=1>.bin");
   writeFileSync(dump, readFileSync(machine("bramble.bin")));
   const sheet = join(folder, "odd.html");

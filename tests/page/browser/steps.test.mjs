@@ -21,7 +21,7 @@ test("Bramble: read, changed in three fields, sealed and saved as on the command
   await dropMachine(page, "bramble.bin");
   await page.waitForSelector("article.record:not([hidden])");
   assert.match(await verdict(page), /^Sound: /);
-  assert.equal(await page.inputValue("#layout"), "at-64");
+  assert.equal(await page.inputValue("#layout"), "at");
   assert.equal(await field(page, "floppy_a").inputValue(), "1.2M");
   assert.equal(await field(page, "floppy_b").inputValue(), "1.44M");
   assert.equal(await field(page, "disk_0_type").inputValue(), "39");
@@ -63,7 +63,7 @@ test("Sorrel: a fallen byte, a field put right, in the programmer's form", async
   const { page, context, troubles } = await openPage(browser);
   await dropMachine(page, "sorrel.hex");
   await page.waitForSelector("article.record:not([hidden])");
-  assert.equal(await page.inputValue("#layout"), "crc-64");
+  assert.equal(await page.inputValue("#layout"), "crc+slots-19");
   assert.doesNotMatch(await verdict(page), /^Sound/);
   assert.match(await text(page, "#findings"), /32h-33h/);
   assert.match(await text(page, "#findings"), /To the checks/, "advice is a button that leads there");
@@ -75,7 +75,7 @@ test("Sorrel: a fallen byte, a field put right, in the programmer's form", async
   await field(page, "floppy_b").selectOption("720K");
   await button(page, "Re-seal the checks").click();
   assert.match(await verdict(page), /^Sound: /);
-  const args = ["amend", machine("sorrel.hex"), "--layout", "crc-64", "--set", "extended_memory_kib=3072", "disk_0_type=40", "floppy_b=720K"];
+  const args = ["amend", machine("sorrel.hex"), "--layout", "crc+slots-19", "--set", "extended_memory_kib=3072", "disk_0_type=40", "floppy_b=720K"];
   assert.deepEqual(await saved(page, "intel-hex"), written(args, "hex"));
   // The password area is not shown, and cannot be changed.
   assert.equal(await cell(page, 0x38).locator("b").innerText(), "**");
@@ -92,11 +92,11 @@ test("Juniper: noise is called so, and saved only when that is meant", async () 
   await dropMachine(page, "juniper.txt");
   await page.waitForSelector("article.record:not([hidden])");
   assert.doesNotMatch(await verdict(page), /^Sound/);
-  await page.selectOption("#layout", "at-128");
+  await page.selectOption("#layout", "at");
   await button(page, "Save the image").click();
   assert.match(await text(page, ".refusal"), /would not be sound/);
   await page.check("#anyway");
-  const args = ["convert", machine("juniper.txt"), "--layout", "at-128", "--to", "raw"];
+  const args = ["convert", machine("juniper.txt"), "--layout", "at", "--to", "raw"];
   assert.deepEqual(await saved(page, "raw"), written(args, "bin"));
   await context.close();
 });
@@ -189,14 +189,14 @@ test("a byte is changed by its digits and by its bits", async () => {
 
 test("an empty card is filled in and is what compose makes", async () => {
   const { page, context } = await openPage(browser);
-  await page.selectOption("#compose-layout", "at-sum-34-3d");
+  await page.selectOption("#compose-layout", "at+sum-34-3d");
   await button(page, "Begin an empty card").click();
   await page.waitForSelector("article.record:not([hidden])");
   await page.fill("#clock-time", "2031-05-14T09:30:00");
   await button(page, "Set the clock").click();
   await field(page, "floppy_a").selectOption("720K");
   await button(page, "Re-seal the checks").click();
-  const description = { layout: "at-sum-34-3d", clock: "2031-05-14T09:30:00", set: { floppy_a: "720K" } };
+  const description = { layout: "at+sum-34-3d", clock: "2031-05-14T09:30:00", set: { floppy_a: "720K" } };
   writeFileSync(join(folder, "new.json"), JSON.stringify(description));
   assert.deepEqual(await saved(page, "raw"), written(["compose", join(folder, "new.json")], "bin"));
   await context.close();

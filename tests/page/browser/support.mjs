@@ -102,8 +102,8 @@ export function written(args, ending, codes = [0]) {
 /// The dumps of the example workshop that a sheet can be made of, with the layout to read each by.
 export const dumps = [
   { name: "bramble", file: "bramble.bin", layout: [] },
-  { name: "juniper", file: "juniper.txt", layout: ["--layout", "at-128"] },
-  { name: "sorrel", file: "sorrel.hex", layout: ["--layout", "crc-64"] },
+  { name: "juniper", file: "juniper.txt", layout: ["--layout", "at"] },
+  { name: "sorrel", file: "sorrel.hex", layout: ["--layout", "crc+slots-19"] },
 ];
 
 /// Makes the sheet of a dump, sound or not, and returns its file: address.
