@@ -29,7 +29,8 @@ std::vector<Image> images_of(const Layout& layout) {
 
 AuditRules rules_for(benchmark::State& state) {
   const bool named = state.range(1) != 0;
-  return {all_layouts(), named ? layout_of(static_cast<std::size_t>(state.range(0))) : nullptr};
+  if (!named) return {};
+  return {{}, std::make_shared<const Layout>(*layout_of(static_cast<std::size_t>(state.range(0))))};
 }
 
 template <typename Judge>

@@ -147,7 +147,7 @@ class Auditor::Bench {
   Judge* identified(const Image& image, const QuickClock::Answer& clock) {
     results_ = sweep_(image);
     evidence_.look_at(image);
-    const Found found = find_out(image, pieces_, at_hand(image, clock));
+    const Identified found = find_out(image, pieces_, at_hand(image, clock));
     if (found.clear == nullptr) return nullptr;
     Key key{found.clear, {}};
     for (const FamilyAnswer& answer : found.families)

@@ -77,9 +77,10 @@ void check_save(const ComposeOptions& given, const WriteRules& rules) {
 }
 
 /// The description with its time settled, and the size of its chip where a part says it.
-Description settled(Description description, const std::string& clock, const Part* part,
+Description settled(Description description, const std::string& clock, const std::string& part,
                     const Layout& layout) {
-  if (part != nullptr && !description.size) description.size = std::max(part->size, layout.size);
+  if (!part.empty() && !description.size)
+    description.size = std::max<std::size_t>(part_given(part).size, layout.size);
   if (!clock.empty()) description.clock = parse_clock(clock, "--clock");
   if (clock.empty() && description.clock_now) description.clock = local_now();
   return description;
@@ -94,7 +95,7 @@ int compose_image(const ComposeOptions& given) {
   if (!given.save.empty()) check_save(given, save_rules);
   const Order order = given.ask ? asked_order(given) : read_order(given);
   const Description description = settled(order.description, given.clock,
-                                          part_given(given.finish.part), order.layout);
+                                          given.finish.part, order.layout);
   const Image image = compose(description, order.layout);
   const Made made{order.name, image,  order.layout, Form::raw,        description.note,
                   {},         inputs, std::nullopt, given.save == "-"};

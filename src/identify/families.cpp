@@ -99,6 +99,8 @@ FamilyAnswer answer(const std::string& family, const std::vector<Member>& member
     for (const auto& [piece, weight] : members)
       if (!weight.ruled_out && weight.bits >= empty_area) answer.tied.push_back(piece);
   }
+  for (const auto& [piece, weight] : members)
+    if (weight.one_slip) answer.one_slip.push_back(piece);
   answer.bits = bits_of(members, answer.taken);
   return answer;
 }
@@ -111,22 +113,17 @@ bool is_taken(const std::vector<FamilyAnswer>& answers, const std::string& trait
 
 /// A check that one slip would explain is too little by itself, for each trait gets a chance to be
 /// missed so nearly. Beside a trait that it is usually met with it is enough.
-void take_damaged(FamilyAnswer& answer, const std::vector<Member>& members,
-                  const std::vector<FamilyAnswer>& answers) {
+void take_damaged(FamilyAnswer& answer, const std::vector<FamilyAnswer>& answers,
+                  const PiecesAlike& alike) {
   if (answer.taken != nullptr) return;
-  const Piece* only = nullptr;
-  for (const auto& [piece, weight] : members) {
-    const auto& ties = piece->trait->met_with;
-    if (!weight.one_slip || std::ranges::none_of(ties, [&](const MetWith& tie) {
+  std::vector<const Piece*> near;
+  for (const Piece* piece : answer.one_slip)
+    if (std::ranges::any_of(piece->trait->met_with, [&](const MetWith& tie) {
           return is_taken(answers, tie.trait);
         }))
-      continue;
-    if (only != nullptr) return;
-    only = piece;
-  }
-  if (only == nullptr) return;
-  answer.taken = only;
-  answer.tied = {only};
+      near.push_back(piece);
+  answer.taken = stand_in(near, alike);
+  if (answer.taken != nullptr) answer.tied = near;
 }
 
 /// Two that cannot be one firmware's are not both taken: the one with less for it goes.
@@ -163,15 +160,12 @@ TraitWeight weigh_trait(std::span<const CheckResult> results, double field_bits,
 std::vector<FamilyAnswer> answer_families(const Piece& whole, std::span<const Piece> pieces,
                                           const WeightOf& weight_of, const PiecesAlike& alike) {
   std::vector<FamilyAnswer> answers;
-  std::vector<std::vector<Member>> of_family;
   if (whole.of == nullptr) return answers;
   for (const std::string& family : whole.of->families) {
-    std::vector<Member> members = members_of(family, whole, pieces, weight_of);
-    if (members.empty()) continue;
-    answers.push_back(answer(family, members, alike));
-    of_family.push_back(std::move(members));
+    const std::vector<Member> members = members_of(family, whole, pieces, weight_of);
+    if (!members.empty()) answers.push_back(answer(family, members, alike));
   }
-  for (std::size_t i = 0; i < answers.size(); ++i) take_damaged(answers[i], of_family[i], answers);
+  for (FamilyAnswer& answer : answers) take_damaged(answer, answers, alike);
   part_those_that_exclude_each_other(answers);
   return answers;
 }

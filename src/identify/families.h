@@ -29,6 +29,7 @@ struct FamilyAnswer {
   bool is_presumed = false;      ///< nothing speaks for it but that its relatives are ruled out
   double bits = 0;
   std::vector<const Piece*> tied;  ///< those that fit alike, `taken` first when there is one
+  std::vector<const Piece*> one_slip;  ///< ruled out by a check that one flipped bit would mend
   /// Nothing says which of `tied` it is, or that it is any.
   bool is_open() const { return taken == nullptr && !tied.empty(); }
 };

@@ -150,7 +150,7 @@ std::vector<std::string> ids_of(const std::vector<const Piece*>& pieces) {
 }
 
 /// "usually met with memory-34 (8 of 8 images)", of those that were found as well.
-std::string usual_company(const Piece& piece, const Found& found) {
+std::string usual_company(const Piece& piece, const Identified& found) {
   for (const MetWith& tie : piece.trait->met_with)
     for (const FamilyAnswer& other : found.families)
       if (other.taken != nullptr && other.taken->trait->id == tie.trait)
@@ -158,7 +158,7 @@ std::string usual_company(const Piece& piece, const Found& found) {
   return {};
 }
 
-std::string why_taken(const FamilyAnswer& answer, const Image& image, const Found& found) {
+std::string why_taken(const FamilyAnswer& answer, const Image& image, const Identified& found) {
   std::vector<std::string> why;
   const Piece& taken = *answer.taken;
   for (const Check& check : taken.checks()) {
@@ -176,7 +176,7 @@ std::string why_taken(const FamilyAnswer& answer, const Image& image, const Foun
   return join(why, "; ");
 }
 
-std::string why_open(const FamilyAnswer& answer, const Found& found) {
+std::string why_open(const FamilyAnswer& answer, const Identified& found) {
   std::vector<std::string> why{"nothing in these bytes tells"};
   for (const Piece* one : answer.tied)
     if (std::string company = usual_company(*one, found); !company.empty())
@@ -184,14 +184,16 @@ std::string why_open(const FamilyAnswer& answer, const Found& found) {
   return join(why, "; ");
 }
 
-FamilyWord in_words(const FamilyAnswer& answer, const Image& image, const Found& found) {
+FamilyWord in_words(const FamilyAnswer& answer, const Image& image, const Identified& found) {
   FamilyWord word{answer.family, {}, rounded(answer.bits), {}, {}, answer.is_open()};
   if (answer.tied.size() > 1 || word.open) word.tied = ids_of(answer.tied);
   if (answer.taken != nullptr) {
     word.trait = answer.taken->trait->id;
     word.why = why_taken(answer, image, found);
   } else {
-    word.why = word.open ? why_open(answer, found) : "its checks fail, or its fields make no sense";
+    word.why = word.open ? why_open(answer, found) : "none of them fits";
+    for (const Piece* near : answer.one_slip)
+      word.why += fmt::format("; {} fails by what one slip would do", near->trait->id);
   }
   return word;
 }
@@ -211,7 +213,7 @@ std::vector<const Score*> one_of_each_class(const Ranking& ranking) {
   return first;
 }
 
-void tell_tie(const Found& found, const Image& image, Identification& identification) {
+void tell_tie(const Identified& found, const Image& image, Identification& identification) {
   std::vector<const Layout*> equals;
   for (std::size_t i = 0; i < found.ranking.tied; ++i) {
     const Piece& piece = *found.ranking.scores[i].piece;
@@ -231,7 +233,7 @@ std::string name_in_family(const Piece& version, const Trait& replacing) {
 
 /// The version of the class that leads, as the answer to a family's question; nothing for a class
 /// that has one version.
-std::optional<FamilyWord> word_of_versions(const Found& found, const Image& image,
+std::optional<FamilyWord> word_of_versions(const Identified& found, const Image& image,
                                            std::span<const Piece> pieces) {
   const Piece& lead = *found.ranking.scores.front().piece;
   const Trait* replacing = nullptr;
@@ -259,7 +261,7 @@ std::optional<FamilyWord> word_of_versions(const Found& found, const Image& imag
 Identification identify_as_read(const Image& image, std::span<const Layout> own) {
   const std::vector<Piece> pieces = pieces_for(image.size(), own);
   PlainEvidence evidence(image);
-  const Found found = find_out(image, pieces, evidence.at_hand());
+  const Identified found = find_out(image, pieces, evidence.at_hand());
   Identification identification;
   if (found.ranking.scores.empty()) return identification;
   tell_tie(found, image, identification);
@@ -297,16 +299,16 @@ const Piece* clear_one(const Ranking& ranking, const PiecesAlike& alike) {
   return is_safe(ranking, alike) ? ranking.scores.front().piece : nullptr;
 }
 
-std::vector<const Trait*> Found::traits() const {
+std::vector<const Trait*> Identified::traits() const {
   std::vector<const Trait*> traits;
   for (const FamilyAnswer& answer : families)
     if (answer.taken != nullptr) traits.push_back(answer.taken->trait);
   return traits;
 }
 
-Found find_out(const Image& image, std::span<const Piece> pieces,
+Identified find_out(const Image& image, std::span<const Piece> pieces,
                   const EvidenceAtHand& evidence) {
-  Found found;
+  Identified found;
   found.ranking = rank(scores_of(image, pieces, evidence));
   found.clear = clear_one(found.ranking, evidence.alike);
   if (found.ranking.scores.empty()) return found;
@@ -339,7 +341,7 @@ std::optional<Layout> recognise(const Image& image, std::span<const Layout> own)
   if (halves_mirror(image)) return recognise(image.with_size(Image::small_size), own);
   const std::vector<Piece> pieces = pieces_for(image.size(), own);
   PlainEvidence evidence(image);
-  const Found found = find_out(image, pieces, evidence.at_hand());
+  const Identified found = find_out(image, pieces, evidence.at_hand());
   if (found.clear == nullptr) return std::nullopt;
   return layout_of(*found.clear, found.traits());
 }

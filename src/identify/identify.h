@@ -92,7 +92,7 @@ struct EvidenceAtHand {
 };
 
 /// All that is found out about an image. Points into the pieces.
-struct Found {
+struct Identified {
   Ranking ranking;
   const Piece* clear = nullptr;
   std::vector<FamilyAnswer> families;  ///< of the class that leads
@@ -100,7 +100,7 @@ struct Found {
   /// The traits that were found, beside that of the version that leads.
   std::vector<const Trait*> traits() const;
 };
-Found find_out(const Image& image, std::span<const Piece> pieces, const EvidenceAtHand& evidence);
+Identified find_out(const Image& image, std::span<const Piece> pieces, const EvidenceAtHand& evidence);
 
 /// A piece that stands for a layout, with the traits that were found for its class.
 Layout layout_of(const Piece& whole, const std::vector<const Trait*>& traits);

@@ -213,7 +213,7 @@ void walk(Tape& tape, Layout& layout) {
 
 template <typename Tape>
 void walk(Tape& tape, LayoutClass& layout_class) {
-  walk_all(tape, layout_class.core, layout_class.families);
+  walk_all(tape, layout_class.families, layout_class.core);  // an outline does not read to the end
 }
 
 template <typename Tape>

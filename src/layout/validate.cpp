@@ -58,13 +58,6 @@ void check_range(const Field& field, const std::string& where) {
     refuse(where, fmt::format("its range goes past what its bits can hold, {}-{}", least, most));
 }
 
-void check_condition(const std::optional<Condition>& when, const Layout& layout,
-                     const std::string& where) {
-  if (when && when->at >= layout.size)
-    refuse(where,
-           fmt::format("its condition looks at {}, past the end of the chip", hex_prose(when->at)));
-}
-
 void check_shape(const Field& field, const std::string& where) {
   const unsigned bits = bit_count(field);
   if (is_long(field)) {
@@ -137,12 +130,8 @@ void check_rule_fits(const Check& check, const std::string& where) {
 void check_coverage(const Check& check, const Layout& layout, const std::string& where) {
   std::set<Address> seen;
   for (const Covered& covered : check.over) {
-    if (covered.range.last >= layout.size)
-      refuse(where, fmt::format("it covers {}, past the end of a chip of {} bytes",
-                                to_text(covered.range), layout.size));
     if (covered.range.first < Image::ram_start)
       refuse(where, "it covers clock bytes, which change by themselves");
-    check_condition(covered.when, layout, where);
     for (const Address at : to_addresses(covered.range))
       if (!seen.insert(at).second) refuse(where, fmt::format("it covers {} twice", hex_prose(at)));
   }
@@ -153,7 +142,6 @@ void check_coverage(const Check& check, const Layout& layout, const std::string&
     if (seen.contains(at))
       refuse(where, fmt::format("it covers {}, where its own result is stored", hex_prose(at)),
              "leave the stored bytes out of \"over\"");
-  check_condition(check.when, layout, where);
 }
 
 }  // namespace
@@ -169,10 +157,6 @@ void validate(const Layout& layout, const Origins& origins) {
     check_shape(field, where);
     for (const BitSlice& slice : field.bits) claims.claim(slice, field.id, where);
     if (field.escape) claims.claim({field.escape->at, 7, 0}, field.id, where);
-    for (const UsedWhile& condition : field.when)
-      if (condition.bits.at >= layout.size)
-        refuse(where, fmt::format("its condition looks at {}, past the end of the chip",
-                                  hex_prose(condition.bits.at)));
   }
   for (std::size_t i = 0; i < layout.checks.size(); ++i) {
     const Check& check = layout.checks[i];

@@ -35,7 +35,7 @@ TEST_CASE("a parcel shows what is fitted, but nothing unknown and nothing that i
         "Display: own-firmware");
   Layout conditional = built_in_layout("at");
   for (Field& field : conditional.fields)
-    if (field.id == "floppy_a") field.when = Condition{0x34, 0xFF, 0x01};
+    if (field.id == "floppy_a") field.when = {{{0x34}, 1, 1}};
   CHECK(parcel_of(at_64_image(), conditional).fields.front() == "Second floppy drive: none");
 }
 

@@ -26,7 +26,7 @@ constexpr DateTime some_day{2031, 5, 14, 9, 30, 0};
 /// A field of the layout with a value that it does not have in this image.
 std::optional<Setting> some_change(const Image& image, const Layout& layout) {
   for (const Field& field : layout.fields) {
-    if (field.read_only || field.when || field.meaning != Meaning::choice) continue;
+    if (field.read_only || !field.when.empty() || field.meaning != Meaning::choice) continue;
     for (const Choice& choice : field.choices)
       if (read_value(field, image).value != Value(choice.name))
         return Setting{field.id, choice.name};

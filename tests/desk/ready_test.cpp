@@ -48,7 +48,8 @@ TEST_CASE("settings that nothing proves are written only for those who insist") 
 TEST_CASE("a part that is too small for the layout stops the writing") {
   std::vector<std::uint8_t> bytes = at_64_bytes();
   bytes.resize(128, 0);
-  const Layout large = built_in_layout("at");
+  const Layout large = built_in_layout("at+sum-40-7d");
+  bytes[0x45] = bytes[0x7F] = 0x21;
   CHECK(ready(Image(bytes), {}, large));
   CHECK(ready(Image(bytes), {false, &need_part("DS12887")}, large));
   CHECK_FALSE(ready(Image(bytes), {false, &need_part("DS1287")}, large));

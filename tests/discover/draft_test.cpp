@@ -70,6 +70,7 @@ Json choice_at(const std::string& id, const std::string& at, const Json& choice)
 Draft of_fields(const Json& fields, const Json& checks = Json::array()) {
   return {{{"layout", "draft"},
            {"title", "Draft"},
+           {"size", 64},
            {"fields", fields},
            {"checks", checks}},
           {}};
@@ -170,7 +171,7 @@ TEST_CASE("a check whose range could end elsewhere says so") {
 
 TEST_CASE("a draft for a chip of another size is not merged") {
   Json earlier = of_fields(Json::array()).layout;
-  earlier["chip"] = "chip";
+  earlier["size"] = 128;
   CHECK_THROWS_AS(merged(earlier, of_fields(Json::array())), Error);
 }
 

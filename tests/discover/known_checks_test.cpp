@@ -15,7 +15,7 @@ namespace {
 
 // A field that a person could set to something of their choice.
 bool can_be_set(const Field& field) {
-  return !field.follows && !field.read_only && !field.is_volatile && !field.when &&
+  return !field.follows && !field.read_only && !field.is_volatile && field.when.empty() &&
          field.meaning != Meaning::concealed;
 }
 

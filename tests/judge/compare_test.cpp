@@ -143,8 +143,28 @@ TEST_CASE("check bytes matter when they do not fit their data") {
   CHECK_FALSE(compare(counted(2, 3, 3), counted(5, 7, 7), layout).equal);
 }
 
-TEST_CASE("images of different sizes, or not of the layout's, are refused") {
+TEST_CASE("of 64 bytes against 128 the lower 64 are compared") {
+  std::vector<std::uint8_t> bytes = at_64_bytes();
+  bytes.resize(128, 0x55);
+  CHECK(compare(at_64_image(), Image(bytes), layout_of("at")).equal);
+  CHECK(compare(Image(bytes), at_64_image(), layout_of("at")).equal);
+  bytes[0x15] = 0x00;
+  CHECK(compare(Image(bytes), at_64_image(), layout_of("at")).differences.size() == 1);
+}
+
+TEST_CASE("bytes that the layout does not use may differ") {
+  std::vector<std::uint8_t> bytes = at_64_bytes();
+  bytes.resize(128, 0x55);
+  const Image before(bytes), after = with_bytes(before, {{0x50, 0xAA}});
+  const Comparison used = compare(before, after, layout_of("at"));
+  CHECK(used.equal);
+  REQUIRE(used.differences.size() == 1);
+  CHECK(used.differences[0].ignored == "the layout does not use it");
+  CHECK_FALSE(compare(before, after, layout_of("at+sum-40-7d")).equal);
+}
+
+TEST_CASE("an image that is too small for the layout is refused") {
   const Image large(std::vector<std::uint8_t>(128, 0));
-  CHECK_THROWS_AS(compared(large), Error);
-  CHECK_THROWS_AS(compare(large, large, layout_of("at")), Error);
+  CHECK_THROWS_WITH(compare(at_64_image(), large, layout_of("at+sum-40-7d")),
+                    "compare: the layout at+sum-40-7d needs 128 bytes, and one of the images has 64");
 }

@@ -9,11 +9,11 @@
 namespace rtcmend {
 
 inline const Layout& layout_of(const std::string& id) {
-  static const Layout at_64 = built_in_layout("at"), crc_64 = built_in_layout("crc+slots-19"),
-                      chip_64 = built_in_layout("chip"), at_128 = built_in_layout("at");
-  if (id == "at") return at_64;
-  if (id == "crc+slots-19") return crc_64;
-  return id == "at" ? at_128 : chip_64;
+  static const Layout at = built_in_layout("at"), crc = built_in_layout("crc+slots-19"),
+                      chip = built_in_layout("chip"), large = built_in_layout("at+sum-40-7d");
+  if (id == "at") return at;
+  if (id == "crc+slots-19") return crc;
+  return id == "at+sum-40-7d" ? large : chip;
 }
 
 /// "fault check-mismatch at 2Eh-2Fh", worst first.

@@ -131,7 +131,7 @@ TEST_CASE("figures: layouts identified", "[.figures]") {
   for (const Layout& layout : all_layouts()) {
     Rate first_or_tied, alone, clear;
     for (int i = 0; i < images_of_each_layout; ++i) {
-      const Identification found = identify(random_image(layout, dice), all_layouts());
+      const Identification found = identify(random_image(layout, dice));
       const bool good = is_first_or_tied(found, layout.id);
       first_or_tied.count(good);
       alone.count(good && found.tied.empty());

@@ -55,8 +55,8 @@ TEST_CASE("a bare part of the right size changes nothing") {
 
 TEST_CASE("a 64-byte part is too small for a 128-byte layout") {
   // MC146818A: 50 bytes of RAM behind 14 of clock.
-  CHECK(ids(image_128(), "at", "MC146818A") == Ids{"part-too-small"});
-  const Finding finding = the("part-too-small", image_128(), "at", "MC146818A");
+  CHECK(ids(image_128(), "at+sum-40-7d", "MC146818A") == Ids{"part-too-small"});
+  const Finding finding = the("part-too-small", image_128(), "at+sum-40-7d", "MC146818A");
   CHECK(finding.severity() == Severity::fault);
   CHECK(finding.at.size() == 64);
   CHECK(finding.at.front() == 0x40);

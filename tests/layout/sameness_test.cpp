@@ -16,7 +16,7 @@ Field whole_field() {
   field.choices = {{1, "one"}};
   field.escape = Escape{15, 0x19, 16, 255};
   field.follows = Follows{Follows::How::count, {"g"}, 1};
-  field.when = Condition{0x2F, 0x0F, 0x03};
+  field.when = {{{0x2F, 3, 0}, 1, 3}};
   field.preset = true;
   return field;
 }
@@ -56,7 +56,11 @@ TEST_CASE("two fields are the same only when they agree in every member") {
       [](Field& f) { f.follows->how = Follows::How::any; },
       [](Field& f) { f.follows->of = {"h"}; },
       [](Field& f) { f.follows->least = 0; },
-      [](Field& f) { f.when.reset(); },
+      [](Field& f) { f.when.clear(); },
+      [](Field& f) { f.when[0].bits.at = 0x2E; },
+      [](Field& f) { f.when[0].least = 2; },
+      [](Field& f) { f.when[0].most = 2; },
+      [](Field& f) { f.follows->up_to = 9; },
       [](Field& f) { f.preset = false; },
       [](Field& f) { f.is_volatile = true; },
       [](Field& f) { f.read_only = true; },

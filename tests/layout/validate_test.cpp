@@ -133,8 +133,12 @@ TEST_CASE("an escape belongs to a number, and its code and range fit") {
 TEST_CASE("a condition looks at bits of the chip, for a value that they can hold") {
   const std::string flag = R"("at": "10", "bits": [0, 0], "flag": {}, )";
   CHECK(of_field(flag + R"("when": {"at": "3F", "bits": [1, 0], "is": 3})") == "accepted");
-  CHECK(of_field(flag + R"("when": {"at": "40", "is": 3})") ==
-        at_field("its condition looks at 40h, past the end of the chip"));
+  CHECK(of_field(flag + R"("when": [{"at": "3F", "range": [1, 3]}, {"at": "3E", "is": 1}])") ==
+        "accepted");
+  CHECK(of_field(flag + R"("when": {"at": "3F", "range": [3, 1]})") ==
+        at_field("its condition's range ends before it begins"));
+  CHECK(of_field(flag + R"("when": {"at": "3F"})") ==
+        at_field("a condition says either \"is\" or \"range\""));
   CHECK(of_field(flag + R"("when": {"at": "3F", "bits": [1, 0], "is": 4})") ==
         at_field("the condition's value 4 does not fit in its bits"));
 }

@@ -102,8 +102,8 @@ TEST_CASE("block E splits its numbers over nibbles") {
   CHECK(disk(layout, image, "disk_1_") == second);
 }
 
-TEST_CASE("memory above 16 MiB is counted in blocks of 64 KiB at 34 or 35") {
-  // RBIL61 CMOS 34h-36h; the order of the bytes is from memory. 0100h blocks = 16,384 KiB.
+TEST_CASE("all memory above 1 MiB is counted in blocks of 64 KiB at 34 or 35") {
+  // RBIL61 CMOS 34h-36h; what it is and the order are measured. 0100h blocks = 16,384 KiB.
   const std::string rows =
       "00 00 "
       "40 00 F0 00 0D 80 02 80 01 27 00 00 00 00 00 00 "
@@ -112,10 +112,10 @@ TEST_CASE("memory above 16 MiB is counted in blocks of 64 KiB at 34 or 35") {
   const Layout at_34 = built_in_layout("at+memory-34"),
                at_35 = built_in_layout("at+memory-35");
   holds_and_reseals(at_34, typed_in(64, rows + "00 01"));
-  CHECK(says(at_34, "memory_above_16m_kib", typed_in(64, rows + "00 01")) == "16384 KiB");
+  CHECK(says(at_34, "memory_above_1m_kib", typed_in(64, rows + "00 01")) == "16384 KiB");
   holds_and_reseals(at_35, typed_in(64, rows + "00 00 01"));
-  CHECK(says(at_35, "memory_above_16m_kib", typed_in(64, rows + "00 00 01")) == "16384 KiB");
-  CHECK(says(at_35, "memory_above_16m_kib", typed_in(64, rows + "00 40 01")) == "20480 KiB");
+  CHECK(says(at_35, "memory_above_1m_kib", typed_in(64, rows + "00 00 01")) == "16384 KiB");
+  CHECK(says(at_35, "memory_above_1m_kib", typed_in(64, rows + "00 40 01")) == "20480 KiB");
 }
 
 TEST_CASE("set-up options are read bit by bit") {

@@ -30,7 +30,26 @@ TEST_CASE("an AT-class machine with a 1.44 MB floppy, disk type 39 and 640 + 384
 
 TEST_CASE("a CRC-class machine with the same equipment") {
   CHECK(composed(R"({"layout": "crc+slots-19", "clock": "2031-05-14T09:30:00", "set": {
-    "floppy_a": "1.44M", "disk_0_type": 39, "extended_memory_kib": 384}})") == crc_64_image());
+    "floppy_a": "1.44M", "disk_0_type": 39, "extended_memory_kib": 384, "display_enabled": true,
+    "keyboard_enabled": true, "cell_good": true}})") == crc_64_image());
+}
+
+TEST_CASE("the size of the chip may be more than the layout needs, and not less") {
+  const Image image = composed(R"({"layout": "at", "size": 128})");
+  CHECK(image.size() == 128);
+  CHECK(image[0x40] == 0x00);
+  CHECK(complaint_about(R"({"layout": "at+sum-40-7d", "size": 64})")
+            .starts_with("mine.json at /size: a chip of 64 bytes is too small"));
+  CHECK(complaint_about(R"({"layout": "at", "size": 114})")
+            .starts_with("mine.json at /size: a clock chip holds 64 or 128 bytes"));
+}
+
+TEST_CASE("the word for all memory above 1 MiB follows what is configured") {
+  // Measured: 34h-35h repeat 17h-18h in blocks of 64 KiB. 15,360 KiB are 240 blocks, F0h.
+  const Image image = composed(
+      R"({"layout": "at+sum-40-7d+memory-34", "set": {"extended_memory_kib": 15360}})");
+  CHECK(image[0x34] == 0xF0);
+  CHECK(image[0x35] == 0x00);
 }
 
 TEST_CASE("numbers, flags and names may be written as text") {
@@ -58,7 +77,7 @@ TEST_CASE("without a clock but with a century the clock starts in that century")
 
 TEST_CASE("the registers are those of a healthy chip that runs") {
   // Common practice: 26h and 02h; DS12885: C reads 00h and VRT is on.
-  const Image image = composed(R"({"layout": "chip"})");
+  const Image image = composed(R"({"layout": "chip", "size": 128})");
   CHECK(image.size() == 128);
   CHECK(image.all_known());
   CHECK(image[0x0A] == 0x26);
@@ -77,12 +96,13 @@ TEST_CASE("what follows is derived in every composed image") {
 }
 
 TEST_CASE(
-    "every built-in layout of the AT and CRC classes composes to a clean image from its defaults "
+    "layouts of the AT class compose to a clean image from their defaults "
     "alone") {
-  for (const char* id : {"at", "at", "crc+slots-19"}) {
+  for (const char* id : {"at", "at+sum-40-7c", "at+sum-40-7d+memory-34"}) {
     INFO(id);
     const Layout layout = built_in_layout(id);
-    const Description empty{"", id, std::nullopt, false, {}, ""};
+    Description empty;
+    empty.layout = id;
     CHECK(examine(compose(empty, layout), layout).findings.empty());
   }
 }

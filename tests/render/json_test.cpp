@@ -73,7 +73,7 @@ TEST_CASE("identify's JSON ranks the candidates") {
   const Json json = identify_json(found);
   CHECK(to_line(json["candidates"]) == R"([{"layout":"at","score":16.5,"why":"its sum holds"},)"
                                        R"({"layout":"crc+slots-19","score":0.0,"why":"nothing"}])");
-  CHECK(json["clear"] == "at");
+  CHECK(json["layout"] == "at");
 }
 
 TEST_CASE("a line of JSON is safe on a terminal") {

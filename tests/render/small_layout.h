@@ -29,7 +29,7 @@ inline Layout small_layout() {
     "checks": [{"id": "sum-10-2d", "sum": {"width": 16}, "over": ["10-2D"],
       "stored": {"at": "2E", "order": "high-first"}, "source": "RBIL61 CMOS 2Eh"}],
     "notes": ["Made for the tests."], "sources": ["RBIL61"]})",
-                     "small", [](std::string_view) { return std::string_view(); }, false);
+                     "small", [](std::string_view) { return std::string_view(); });
 }
 
 /// An examined dump that keeps its parts together.

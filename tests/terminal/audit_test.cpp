@@ -12,7 +12,7 @@ namespace {
 enum class Case { sound, unsound, unclear };
 
 struct Fixture {
-  Layout layout = built_in_layout("at");
+  std::shared_ptr<const Layout> layout = std::make_shared<const Layout>(built_in_layout("at"));
   AuditText text{Ink()};
   AuditJson json;
 
@@ -22,7 +22,7 @@ struct Fixture {
       findings.add(FindingKind::blank);
       findings.add(FindingKind::daylight_saving);
     }
-    return {what == Case::unclear ? nullptr : &layout, findings};
+    return {what == Case::unclear ? nullptr : layout, findings};
   }
 };
 
@@ -33,8 +33,8 @@ TEST_CASE_METHOD(Fixture, "the line of a dump has its standing, its layout and i
     const auto wording = text.wording(judged(standing));
     return wording.before + text.name({"a.bin", "", {}}) + wording.behind;
   };
-  CHECK(line(Case::sound) == "sound      at                a.bin\n");
-  CHECK(line(Case::unsound) == "not sound  at                a.bin: blank, daylight-saving\n");
+  CHECK(line(Case::sound) == "sound      at                   a.bin\n");
+  CHECK(line(Case::unsound) == "not sound  at                   a.bin: blank, daylight-saving\n");
   CHECK(line(Case::unclear) == "unclear    -                    a.bin: blank, daylight-saving\n");
 }
 
@@ -87,10 +87,10 @@ TEST_CASE_METHOD(Fixture, "the summary counts by standing, by layout and by find
   tally.by_finding["blank"] = 1;
   CHECK(text.summary(tally, true) ==
         "\n6 dumps: 3 sound, 1 not sound, 2 no dump\n"
-        "\nLayouts              sound    not sound\n"
-        "  at                         3          1\n"
-        "\nFindings             dumps\n"
-        "  blank                         1\n");
+        "\nLayouts                 sound    not sound\n"
+        "  at                            3          1\n"
+        "\nFindings                dumps\n"
+        "  blank                            1\n");
   CHECK(json.summary(tally, true) ==
         "{\"summary\":{\"complete\":true,\"dumps\":6,\"sound\":3,\"unsound\":1,\"unclear\":0,"
         "\"broken\":2,\"layouts\":{\"at\":{\"sound\":3,\"unsound\":1}},"

@@ -116,5 +116,4 @@ Notes
 Sources
   RBIL61
 )");
-  CHECK(layouts_text({small_layout()}, Ink()) == "  small  A small layout\n");
 }

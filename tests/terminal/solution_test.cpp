@@ -82,7 +82,7 @@ TEST_CASE("the JSON of trace gives bits highest first and the stored number of e
   CHECK(field["values"]["1.44M"] == 3);
   CHECK(json["volatile"].empty());
   CHECK(json["checks"].empty());
-  CHECK(json["draft"]["chip"] == "chip");
+  CHECK(json["draft"]["size"] == 64);
 }
 
 TEST_CASE("a search that was stopped says that it is not complete, with or without models") {

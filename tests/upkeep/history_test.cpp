@@ -62,16 +62,16 @@ TEST_CASE("a damaged dump is passed over for the last good image") {
   CHECK_FALSE(told.entries[1].faults.empty());
 }
 
-TEST_CASE("notes stand between the dumps, and what is of another size is kept with its problem") {
+TEST_CASE("notes stand between the dumps, and what is too small is kept with its problem") {
   HistoryItem note = item("2032-02-03.note", std::nullopt);
   note.note = "new cell";
   const Image large(std::vector<std::uint8_t>(128, 0x55));
   const History told =
-      history({item("2033-01-02.bin", without_floppy()), note,
-               item("2031-05-14.bin", at_64_image()), item("2032-01-01.bin", large)},
-              at_64());
+      history({item("2033-01-02.bin", large), note,
+               item("2031-05-14.bin", large), item("2032-01-01.bin", at_64_image())},
+              built_in_layout("at+sum-40-7d"));
   REQUIRE(told.entries.size() == 4);
-  CHECK(told.entries[1].item.problem == "it holds 128 bytes, and the layout at is for 64");
+  CHECK(told.entries[1].item.problem == "it holds 64 bytes, and the layout at+sum-40-7d needs 128");
   CHECK(told.entries[2].item.note == "new cell");
   CHECK(told.entries[3].since == 0);
 }
