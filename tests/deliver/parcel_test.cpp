@@ -121,8 +121,8 @@ TEST_CASE("what a parcel shows is plain on the old screen, and nothing of it is 
       "AT class, 128 bytes, with a second sum over 40h-7Dh and disks that are set by hand";
   program = deliver(parcel, Way::dos_program).content;
   CHECK(program.find(
-            "Image for the clock chip, 64 bytes: at, AT class, 128 bytes, with a second\r\n"
-            "    sum over 40h-7Dh and disks that are set by hand\r\n") != std::string::npos);
+            "Image for the clock chip, 64 bytes: at, AT class, 128 bytes, with a second sum\r\n"
+            "    over 40h-7Dh and disks that are set by hand\r\n") != std::string::npos);
 }
 
 TEST_CASE("a layout of more checks than the old machine has room for is refused") {

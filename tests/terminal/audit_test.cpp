@@ -89,8 +89,8 @@ TEST_CASE_METHOD(Fixture, "the summary counts by standing, by layout and by find
         "\n6 dumps: 3 sound, 1 not sound, 2 no dump\n"
         "\nLayouts                 sound    not sound\n"
         "  at                            3          1\n"
-        "\nFindings                dumps\n"
-        "  blank                            1\n");
+        "\nFindings             dumps\n"
+        "  blank                         1\n");
   CHECK(json.summary(tally, true) ==
         "{\"summary\":{\"complete\":true,\"dumps\":6,\"sound\":3,\"unsound\":1,\"unclear\":0,"
         "\"broken\":2,\"layouts\":{\"at\":{\"sound\":3,\"unsound\":1}},"

@@ -183,11 +183,11 @@ TEST_CASE("a mirrored dump and an open tie are told with the candidates") {
   found.mirrored = true;
   CHECK(identify_text(found, Ink()) ==
         "No layout is clearly ahead.\n"
-        "The halves repeat each other: a 64-byte part was read as 128. \"rtcmend convert\n"
-        "DUMP --undo mirror -o OUT\" keeps the half that counts.\n"
-        "  layout   evidence in bits\n"
-        "  at      16.5  its sum holds\n"
-        "  at-x    16.5  its sum holds\n"
+        "The dump holds 64 bytes twice, as a 64-byte part gives them: they are taken\n"
+        "once.\n"
+        "  layout  evidence in bits\n"
+        "  at        16.5  its sum holds\n"
+        "  at-x      16.5  its sum holds\n"
         "The first 2 are tied: the bytes do not tell them apart.\n");
 }
 

@@ -5,6 +5,7 @@
 #include "render/json.h"
 #include "render/small_layout.h"
 #include "terminal/compare.h"
+#include "layout/library.h"
 #include "terminal/layouts.h"
 
 using namespace rtcmend;
@@ -72,8 +73,8 @@ TEST_CASE("candidates stand in columns") {
   found.candidates = {{"at", 16.5, "its sum holds"}, {"crc+slots-19", 0, "nothing"}};
   CHECK(identify_text(found, Ink()) ==
         "No layout is clearly ahead.\n"
-        "  layout  evidence in bits\n"
-        "  at     16.5  its sum holds\n"
+        "  layout        evidence in bits\n"
+        "  at              16.5  its sum holds\n"
         "  crc+slots-19     0.0  nothing\n");
 }
 
@@ -84,11 +85,35 @@ TEST_CASE("a tie is told below the candidates, on 80 columns") {
   found.tied = {"at", "at-x"};
   found.settle = {"A disk type of 47 would speak for at-x."};
   const std::string text = identify_text(found, Ink());
-  CHECK(text.find("Clearly at.\n") == 0);
+  CHECK(text.find("The layout is at.\n") == 0);
   CHECK(text.ends_with(
       "The first 2 are tied: the bytes do not tell them apart. What the first says is\n"
       "true under all.\n"
       "  A disk type of 47 would speak for at-x.\n"));
+}
+
+TEST_CASE("families that say something have a line each, the silent ones one together") {
+  Identification found;
+  found.candidates = {{"at+sum-40-7d", 16.5, "its sum holds"}};
+  found.clear = "at+sum-40-7d";
+  found.families = {{"second sum", "sum-40-7d", 11.6, "sum-40-7d holds", {}, false},
+                    {"disks by hand", "", 0, "nothing in these bytes tells", {"disks-26"}, true},
+                    {"total memory", "", 0, "none of them fits", {}, false}};
+  CHECK(identify_text(found, Ink())
+            .starts_with("The layout is at+sum-40-7d.\n"
+                         "  second sum  sum-40-7d: sum-40-7d holds\n"
+                         "Left out, because nothing in these bytes tells: disks by hand.\n"));
+}
+
+TEST_CASE("the library fits on a screen of 80 columns and 40 lines") {
+  const std::string text = library_text(whole_classes(), whole_traits(), Ink());
+  CHECK(text.find("  second sum      sum-34-3d, ") != std::string::npos);
+  std::size_t lines = 0, begin = 0;
+  for (std::size_t end; (end = text.find('\n', begin)) != std::string::npos; begin = end + 1) {
+    CHECK(end - begin <= 80);
+    ++lines;
+  }
+  CHECK(lines <= 40);
 }
 
 TEST_CASE("a layout is printed with its legal values") {
