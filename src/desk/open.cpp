@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "identify/identify.h"
 #include "judge/health.h"
+#include "layout/privacy.h"
 
 namespace rtcmend {
 
@@ -96,7 +97,8 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
       dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
   std::vector<Finding> more = confessed(dump);
   if (again)
-    for (Finding& finding : compare_reads(dump.image, *again)) more.push_back(std::move(finding));
+    for (Finding& finding : compare_reads(dump.image, *again, private_bytes(layout)))
+      more.push_back(std::move(finding));
   return with_findings(std::move(examination), more);
 }
 

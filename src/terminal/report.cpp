@@ -10,7 +10,8 @@ namespace rtcmend {
 
 namespace {
 
-std::string byte_text(const std::optional<std::uint8_t>& byte) {
+std::string byte_text(const Change& change, const std::optional<std::uint8_t>& byte) {
+  if (change.hidden) return "**";
   return byte ? hex2(*byte) : "??";
 }
 
@@ -22,8 +23,8 @@ std::string changes_text(const std::vector<Change>& changes) {
   if (changes.empty()) return "No byte changed.\n";
   std::string text = counted(changes.size(), "byte") + " changed:\n";
   for (const Change& change : changes)
-    text += fmt::format("  {}  {} -> {}{}\n", hex2(change.at), byte_text(change.before),
-                        byte_text(change.after), owners_text(change));
+    text += fmt::format("  {}  {} -> {}{}\n", hex2(change.at), byte_text(change, change.before),
+                        byte_text(change, change.after), owners_text(change));
   return text;
 }
 
