@@ -135,10 +135,9 @@ std::string read_found(const std::string& path, std::size_t limit) {
     const auto count = ::read(input.get(), piece.data(), piece.size());
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) refuse(path, std::strerror(errno), "check that you may read it");
+    if (count == 0) break;
     content.append(piece.data(), static_cast<std::size_t>(count));
     if (content.size() > limit) refuse(path, too_large(limit), check_name_remedy);
-    // A file gives less than asked for only at its end.
-    if (static_cast<std::size_t>(count) < piece.size()) break;
   }
   if (content.empty())
     refuse(path, "it is empty", "read the chip again; an empty file holds no dump");
@@ -183,12 +182,9 @@ void check_output(const std::string& path, const WriteRules& rules) {
            Advice{{"Look twice at its name; if it is the one that you mean, replace it",
                    Act{Act::Kind::choose, "force", {}}}});
   if (!S_ISREG(output->st_mode)) return;
-  for (const std::string& name : rules.inputs) {
-    std::error_code failure;
-    if (std::filesystem::equivalent(name, path, failure))
-      refuse(path, "it is the file that was read, and an input is never written over",
-             "choose another name for -o");
-  }
+  if (rules.inputs.hold(path))
+    refuse(path, "it is a file that was read, and an input is never written over",
+           "choose another name for -o");
   if (!rules.replace)
     refuse(path, "it exists already",
            Advice{{"Choose another name, or replace it", Act{Act::Kind::choose, "force", {}}}});

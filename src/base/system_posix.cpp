@@ -1,6 +1,7 @@
 #include <csignal>
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/system.h"
@@ -23,6 +24,27 @@ std::optional<std::tm> local_time(std::time_t moment) {
   std::tm local{};
   if (::localtime_r(&moment, &local) == nullptr) return std::nullopt;
   return local;
+}
+
+namespace {
+
+FileId id_in(const struct stat& found) {
+  return {static_cast<unsigned long long>(found.st_dev),
+          static_cast<unsigned long long>(found.st_ino)};
+}
+
+}  // namespace
+
+std::optional<FileId> identity(const std::string& path) {
+  struct stat found {};
+  if (::stat(path.c_str(), &found) != 0) return std::nullopt;
+  return id_in(found);
+}
+
+std::optional<FileId> identity_of(int descriptor) {
+  struct stat found {};
+  if (::fstat(descriptor, &found) != 0) return std::nullopt;
+  return id_in(found);
 }
 
 int open_to_read(const std::string& path) {

@@ -67,10 +67,10 @@ class BatchWorker {
 
  private:
   void audit(const FileBatch& batch, BatchResult& result) {
-    for (const std::string& path : batch.paths) {
+    for (const auto& [path, named] : batch.files) {
       const AuditSubject subject{path, {}, {}};
       try {
-        audit_dump(subject, read_found(path), result);
+        audit_dump(subject, named ? read_whole(path) : read_found(path), result);
       } catch (const Error& error) {
         add_broken(subject, error.message(), result);
       }

@@ -26,10 +26,11 @@ bool AuditSource::holds_many(const std::string& path) const {
 std::optional<AuditSource::Found> AuditSource::next_found() {
   while (!trees_.empty()) {
     try {
-      if (auto path = trees_.front().next()) return Found{std::move(*path), {}};
+      const bool named = trees_.front().is_single();
+      if (auto path = trees_.front().next()) return Found{std::move(*path), {}, named};
       trees_.pop_front();
     } catch (const Error& error) {
-      return Found{error.where(), error.message()};
+      return Found{error.where(), error.message(), false};
     }
   }
   return std::nullopt;
@@ -37,16 +38,16 @@ std::optional<AuditSource::Found> AuditSource::next_found() {
 
 std::optional<AuditBatch> AuditSource::next_files() {
   FileBatch batch;
-  while (batch.paths.size() < files_a_batch) {
+  while (batch.files.size() < files_a_batch) {
     std::optional<Found> found = next_found();
     if (!found) break;
     if (!found->trouble.empty() || holds_many(found->path)) {
       aside_ = std::move(found);
       break;
     }
-    batch.paths.push_back(std::move(found->path));
+    batch.files.push_back({std::move(found->path), found->named});
   }
-  if (batch.paths.empty()) return std::nullopt;
+  if (batch.files.empty()) return std::nullopt;
   return batch;
 }
 

@@ -16,7 +16,11 @@ namespace rtcmend {
 
 /// A piece of an audit's work, small enough that many are under way at once and memory stays flat.
 struct FileBatch {
-  std::vector<std::string> paths;  ///< not read yet
+  struct File {
+    std::string path;
+    bool named = false;  ///< by the user, so that it may be a pipe
+  };
+  std::vector<File> files;  ///< not read yet
 };
 struct MemberBatch {
   std::string archive;
@@ -56,6 +60,7 @@ class AuditSource {
   /// A file that a walk came to, or why it could not go on there.
   struct Found {
     std::string path, trouble;
+    bool named = false;  ///< by the user
   };
 
   std::optional<Found> next_found();

@@ -55,7 +55,8 @@ void add_finish(Options& options, Finish& finish) {
   add_voice(options, finish.voice);
 }
 
-Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs) {
+Made made_from(const Opened& opened, Image image, Inputs inputs) {
+  inputs.add(opened.layout->files);
   return {opened.name,       std::move(image),  *opened.layout,
           opened.dump.form,  opened.dump.note,  opened.reading,
           std::move(inputs), opened.dump.image, false};

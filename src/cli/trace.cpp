@@ -32,27 +32,18 @@ struct TraceOptions {
   Voice voice;
 };
 
-// A dump that a session file names stands beside it.
-std::string beside(const std::string& session, const std::string& dump) {
-  const auto slash = session.rfind('/');
-  if (slash == std::string::npos || dump.starts_with('/')) return dump;
-  return session.substr(0, slash + 1) + dump;
-}
-
 SessionFile gather_session(const TraceOptions& given) {
   SessionFile session;
   if (!given.session.empty()) {
     session = parse_session(read_whole(given.session), given.session);
-    for (SessionEntry& entry : session.entries) entry.dump = beside(given.session, entry.dump);
-    if (!session.layout.empty() && session.layout.ends_with(".json"))
-      session.layout = beside(given.session, session.layout);
+    for (SessionEntry& entry : session.entries)
+      entry.dump = file_named_in(given.session, entry.dump);
   }
   for (const std::string& path : given.idle) session.entries.push_back({"", "", path});
   for (const std::string& step : given.steps) session.entries.push_back(parse_step(step));
   if (session.entries.empty())
     refuse("trace", "there is neither a session file nor a step",
            "rtcmend trace --step floppy_b=none:dump0.bin --step floppy_b=1.44M:dump1.bin");
-  if (!given.layout.empty()) session.layout = given.layout;
   return session;
 }
 
@@ -73,7 +64,10 @@ struct Known {
 
 Known known_before(const TraceOptions& given, const SessionFile& session) {
   Known known;
-  if (!session.layout.empty()) known.layout = layout_named(session.layout);
+  if (!given.layout.empty())
+    known.layout = layout_named(given.layout);
+  else if (!session.layout.empty())
+    known.layout = layout_named_in(given.session, session.layout);
   if (given.into.empty()) return known;
   known.earlier_text = read_whole(given.into);
   known.earlier = layout_from_file(given.into);
@@ -104,11 +98,11 @@ Trace search(const std::vector<Step>& steps, const Question& question, const Kno
   return trace(steps, question, checks, patience.watch(), hidden);
 }
 
-WriteRules rules_for(const TraceOptions& given, const SessionFile& session) {
-  WriteRules rules{given.force, {}};
-  for (const std::string& path : {given.session, given.into})
-    if (!path.empty()) rules.inputs.push_back(path);
-  for (const SessionEntry& entry : session.entries) rules.inputs.push_back(entry.dump);
+WriteRules rules_for(const TraceOptions& given, const SessionFile& session, const Known& known) {
+  WriteRules rules{given.force, {given.session, given.into, given.layout}};
+  for (const SessionEntry& entry : session.entries) rules.inputs.add(entry.dump);
+  if (known.layout) rules.inputs.add(known.layout->files);
+  if (known.earlier) rules.inputs.add(known.earlier->files);
   return rules;
 }
 
@@ -118,10 +112,10 @@ void write_draft(const TraceOptions& given, const WriteRules& rules, const Draft
 
 int trace_session(const TraceOptions& given) {
   const SessionFile session = gather_session(given);
-  const WriteRules rules = rules_for(given, session);
+  const Known known = known_before(given, session);
+  const WriteRules rules = rules_for(given, session, known);
   if (!given.output.empty()) check_output(given.output, rules);  // before the long search
   const std::vector<Step> steps = read_steps(session, given.form);
-  const Known known = known_before(given, session);
   const Trace found = search(steps, question_from(given.search), known);
   Draft draft = draft_layout(found);
   if (known.earlier) draft = merge_draft({known.earlier_text, given.into, *known.earlier}, draft);
