@@ -93,6 +93,26 @@ std::string followed(const std::string& path) {
   return failure ? path : target.string();
 }
 
+/// Whether a link or a pipe lies in a folder that anybody may write in, put there by somebody else:
+/// they chose what is written to. The owner of the folder is trusted, as the kernel does it
+/// (proc(5), protected_symlinks and protected_fifos).
+bool laid_by_a_stranger(const std::string& path) {
+#ifndef _WIN32
+  struct stat entry {
+  }, folder{};
+  const std::filesystem::path parent = std::filesystem::path(path).parent_path();
+  if (::lstat(path.c_str(), &entry) != 0 ||
+      ::stat(parent.empty() ? "." : parent.c_str(), &folder) != 0)
+    return false;
+  if (!S_ISLNK(entry.st_mode) && !S_ISFIFO(entry.st_mode)) return false;
+  return (folder.st_mode & S_IWOTH) != 0 && entry.st_uid != ::geteuid() &&
+         entry.st_uid != folder.st_uid;
+#else
+  static_cast<void>(path);
+  return false;
+#endif
+}
+
 }  // namespace
 
 std::string read_whole(const std::string& path, std::size_t limit) {
@@ -172,6 +192,9 @@ void check_output(const std::string& path, const WriteRules& rules) {
   if (path == "-") return;
   if (path.empty())
     refuse("-o", "the output has no name", "give a file name, or - for standard output");
+  if (laid_by_a_stranger(path))
+    refuse(path, "another user has put a link or a pipe there, in a folder that all may write in",
+           "choose a folder of your own");
   const auto output = status(path);
   if (!output && is_link(path))
     refuse(path, "it is a link that leads nowhere", "remove the link, or name the file itself");

@@ -168,12 +168,12 @@ int audit(const AuditOptions& given) {
     refuse("--packed", fmt::format("the layout {} is for {} bytes", named->id, named->size),
            fmt::format("--packed {}, or another layout", named->size));
   const AuditRules rules{built_in_outlines(), named ? &*named : nullptr};
-  AuditSource source(given.paths, image_size);
 
   const auto lines = lines_for(given.voice);
   AuditTally total;
   Patience patience;
   const Watch watch = patience.watch();
+  AuditSource source(given.paths, image_size, [&] { return watch.stopped(); });
   using Work = Ordered<AuditBatch, BatchResult>;
   const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
   const auto make_worker = [&]() -> Work::Worker {

@@ -14,8 +14,9 @@ constexpr std::size_t member_bytes_a_batch = 256 * 1024;
 
 }  // namespace
 
-AuditSource::AuditSource(const std::vector<std::string>& paths, std::size_t image_size)
-    : image_size_(image_size) {
+AuditSource::AuditSource(const std::vector<std::string>& paths, std::size_t image_size,
+                         std::function<bool()> stopped)
+    : image_size_(image_size), stopped_(std::move(stopped)) {
   for (const std::string& path : paths) trees_.emplace_back(path);
 }
 
@@ -57,7 +58,7 @@ std::optional<AuditBatch> AuditSource::open(const Found& found) {
     if (image_size_ != 0)
       packed_.reset(new Packed{found.path, PieceReader(found.path)});
     else
-      archive_.reset(new Opened{found.path, Archive(found.path)});
+      archive_.reset(new Opened{found.path, Archive(found.path, {}, stopped_)});
     return std::nullopt;
   } catch (const Error& error) {
     return BrokenBatch{found.path, error.message()};

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <deque>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -42,7 +43,9 @@ class AuditSource {
  public:
   /// image_size: of packed files; 0 = the files are dumps and archives. Refuses (Error) a path that
   /// leads nowhere.
-  AuditSource(const std::vector<std::string>& paths, std::size_t image_size);
+  /// `stopped` ends an archive in which nothing comes to be judged.
+  AuditSource(const std::vector<std::string>& paths, std::size_t image_size,
+              std::function<bool()> stopped = {});
 
   std::optional<AuditBatch> next();
 
@@ -72,6 +75,7 @@ class AuditSource {
   bool holds_many(const std::string& path) const;
 
   std::size_t image_size_;
+  std::function<bool()> stopped_;
   std::deque<Tree> trees_;
   std::optional<Found> aside_;  ///< comes behind the files handed out last, and is no plain file
   std::unique_ptr<Opened> archive_;

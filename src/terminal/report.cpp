@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "terminal/columns.h"
 #include "terminal/findings.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -43,11 +44,9 @@ std::string next_text(const Report& report) {
                8) +
            "\n";
   return "Next: " +
-         hanging(
-             fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare "
-                         "{} READBACK\" say whether it took.",
-                         report.output),
-             6) +
+         hanging_with(
+             "write it into the chip, read the chip back, and let \"{}\" say whether it took.",
+             fmt::format("rtcmend compare {} READBACK", shell_word(report.output)), 6) +
          "\n";
 }
 
