@@ -27,6 +27,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.output = finish.output.path;
   report.form = told_form(finish.output).value_or(made.form);
   report.layout = made.layout.id;
+  if (!made.layout.files.empty()) report.layout_file = made.layout.files.front();
   report.size = made.image.size();
   report.composed = !made.before;
   if (report.composed) report.notes = made.layout.after_composing;

@@ -59,8 +59,11 @@ std::string notes_text(const std::vector<std::string>& notes) {
 }  // namespace
 
 std::string report_text(const Report& report, const Ink& ink) {
+  const std::string from = report.layout_file.empty()
+                               ? std::string()
+                               : fmt::format(" (from {}, not built in)", report.layout_file);
   std::string text = fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output),
-                                 report.size, name(report.form), printable(report.layout));
+                                 report.size, name(report.form), printable(report.layout + from));
   text += verdict(report.standing, report.findings, ink) + "\n";
   if (!report.composed) text += changes_text(report.changes);
   text += findings_text(report.findings, ink) + notes_text(report.notes);

@@ -44,6 +44,39 @@ TEST_CASE("a suggested command, copied into a shell, means the file and nothing 
   }
 }
 
+TEST_CASE("a layout from a file is marked as such where it judges, and a built-in one is not") {
+  const Workbench bench;
+  bench.put("in.bin", at_64_bytes());
+  bench.put("mine.json",
+            std::string(R"({"id": "mine", "title": "Mine", "chip": "chip-64", "checks": [
+      {"id": "sum-10-2d", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
+       "stored": {"at": "2E", "order": "high-first"}}]})"));
+  const auto said = [&](std::vector<std::string> words, const char* layout) {
+    words.insert(words.end(), {"--layout", layout});
+    const Ran ran = bench.run(words);
+    INFO(ran.err);
+    CHECK(ran.code < 2);
+    return ran.out;
+  };
+  using Words = std::vector<std::string>;
+  for (const Words& words : std::vector<Words>{{"show", "in.bin"},
+                                               {"verify", "in.bin"},
+                                               {"seal", "in.bin", "--force", "-o", "out.bin"},
+                                               {"sheet", "in.bin", "-o", "-"}}) {
+    INFO(words[0]);
+    CHECK(said(words, "mine.json").find("(from mine.json, not built in)") != std::string::npos);
+    CHECK(said(words, "at-64").find("not built in") == std::string::npos);
+  }
+  for (Words words : std::vector<Words>{{"show", "in.bin"},
+                                        {"verify", "in.bin"},
+                                        {"seal", "in.bin", "--force", "-o", "out.bin"}}) {
+    INFO(words[0]);
+    words.push_back("--json");
+    CHECK(nlohmann::json::parse(said(words, "mine.json"))["layout_file"] == "mine.json");
+    CHECK(nlohmann::json::parse(said(words, "at-64"))["layout_file"].is_null());
+  }
+}
+
 TEST_CASE("characters without ink are told, on the terminal and in JSON") {
   // U+00AD, U+180E, U+3164, U+FFF9 and U+E0041 in UTF-8 (RFC 3629).
   const std::string inkless = "\xC2\xAD\xE1\xA0\x8E\xE3\x85\xA4\xEF\xBF\xB9\xF3\xA0\x81\x81";
