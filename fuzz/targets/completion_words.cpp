@@ -30,9 +30,9 @@ std::string output_of(const std::string& script, const std::string& word_file) {
 
 constexpr const char* before = R"(PATH=/nonexistent
 LC_ALL=C
-IFS= read -r -d '' word < "$WORD_FILE"
+IFS= read -r -d '' given < "$WORD_FILE"
 compopt() { :; }
-completing() { printf '%s\n' "$word"; }
+completing() { printf '%s\n' "$given"; }
 )";
 
 constexpr const char* behind = R"(
@@ -45,7 +45,7 @@ ulimit -f 0
 set -r
 command_not_found_handle() { printf 'tripped'; }
 eval "set -- $line"
-[[ $# == 1 && $1 == "$word" ]] && printf 'the very word'
+[[ $# == 1 && $1 == "$given" ]] && printf 'the very word'
 )";
 
 }  // namespace
