@@ -23,7 +23,8 @@ bool exists_already(const std::string& path);
 bool is_plain_file(const std::string& path);
 
 /// A regular file that a walk has found, usually a tiny one: no more questions to the system than
-/// it takes to read it, and no waiting should a pipe have taken its place. Throws Error like read_whole, input for whatever is wrong.
+/// it takes to read it, and no waiting should a pipe have taken its place. Throws Error like
+/// read_whole, input for whatever is wrong.
 std::string read_found(const std::string& path, std::size_t limit = largest_input);
 
 /// A file read from its beginning in pieces of a given size, however large it is.
