@@ -68,6 +68,22 @@ for layout in ["at", "crc+slots-19", "balance"]:
     text = (root / f"layouts/{layout}.json").read_bytes()
     put("layout_file", layout, text)
     command(14, layout, text)
+whole = b'{"layout": "mine", "title": "Mine", "includes": ["a", "b"]}'
+part = b'{"includes": ["%s", "%s"], "fields": [{"id": "%s", "label": "L", "group": "g", "source": "s", ' \
+       b'"at": "%s", "number": {}}]}'
+put("layout_parts", "tree", b"\x1e".join([
+    whole, part % (b"c", b"d", b"fa", b"20"), part % (b"c", b"d", b"fb", b"21"),
+    b'{}', b'{"includes": ["c"]}']))
+put("layout_parts", "circle", b"\x1e".join([whole, part % (b"b", b"b", b"fa", b"20"),
+                                            part % (b"a", b"a", b"fb", b"21")]))
+put("layout_parts", "deep", b"\x1e".join([whole] + [
+    b'{"includes": ["%c"]}' % (ord("b") + i) for i in range(25)]))
+put("archive_headers", "folders", bytes([5, 0, 0, 255]) * 5)
+put("archive_headers", "claims", bytes([0, 255, 23, 1, 0, 1, 9, 3, 2, 0, 0, 9]))
+put("archive_headers", "names", bytes([10, 200, 3, 2, 11, 9, 9, 9, 13, 1, 1, 1]))
+for number, word in enumerate([b"$(: tripped)", b"`: tripped`", b"a b  c", b"it's", b"~", b"*", b"a;b",
+                               b"!x", b"caf\xc3\xa9", b"\\", b"-n", b"a=b$(x)", b"{a,b}", b"#x"]):
+    put("completion_words", f"word-{number}", word)
 put("description", "yarrow", (root / "examples/machines/yarrow.json").read_bytes())
 command(10, "yarrow", (root / "examples/machines/yarrow.json").read_bytes())
 session = (root / "examples/unknown/session.json").read_bytes()

@@ -24,7 +24,7 @@ export ASAN_OPTIONS=detect_leaks=0:allocator_may_return_null=1
 run_one() {
   target=$1
   case $target in
-    layout_file|description|session|drift_log|form_json|command_line) words=json ;;
+    layout_file|layout_parts|description|session|drift_log|form_json|command_line) words=json ;;
     *) words=text ;;
   esac
   # What programs print is the best beginning for those that read listings.

@@ -9,14 +9,16 @@ deb=${1:-$(ls build/package/rtcmend_*.deb)}
 release=$(. /etc/os-release && echo "$VERSION_CODENAME")
 mirror=$(sed -n 's/^URIs: *//p; s/^deb \(\[[^]]*\] \)\{0,1\}\([^ ]*\) .*/\2/p' \
   /etc/apt/sources.list /etc/apt/sources.list.d/* 2>/dev/null | head -n 1)
-room=$(mktemp -d)
-trap 'rm -rf "$room"' EXIT
+# The log lies in a folder that nobody else may write in, not beside one whose name all can see.
+work=$(mktemp -d)
+room=$work/room
+mkdir "$room"
+trap 'rm -rf "$work"' EXIT
 
 if [ -n "${RTCMEND_BARE:-}" ]; then
   cp -a "$RTCMEND_BARE/." "$room"
 else
-  debootstrap --variant=minbase "$release" "$room" "$mirror" > "$room.log" || { cat "$room.log" >&2; exit 1; }
-  rm -f "$room.log"
+  debootstrap --variant=minbase "$release" "$room" "$mirror" > "$work/log" || { cat "$work/log" >&2; exit 1; }
 fi
 cp -a /etc/apt/apt.conf.d/. "$room/etc/apt/apt.conf.d/"
 inside() { chroot "$room" env DEBIAN_FRONTEND=noninteractive HOME=/root LC_ALL=C "$@"; }

@@ -43,6 +43,9 @@ void append_lines(const std::string& path, std::string_view lines) {
   Descriptor file(system::open_to_append(path));
   // A file that is new gets its name when the lines are in it, so that none is left behind empty.
   if (!file.open() && errno == ENOENT) return write_whole(path, lines, {});
+  if (!file.open() && errno == EWOULDBLOCK)
+    throw Error(Refusal::file_system, path, "another program holds it and does not let go",
+                "nothing was added; end that program, then run it again");
   if (!file.open()) cannot(path, "cannot open it");
   struct stat found {};
   if (::fstat(file.get(), &found) != 0) cannot(path, "cannot look at it");

@@ -51,8 +51,11 @@ class Utf8Names {
 }  // namespace
 
 struct Archive::State {
-  State(std::string name, const ArchiveLimits& allowed)
-      : path(std::move(name)), limits(allowed), reader(::archive_read_new(), ::archive_read_free) {}
+  State(std::string name, const ArchiveLimits& allowed, std::function<bool()> told_to_stop)
+      : path(std::move(name)),
+        limits(allowed),
+        stopped(std::move(told_to_stop)),
+        reader(::archive_read_new(), ::archive_read_free) {}
 
   [[noreturn]] void fail() const {
     const char* why = ::archive_error_string(reader.get());
@@ -82,6 +85,7 @@ struct Archive::State {
 
   std::string path;
   ArchiveLimits limits;
+  std::function<bool()> stopped;
   std::unique_ptr<archive, int (*)(archive*)> reader;
   Locale utf8{::newlocale(LC_CTYPE_MASK, "C.UTF-8", nullptr),
               ::freelocale};  ///< where there is one
@@ -89,8 +93,9 @@ struct Archive::State {
   std::int64_t members = 0;
 };
 
-Archive::Archive(const std::string& path, const ArchiveLimits& limits)
-    : state_(std::make_unique<State>(path, limits)) {
+Archive::Archive(const std::string& path, const ArchiveLimits& limits,
+                 std::function<bool()> stopped)
+    : state_(std::make_unique<State>(path, limits, std::move(stopped))) {
   archive* reader = state_->reader.get();
   if (reader == nullptr) refuse(path, "there is no memory to read it");
   ::archive_read_support_format_tar(reader);
@@ -123,6 +128,7 @@ std::optional<Member> Archive::next() {
   archive* reader = state.reader.get();
   const Utf8Names names(state.utf8);
   for (;;) {
+    if (state.stopped && state.stopped()) return std::nullopt;
     archive_entry* entry = nullptr;
     const int found = ::archive_read_next_header(reader, &entry);
     if (found == ARCHIVE_EOF) return std::nullopt;
@@ -144,6 +150,7 @@ std::optional<Member> Archive::next() {
         member.trouble = why != nullptr ? why : "it is damaged";
         break;
       }
+      if (state.stopped && state.stopped()) return std::nullopt;
       state.unpacked += count;
       state.check_size();
       if (!wanted || !member.trouble.empty()) continue;
@@ -160,7 +167,7 @@ std::optional<Member> Archive::next() {
 
 struct Archive::State {};
 
-Archive::Archive(const std::string& path, const ArchiveLimits&) {
+Archive::Archive(const std::string& path, const ArchiveLimits&, std::function<bool()>) {
   refuse(path, "this build of rtcmend reads no archives", "unpack it, and audit the folder");
 }
 

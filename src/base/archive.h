@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -35,7 +36,9 @@ struct ArchiveLimits {
 class Archive {
  public:
   /// Throws Error (input) when it cannot be opened, or is none, or this build reads no archives.
-  explicit Archive(const std::string& path, const ArchiveLimits& limits = {});
+  /// `stopped` is asked between pieces: once it says so, the archive is at its end.
+  explicit Archive(const std::string& path, const ArchiveLimits& limits = {},
+                   std::function<bool()> stopped = {});
   ~Archive();
   Archive(const Archive&) = delete;
   Archive& operator=(const Archive&) = delete;

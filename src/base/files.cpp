@@ -93,6 +93,26 @@ std::string followed(const std::string& path) {
   return failure ? path : target.string();
 }
 
+/// Whether a link or a pipe lies in a folder that anybody may write in, put there by somebody else:
+/// they chose what is written to. The owner of the folder is trusted, as the kernel does it
+/// (proc(5), protected_symlinks and protected_fifos).
+bool laid_by_a_stranger(const std::string& path) {
+#ifndef _WIN32
+  struct stat entry {
+  }, folder{};
+  const std::filesystem::path parent = std::filesystem::path(path).parent_path();
+  if (::lstat(path.c_str(), &entry) != 0 ||
+      ::stat(parent.empty() ? "." : parent.c_str(), &folder) != 0)
+    return false;
+  if (!S_ISLNK(entry.st_mode) && !S_ISFIFO(entry.st_mode)) return false;
+  return (folder.st_mode & S_IWOTH) != 0 && entry.st_uid != ::geteuid() &&
+         entry.st_uid != folder.st_uid;
+#else
+  static_cast<void>(path);
+  return false;
+#endif
+}
+
 }  // namespace
 
 std::string read_whole(const std::string& path, std::size_t limit) {
@@ -135,10 +155,9 @@ std::string read_found(const std::string& path, std::size_t limit) {
     const auto count = ::read(input.get(), piece.data(), piece.size());
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) refuse(path, std::strerror(errno), "check that you may read it");
+    if (count == 0) break;
     content.append(piece.data(), static_cast<std::size_t>(count));
     if (content.size() > limit) refuse(path, too_large(limit), check_name_remedy);
-    // A file gives less than asked for only at its end.
-    if (static_cast<std::size_t>(count) < piece.size()) break;
   }
   if (content.empty())
     refuse(path, "it is empty", "read the chip again; an empty file holds no dump");
@@ -173,6 +192,9 @@ void check_output(const std::string& path, const WriteRules& rules) {
   if (path == "-") return;
   if (path.empty())
     refuse("-o", "the output has no name", "give a file name, or - for standard output");
+  if (laid_by_a_stranger(path))
+    refuse(path, "another user has put a link or a pipe there, in a folder that all may write in",
+           "choose a folder of your own");
   const auto output = status(path);
   if (!output && is_link(path))
     refuse(path, "it is a link that leads nowhere", "remove the link, or name the file itself");
@@ -183,12 +205,9 @@ void check_output(const std::string& path, const WriteRules& rules) {
            Advice{{"Look twice at its name; if it is the one that you mean, replace it",
                    Act{Act::Kind::choose, "force", {}}}});
   if (!S_ISREG(output->st_mode)) return;
-  for (const std::string& name : rules.inputs) {
-    std::error_code failure;
-    if (std::filesystem::equivalent(name, path, failure))
-      refuse(path, "it is the file that was read, and an input is never written over",
-             "choose another name for -o");
-  }
+  if (rules.inputs.hold(path))
+    refuse(path, "it is a file that was read, and an input is never written over",
+           "choose another name for -o");
   if (!rules.replace)
     refuse(path, "it exists already",
            Advice{{"Choose another name, or replace it", Act{Act::Kind::choose, "force", {}}}});

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/inputs.h"
+
 namespace rtcmend {
 
 /// No dump, layout or description comes near this; a larger file is refused before it is read.
@@ -21,7 +23,8 @@ bool exists_already(const std::string& path);
 bool is_plain_file(const std::string& path);
 
 /// A regular file that a walk has found, usually a tiny one: no more questions to the system than
-/// it takes to read it. Throws Error like read_whole, input for whatever is wrong.
+/// it takes to read it, and no waiting should a pipe have taken its place. Throws Error like
+/// read_whole, input for whatever is wrong.
 std::string read_found(const std::string& path, std::size_t limit = largest_input);
 
 /// A file read from its beginning in pieces of a given size, however large it is.
@@ -44,8 +47,8 @@ class PieceReader {
 
 /// What a write must respect.
 struct WriteRules {
-  bool replace = false;             ///< --force: an existing file may be replaced
-  std::vector<std::string> inputs;  ///< files that were read: never written over, by any name
+  bool replace = false;  ///< an existing file may be replaced
+  Inputs inputs;         ///< files that were read: never written over, by any name
 };
 
 /// Refuses, before any work is done, an output that is an input, that exists without `replace` (a

@@ -41,4 +41,34 @@ std::vector<FolderEntry> files_in(const std::string& folder) {
   return entries;
 }
 
+namespace {
+
+/// Whether a path leads down only, by its own words.
+bool leads_down(const fs::path& path) {
+  return !path.empty() && !path.has_root_path() &&
+         std::find(path.begin(), path.end(), fs::path("..")) == path.end();
+}
+
+bool is_below(const fs::path& file, const fs::path& folder) {
+  return std::mismatch(folder.begin(), folder.end(), file.begin(), file.end()).first ==
+         folder.end();
+}
+
+}  // namespace
+
+Below below_folder_of(const std::string& file, const std::string& name) {
+  if (name == "-") return {"", "and only the command line can speak of standard input"};
+  if (!leads_down(name)) return {"", "which is not in its own folder or below"};
+  const fs::path parent = file == "-" ? fs::path() : fs::path(file).parent_path();
+  const fs::path path = parent / name;
+  std::error_code failure;
+  const fs::path folder = fs::canonical(parent.empty() ? fs::path(".") : parent, failure);
+  const fs::path target = failure ? fs::path() : fs::canonical(path, failure);
+  if (failure) return {"", "and there is no such file"};
+  if (!is_below(target, folder)) return {"", "and a link there leads elsewhere"};
+  // A pipe or a device would be waited for, or read, although nobody asked for it.
+  if (!fs::is_regular_file(target, failure)) return {"", "which is no plain file"};
+  return {path.string(), ""};
+}
+
 }  // namespace rtcmend

@@ -16,4 +16,14 @@ struct FolderEntry {
 /// what is no folder, file_system when it cannot be read.
 std::vector<FolderEntry> files_in(const std::string& folder);
 
+/// Where a name leads that a file says in its text.
+struct Below {
+  std::string path;     ///< empty = nowhere that it may
+  std::string trouble;  ///< then: why, as the end of a sentence about the name
+};
+
+/// The plain file that `file` names: in its own folder or below, never up or elsewhere, and no link
+/// may lead out of there. Standard input's folder ("-") is the present one.
+Below below_folder_of(const std::string& file, const std::string& name);
+
 }  // namespace rtcmend

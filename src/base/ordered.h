@@ -7,6 +7,7 @@
 #include <functional>
 #include <mutex>
 #include <optional>
+#include <system_error>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -17,7 +18,8 @@ namespace rtcmend {
 ///
 /// `next` gives a task or nothing at the end, `take` gets the results; both are called in the
 /// calling thread alone. `make_worker` is called there too, once for each thread, and makes the
-/// function that turns a task into a result; so a worker can have a memory of its own. Never
+/// function that turns a task into a result; so a worker can have a memory of its own. Where the
+/// system gives fewer threads, those do. Never
 /// holds more than a few tasks a thread. One job does everything in the calling thread. What
 /// `next`, a worker or `take` throws is thrown again here once all threads have ended.
 template <typename Task, typename Result>
@@ -59,9 +61,15 @@ class Ordered {
    public:
     explicit Crew(Ordered& ordered) : ordered_(ordered) {}
     void begin(unsigned jobs) {
-      for (unsigned i = 0; i < jobs; ++i)
-        threads_.emplace_back(
-            [this, worker = ordered_.work_.make_worker()] { ordered_.serve(worker); });
+      for (unsigned i = 0; i < jobs; ++i) {
+        try {
+          threads_.emplace_back(
+              [this, worker = ordered_.work_.make_worker()] { ordered_.serve(worker); });
+        } catch (const std::system_error&) {
+          if (threads_.empty()) throw;
+          return;  // those that the system gives do the work
+        }
+      }
     }
     ~Crew() {
       {

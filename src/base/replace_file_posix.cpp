@@ -21,6 +21,13 @@ std::string folder_of(const std::string& path) {
   return target.has_parent_path() ? target.parent_path().string() : ".";
 }
 
+/// The target's name, cut so far that a name behind it fits (255 bytes on all common file systems).
+std::string stem(const std::string& target) {
+  constexpr std::size_t most = 200;
+  const std::size_t name = target.size() - (target.find_last_of('/') + 1);
+  return name <= most ? target : target.substr(0, target.size() - (name - most));
+}
+
 /// A file beside the target. It has no name until it is complete, where the file system can do
 /// that, so that even a killed program leaves nothing half-written; otherwise it has a name of its
 /// own, and is gone again unless it was moved into place.
@@ -33,7 +40,7 @@ class Beside {
     const bool unheard_of = !descriptor_.open() && (errno == EOPNOTSUPP || errno == EISDIR);
     const bool unnameable = descriptor_.open() && ::access(handle().c_str(), F_OK) != 0;
     if (unheard_of || unnameable) {
-      name_ = target + ".rtcmend-XXXXXX";
+      name_ = stem(target) + ".rtcmend-XXXXXX";
       descriptor_.replace(::mkostemp(name_.data(), O_CLOEXEC));
     }
     if (descriptor_.open()) return;
@@ -81,7 +88,7 @@ class Beside {
 
   bool take_name() {
     for (int attempt = 0; name_.empty(); ++attempt) {
-      const std::string name = fmt::format("{}.rtcmend-{}-{}", target_, ::getpid(), attempt);
+      const std::string name = fmt::format("{}.rtcmend-{}-{}", stem(target_), ::getpid(), attempt);
       if (link_to(name))
         name_ = name;
       else if (errno != EEXIST)

@@ -19,6 +19,17 @@ bool errors_are_terminal();
 /// Local time for a timestamp; nothing when the system does not know it.
 std::optional<std::tm> local_time(std::time_t moment);
 
+/// What tells a file from every other, whatever its names.
+struct FileId {
+  unsigned long long device = 0, number = 0;
+  friend bool operator==(const FileId&, const FileId&) = default;
+};
+
+/// Of the file that a path leads to, links followed; nothing when it leads nowhere.
+std::optional<FileId> identity(const std::string& path);
+/// Of what is open.
+std::optional<FileId> identity_of(int descriptor);
+
 /// Opens without letting other programs inherit; -1 on failure.
 int open_to_read(const std::string& path);
 /// The same for what might have turned into a pipe: neither this nor a read of it waits.

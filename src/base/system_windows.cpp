@@ -2,6 +2,7 @@
 #include <fcntl.h>
 #include <io.h>
 #include <sys/stat.h>
+#include <windows.h>
 
 #include "base/system.h"
 
@@ -30,6 +31,31 @@ std::optional<std::tm> local_time(std::time_t moment) {
   std::tm local{};
   if (::localtime_s(&local, &moment) != 0) return std::nullopt;
   return local;
+}
+
+namespace {
+
+std::optional<FileId> id_of(HANDLE handle) {
+  BY_HANDLE_FILE_INFORMATION found{};
+  if (handle == INVALID_HANDLE_VALUE || !::GetFileInformationByHandle(handle, &found))
+    return std::nullopt;
+  return FileId{found.dwVolumeSerialNumber,
+                static_cast<unsigned long long>(found.nFileIndexHigh) << 32 | found.nFileIndexLow};
+}
+
+}  // namespace
+
+std::optional<FileId> identity(const std::string& path) {
+  constexpr DWORD shared = FILE_SHARE_READ | FILE_SHARE_WRITE | FILE_SHARE_DELETE;
+  const HANDLE handle = ::CreateFileA(path.c_str(), 0, shared, nullptr, OPEN_EXISTING,
+                                      FILE_FLAG_BACKUP_SEMANTICS, nullptr);
+  const auto id = id_of(handle);
+  if (handle != INVALID_HANDLE_VALUE) ::CloseHandle(handle);
+  return id;
+}
+
+std::optional<FileId> identity_of(int descriptor) {
+  return id_of(reinterpret_cast<HANDLE>(::_get_osfhandle(descriptor)));
 }
 
 int open_to_read(const std::string& path) {

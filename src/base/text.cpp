@@ -144,7 +144,19 @@ Decoded decode_utf8(std::string_view text) {
 /// controls, direction marks, zero-width characters, line separators, the byte order mark.
 bool hidden(char32_t code) {
   return (code >= 0x7F && code < 0xA0) || code == 0x061C || (code >= 0x200B && code <= 0x200F) ||
-         (code >= 0x2028 && code <= 0x202E) || (code >= 0x2060 && code <= 0x2069) || code == 0xFEFF;
+         (code >= 0x2028 && code <= 0x202E) || (code >= 0x2060 && code <= 0x2069) ||
+         code == 0xFEFF || code == 0x00AD || code == 0x180E ||
+         code == 0x3164 ||                      // soft hyphen, fillers without ink
+         (code >= 0xFFF9 && code <= 0xFFFB) ||  // annotations between the lines
+         (code >= 0xE0000 && code <= 0xE007F);  // tags
+}
+
+/// Two halves above FFFFh, as JSON wants it (RFC 8259, section 7).
+std::string escaped_in_json(char32_t code) {
+  const auto number = static_cast<std::uint32_t>(code);
+  if (number <= 0xFFFF) return fmt::format("\\u{:04x}", number);
+  const std::uint32_t rest = number - 0x10000;
+  return fmt::format("\\u{:04x}\\u{:04x}", 0xD800 + (rest >> 10), 0xDC00 + (rest & 0x3FF));
 }
 
 }  // namespace
@@ -174,7 +186,7 @@ std::string printable_json(std::string_view json) {
     const Decoded one = decode_utf8(json);
     const std::size_t length = std::max<std::size_t>(one.length, 1);
     if (one.code >= 0x7F && hidden(one.code))  // a line's end is no part of a string
-      safe += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(one.code));
+      safe += escaped_in_json(one.code);
     else
       safe += json.substr(0, length);
     json.remove_prefix(length);

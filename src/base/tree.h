@@ -19,6 +19,9 @@ class Tree {
   /// folder that cannot be read; the walk then goes on behind it with the next call.
   std::optional<std::string> next();
 
+  /// Whether there is no folder: the path that is left was named, not found.
+  bool is_single() const { return only_.has_value(); }
+
  private:
   struct Entry {
     std::string name;

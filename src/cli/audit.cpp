@@ -67,10 +67,10 @@ class BatchWorker {
 
  private:
   void audit(const FileBatch& batch, BatchResult& result) {
-    for (const std::string& path : batch.paths) {
+    for (const auto& [path, named] : batch.files) {
       const AuditSubject subject{path, {}, {}};
       try {
-        audit_dump(subject, read_found(path), result);
+        audit_dump(subject, named ? read_whole(path) : read_found(path), result);
       } catch (const Error& error) {
         add_broken(subject, error.message(), result);
       }
@@ -168,12 +168,12 @@ int audit(const AuditOptions& given) {
     refuse("--packed", fmt::format("the layout {} needs {} bytes", named->id, named->size),
            fmt::format("--packed {}, or another layout", named->size));
   const AuditRules rules{{}, named};
-  AuditSource source(given.paths, image_size);
 
   const auto lines = lines_for(given.voice);
   AuditTally total;
   Patience patience;
   const Watch watch = patience.watch();
+  AuditSource source(given.paths, image_size, [&] { return watch.stopped(); });
   using Work = Ordered<AuditBatch, BatchResult>;
   const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
   const auto make_worker = [&]() -> Work::Worker {

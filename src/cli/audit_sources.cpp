@@ -14,8 +14,9 @@ constexpr std::size_t member_bytes_a_batch = 256 * 1024;
 
 }  // namespace
 
-AuditSource::AuditSource(const std::vector<std::string>& paths, std::size_t image_size)
-    : image_size_(image_size) {
+AuditSource::AuditSource(const std::vector<std::string>& paths, std::size_t image_size,
+                         std::function<bool()> stopped)
+    : image_size_(image_size), stopped_(std::move(stopped)) {
   for (const std::string& path : paths) trees_.emplace_back(path);
 }
 
@@ -26,10 +27,11 @@ bool AuditSource::holds_many(const std::string& path) const {
 std::optional<AuditSource::Found> AuditSource::next_found() {
   while (!trees_.empty()) {
     try {
-      if (auto path = trees_.front().next()) return Found{std::move(*path), {}};
+      const bool named = trees_.front().is_single();
+      if (auto path = trees_.front().next()) return Found{std::move(*path), {}, named};
       trees_.pop_front();
     } catch (const Error& error) {
-      return Found{error.where(), error.message()};
+      return Found{error.where(), error.message(), false};
     }
   }
   return std::nullopt;
@@ -37,16 +39,16 @@ std::optional<AuditSource::Found> AuditSource::next_found() {
 
 std::optional<AuditBatch> AuditSource::next_files() {
   FileBatch batch;
-  while (batch.paths.size() < files_a_batch) {
+  while (batch.files.size() < files_a_batch) {
     std::optional<Found> found = next_found();
     if (!found) break;
     if (!found->trouble.empty() || holds_many(found->path)) {
       aside_ = std::move(found);
       break;
     }
-    batch.paths.push_back(std::move(found->path));
+    batch.files.push_back({std::move(found->path), found->named});
   }
-  if (batch.paths.empty()) return std::nullopt;
+  if (batch.files.empty()) return std::nullopt;
   return batch;
 }
 
@@ -56,7 +58,7 @@ std::optional<AuditBatch> AuditSource::open(const Found& found) {
     if (image_size_ != 0)
       packed_.reset(new Packed{found.path, PieceReader(found.path)});
     else
-      archive_.reset(new Opened{found.path, Archive(found.path)});
+      archive_.reset(new Opened{found.path, Archive(found.path, {}, stopped_)});
     return std::nullopt;
   } catch (const Error& error) {
     return BrokenBatch{found.path, error.message()};

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <deque>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -16,7 +17,11 @@ namespace rtcmend {
 
 /// A piece of an audit's work, small enough that many are under way at once and memory stays flat.
 struct FileBatch {
-  std::vector<std::string> paths;  ///< not read yet
+  struct File {
+    std::string path;
+    bool named = false;  ///< by the user, so that it may be a pipe
+  };
+  std::vector<File> files;  ///< not read yet
 };
 struct MemberBatch {
   std::string archive;
@@ -38,7 +43,9 @@ class AuditSource {
  public:
   /// image_size: of packed files; 0 = the files are dumps and archives. Refuses (Error) a path that
   /// leads nowhere.
-  AuditSource(const std::vector<std::string>& paths, std::size_t image_size);
+  /// `stopped` ends an archive in which nothing comes to be judged.
+  AuditSource(const std::vector<std::string>& paths, std::size_t image_size,
+              std::function<bool()> stopped = {});
 
   std::optional<AuditBatch> next();
 
@@ -56,6 +63,7 @@ class AuditSource {
   /// A file that a walk came to, or why it could not go on there.
   struct Found {
     std::string path, trouble;
+    bool named = false;  ///< by the user
   };
 
   std::optional<Found> next_found();
@@ -67,6 +75,7 @@ class AuditSource {
   bool holds_many(const std::string& path) const;
 
   std::size_t image_size_;
+  std::function<bool()> stopped_;
   std::deque<Tree> trees_;
   std::optional<Found> aside_;  ///< comes behind the files handed out last, and is no plain file
   std::unique_ptr<Opened> archive_;

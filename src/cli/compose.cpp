@@ -58,15 +58,9 @@ Order read_order(const ComposeOptions& given) {
   if (!given.layout.empty()) description.layout = given.layout;
   if (description.layout.empty())
     refuse(name, "it names no layout", "\"layout\": \"at\" in it, or --layout ID");
-  Layout layout = layout_named(description.layout);
+  Layout layout = given.layout.empty() ? layout_named_in(given.description, description.layout)
+                                       : layout_named(given.layout);
   return {name, std::move(description), std::move(layout)};
-}
-
-std::vector<std::string> inputs_of(const ComposeOptions& given) {
-  std::vector<std::string> inputs;
-  if (!given.description.empty() && given.description != "-") inputs.push_back(given.description);
-  if (!given.layout.empty()) inputs.push_back(given.layout);
-  return inputs;
 }
 
 void check_save(const ComposeOptions& given, const WriteRules& rules) {
@@ -89,13 +83,15 @@ Description settled(Description description, const std::string& clock, const std
 int compose_image(const ComposeOptions& given) {
   need_one_source(given);
   check_part(given.finish.part);
-  const auto inputs = inputs_of(given);
-  const WriteRules save_rules{given.finish.output.force, inputs};
+  Inputs inputs{given.description, given.layout};
+  WriteRules save_rules{given.finish.output.force, inputs};
   check_output(given.finish.output, inputs);
   if (!given.save.empty()) check_save(given, save_rules);
   const Order order = given.ask ? asked_order(given) : read_order(given);
   const Description description = settled(order.description, given.clock,
                                           given.finish.part, order.layout);
+  inputs.add(order.layout.files);
+  save_rules.inputs = inputs;
   const Image image = compose(description, order.layout);
   const Made made{order.name, image,  order.layout, Form::raw,        description.note,
                   {},         inputs, std::nullopt, given.save == "-"};

@@ -55,17 +55,19 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
 }
 
 int convert(const ConvertOptions& given) {
-  const auto inputs = inputs_of(given.source);
+  Inputs inputs = inputs_of(given.source);
   check_output(given.output, inputs);
   Dump dump = read_dump_from(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
-  const std::string layout = given.source.layout.empty()
-                                 ? dump.layout
-                                 : layout_for(dump, spoken_name(given.source.path),
-                                              given_layout(given.source.layout), Shelf())
-                                       .id;
-  write_image({dump.image, form, layout, dump.note, dump.misread}, given.output, inputs);
+  std::string layout_id = dump.layout;
+  if (!given.source.layout.empty()) {
+    const Layout layout = layout_for(dump, spoken_name(given.source.path),
+                                     given_layout(given.source.layout), Shelf());
+    layout_id = layout.id;
+    inputs.add(layout.files);
+  }
+  write_image({dump.image, form, layout_id, dump.note, dump.misread}, given.output, inputs);
   tell(given, dump, form);
   return exit_good;
 }

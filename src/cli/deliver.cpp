@@ -104,9 +104,10 @@ int deliver_dump(const DeliverOptions& given) {
   const Way way = way_named(given.way);
   if (given.source.path.empty()) refuse("DUMP", "it is needed, and was not given", "a dump's name");
   if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o mend.img");
-  const WriteRules rules{given.force, inputs_of(given.source)};
+  WriteRules rules{given.force, inputs_of(given.source)};
   check_output(given.output, rules);
   const Opened opened = open_dump(given.source);
+  rules.inputs.add(opened.layout->files);
   const Readiness ready = ready_for(given, opened);
   const Delivery delivery = deliver(parcel_from(given, opened), way);
   write_whole(given.output, delivery.content, rules);

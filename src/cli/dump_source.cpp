@@ -121,12 +121,8 @@ Opened open_dump(const DumpSource& source) {
   return open_dump(std::move(dump), spoken_name(source.path), order, Shelf());
 }
 
-std::vector<std::string> inputs_of(const DumpSource& source) {
-  std::vector<std::string> inputs;
-  if (source.path != "-") inputs.push_back(source.path);
-  for (const std::string& name : {source.layout, source.again})
-    if (!name.empty()) inputs.push_back(name);
-  return inputs;
+Inputs inputs_of(const DumpSource& source) {
+  return {source.path, source.layout, source.again};
 }
 
 }  // namespace rtcmend

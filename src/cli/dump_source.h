@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "base/inputs.h"
 #include "cli/options.h"
 #include "desk/open.h"
 #include "forms/form.h"
@@ -52,7 +53,7 @@ Opened open_dump(const DumpSource& source);
 /// The layout that --layout names, if it was given. Throws Error for what is wrong with it.
 std::optional<Layout> given_layout(const std::string& id_or_file);
 
-/// The files a command has read, which it must not write over.
-std::vector<std::string> inputs_of(const DumpSource& source);
+/// The files that a command is told to read, which it must not write over.
+Inputs inputs_of(const DumpSource& source);
 
 }  // namespace rtcmend

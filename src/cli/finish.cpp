@@ -27,6 +27,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.output = finish.output.path;
   report.form = told_form(finish.output).value_or(made.form);
   report.layout = made.layout.id;
+  if (!made.layout.files.empty()) report.layout_file = made.layout.files.front();
   report.size = made.image.size();
   report.composed = !made.before;
   if (report.composed) report.notes = made.layout.after_composing;
@@ -55,7 +56,8 @@ void add_finish(Options& options, Finish& finish) {
   add_voice(options, finish.voice);
 }
 
-Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs) {
+Made made_from(const Opened& opened, Image image, Inputs inputs) {
+  inputs.add(opened.layout->files);
   return {opened.name,       std::move(image),  *opened.layout,
           opened.dump.form,  opened.dump.note,  opened.reading,
           std::move(inputs), opened.dump.image, false};

@@ -31,13 +31,13 @@ struct Made {
   Form form;                        ///< when neither --to nor the output's name says another
   std::string note;                 ///< for the json form
   std::vector<Finding> reading;     ///< what is wrong with the reading of the dump it began as
-  std::vector<std::string> inputs;  ///< files that were read
+  Inputs inputs;                    ///< files that were read
   std::optional<Image> before;      ///< what it was; nothing = made from nothing
   bool output_taken = false;        ///< standard output, by something else than the image
 };
 
-/// What a changed dump is made into.
-Made made_from(const Opened& opened, Image image, std::vector<std::string> inputs);
+/// What a changed dump is made into. The files of its layout join the inputs.
+Made made_from(const Opened& opened, Image image, Inputs inputs);
 
 /// Refuses (Error) an image that is not fit to be written, naming the faults, unless told
 /// otherwise.

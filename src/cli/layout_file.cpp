@@ -1,10 +1,12 @@
 #include "cli/layout_file.h"
 
 #include <deque>
-#include <filesystem>
+#include <fmt/format.h>
+#include <functional>
 
 #include "base/error.h"
 #include "base/files.h"
+#include "base/folder.h"
 #include "base/text.h"
 #include "layout/library.h"
 #include "layout/load.h"
@@ -17,34 +19,58 @@ bool looks_like_file(const std::string& name) {
   return name.ends_with(".json") || name.find('/') != std::string::npos;
 }
 
-/// A part's name comes from a stranger's file: it may lead down from the layout's folder, never up
-/// or elsewhere.
-bool stays_beside(std::string_view part) {
-  return !part.empty() && part.front() != '/' && part.find("..") == std::string_view::npos;
+std::string spoken_file(const std::string& file) {
+  return file == "-" ? "standard input" : file;
 }
 
-std::string part_beside(const std::filesystem::path& folder, std::string_view part) {
-  if (!stays_beside(part)) return {};
-  try {
-    const std::filesystem::path file = folder / (std::string(part) + ".json");
-    // A pipe or a device would make a layout wait for, or read, what nobody named.
-    return is_plain_file(file.string()) ? read_whole(file.string()) : std::string();
-  } catch (const Error&) {
-    return {};  // the loader says which include has no part
+/// The parts that a layout file includes, read as the loader asks for them.
+class Parts {
+ public:
+  explicit Parts(const std::string& layout) : layout_(layout), files_{layout} {}
+
+  std::string_view operator()(std::string_view part) {
+    if (const std::string_view own = embedded_text(part); !own.empty()) return own;
+    // A part's name comes from a stranger's file.
+    const Below found = below_folder_of(layout_, std::string(part) + ".json");
+    if (found.path.empty()) return {};  // the loader says which include has no part
+    try {
+      const std::string_view text = read_.emplace_back(read_found(found.path));
+      files_.push_back(found.path);
+      return text;
+    } catch (const Error&) {
+      return {};
+    }
   }
-}
+
+  const std::vector<std::string>& files() const { return files_; }
+
+ private:
+  std::string layout_;
+  std::vector<std::string> files_;
+  std::deque<std::string> read_;  // keeps what the views point to in place
+};
 
 }  // namespace
 
 Layout layout_from_file(const std::string& path) {
   const std::string text = read_whole(path);
-  const std::filesystem::path folder = std::filesystem::path(path).parent_path();
-  std::deque<std::string> read;  // keeps what the views point to in place
-  const auto parts = [&](std::string_view part) -> std::string_view {
-    if (const std::string_view own = embedded_text(part); !own.empty()) return own;
-    return read.emplace_back(part_beside(folder, part));
-  };
-  return load_layout(text, path, parts);
+  Parts parts(path);
+  Layout layout = load_layout(text, path, std::ref(parts));
+  layout.files = parts.files();
+  return layout;
+}
+
+Layout layout_named_in(const std::string& file, const std::string& id_or_file) {
+  if (is_built_in(id_or_file)) return built_in_layout(id_or_file);
+  return layout_from_file(file_named_in(file, id_or_file));
+}
+
+std::string file_named_in(const std::string& file, const std::string& name) {
+  const Below found = below_folder_of(file, name);
+  if (!found.path.empty()) return found.path;
+  refuse(spoken_file(file), fmt::format("it names \"{}\", {}", printable(name), found.trouble),
+         "what a file names is a plain file in its own folder or below: put it there, or name it "
+         "on the command line instead");
 }
 
 Layout layout_named(const std::string& id_or_file) {

@@ -19,7 +19,7 @@ std::optional<std::uint8_t> fill_of(const Output& output) {
   return static_cast<std::uint8_t>(*byte);
 }
 
-WriteRules rules(const Output& output, const std::vector<std::string>& inputs) {
+WriteRules rules(const Output& output, const Inputs& inputs) {
   return {output.force, inputs};
 }
 
@@ -40,7 +40,7 @@ void add_output(Options& options, Output& output) {
   options.flag(output.force, "--force", "replace OUT when it exists");
 }
 
-void check_output(const Output& output, const std::vector<std::string>& inputs) {
+void check_output(const Output& output, const Inputs& inputs) {
   if (output.path.empty()) refuse("-o", "it is needed, and was not given", "-o new.bin");
   static_cast<void>(given_form("--to", output.form));
   static_cast<void>(fill_of(output));
@@ -53,7 +53,7 @@ std::optional<Form> told_form(const Output& output) {
 }
 
 void write_image(const ToWrite& what, const Output& output,
-                 const std::vector<std::string>& inputs) {
+                 const Inputs& inputs) {
   keep_raw_bytes_off_the_terminal(output, what.form);
   const WriteOptions options{fill_of(output), what.layout, what.note, what.misread};
   write_whole(output.path, write_dump(what.image, what.form, options), rules(output, inputs));

@@ -22,7 +22,7 @@ struct Output {
 void add_output(Options& options, Output& output);
 
 /// Refuses (Error), before any work is done, an output that is missing, an input, or there already.
-void check_output(const Output& output, const std::vector<std::string>& inputs);
+void check_output(const Output& output, const Inputs& inputs);
 
 /// --to when given, else what the name's ending says (form_table.h), else nothing.
 std::optional<Form> told_form(const Output& output);
@@ -37,6 +37,6 @@ struct ToWrite {
 };
 
 /// Writes it whole or not at all. Throws Error.
-void write_image(const ToWrite& what, const Output& output, const std::vector<std::string>& inputs);
+void write_image(const ToWrite& what, const Output& output, const Inputs& inputs);
 
 }  // namespace rtcmend

@@ -15,17 +15,23 @@ bool set_in_environment(const char* name) {
   return value != nullptr && *value != '\0';
 }
 
+/// One that shows the codes of colours as they are.
+bool dumb_terminal() {
+  const char* kind = std::getenv("TERM");
+  return kind != nullptr && std::string_view(kind) == "dumb";
+}
+
 }  // namespace
 
 Ink Voice::ink() const {
   if (color != "auto") return Ink(color == "always");
-  return Ink(system::output_is_terminal() && !set_in_environment("NO_COLOR"));
+  return Ink(system::output_is_terminal() && !set_in_environment("NO_COLOR") && !dumb_terminal());
 }
 
 void add_voice(Options& options, Voice& voice) {
   options.flag(voice.json, "--json", "one line of JSON, for other programs");
   options.choice(voice.color, "--color", {"auto", "always", "never"},
-                 "auto is colour on a terminal, unless NO_COLOR is set");
+                 "auto is colour on a terminal, unless NO_COLOR is set or TERM is dumb");
 }
 
 void print(std::string_view text) {

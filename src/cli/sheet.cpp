@@ -54,11 +54,12 @@ CellPlan cell_plan_for(const std::string& part) {
 /// A sheet is for looking at what is there: one that is not sound gets its sheet too.
 int make_sheet(const SheetOptions& given) {
   if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o sheet.html");
-  const WriteRules rules{given.force, inputs_of(given.source)};
+  WriteRules rules{given.force, inputs_of(given.source)};
   check_output(given.output, rules);
   check_part(given.part);
   Opened opened = open_dump(given.source);
   const Layout& layout = *opened.layout;
+  rules.inputs.add(layout.files);
   const Image& image = opened.dump.image;
   opened.examination = with_part(std::move(opened.examination), given.part, image, layout);
   const Sheet sheet{given.title,

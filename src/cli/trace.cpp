@@ -1,5 +1,8 @@
 #include "discover/trace.h"
 
+#include <algorithm>
+#include <optional>
+
 #include "base/error.h"
 #include "base/files.h"
 #include "base/text.h"
@@ -9,6 +12,9 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
+#include "desk/shelf.h"
+#include "identify/identify.h"
+#include "layout/privacy.h"
 #include "render/trace_json.h"
 #include "terminal/trace.h"
 
@@ -26,27 +32,18 @@ struct TraceOptions {
   Voice voice;
 };
 
-// A dump that a session file names stands beside it.
-std::string beside(const std::string& session, const std::string& dump) {
-  const auto slash = session.rfind('/');
-  if (slash == std::string::npos || dump.starts_with('/')) return dump;
-  return session.substr(0, slash + 1) + dump;
-}
-
 SessionFile gather_session(const TraceOptions& given) {
   SessionFile session;
   if (!given.session.empty()) {
     session = parse_session(read_whole(given.session), given.session);
-    for (SessionEntry& entry : session.entries) entry.dump = beside(given.session, entry.dump);
-    if (!session.layout.empty() && session.layout.ends_with(".json"))
-      session.layout = beside(given.session, session.layout);
+    for (SessionEntry& entry : session.entries)
+      entry.dump = file_named_in(given.session, entry.dump);
   }
   for (const std::string& path : given.idle) session.entries.push_back({"", "", path});
   for (const std::string& step : given.steps) session.entries.push_back(parse_step(step));
   if (session.entries.empty())
     refuse("trace", "there is neither a session file nor a step",
            "rtcmend trace --step floppy_b=none:dump0.bin --step floppy_b=1.44M:dump1.bin");
-  if (!given.layout.empty()) session.layout = given.layout;
   return session;
 }
 
@@ -58,23 +55,54 @@ std::vector<Step> read_steps(const SessionFile& session, const std::string& form
   return steps;
 }
 
-Trace search(const std::vector<Step>& steps, const Question& question,
-             const std::vector<Check>& known) {
+/// What is known of the machine before the session says more.
+struct Known {
+  std::optional<Layout> layout;  ///< whose checks are known to fit
+  std::string earlier_text;
+  std::optional<Layout> earlier;  ///< a draft to add to
+};
+
+Known known_before(const TraceOptions& given, const SessionFile& session) {
+  Known known;
+  if (!given.layout.empty())
+    known.layout = layout_named(given.layout);
+  else if (!session.layout.empty())
+    known.layout = layout_named_in(given.session, session.layout);
+  if (given.into.empty()) return known;
+  known.earlier_text = read_whole(given.into);
+  known.earlier = layout_from_file(given.into);
+  return known;
+}
+
+/// A password's bytes, as far as any layout knows of them: a named one, the earlier draft, and the
+/// one that the dumps clearly speak for.
+Addresses passwords(const Known& known, const Image& image) {
+  Addresses hidden;
+  const auto add = [&](const Layout& layout) {
+    const Addresses more = private_bytes(layout);
+    hidden.insert(hidden.end(), more.begin(), more.end());
+  };
+  if (known.layout) add(*known.layout);
+  if (known.earlier) add(*known.earlier);
+  const Shelf shelf;
+  if (const Layout* clear = recognise(image, shelf.about(image))) add(*clear);
+  std::ranges::sort(hidden);
+  hidden.erase(std::ranges::unique(hidden).begin(), hidden.end());
+  return hidden;
+}
+
+Trace search(const std::vector<Step>& steps, const Question& question, const Known& known) {
   Patience patience;
-  return trace(steps, question, known, patience.watch());
+  const auto checks = known.layout ? known.layout->checks : std::vector<Check>{};
+  const Addresses hidden = steps.empty() ? Addresses{} : passwords(known, steps.front().image);
+  return trace(steps, question, checks, patience.watch(), hidden);
 }
 
-Draft merged_into(const std::string& path, const Draft& draft) {
-  const Layout layout = layout_from_file(path);
-  const std::string text = read_whole(path);
-  return merge_draft({text, path, layout}, draft);
-}
-
-WriteRules rules_for(const TraceOptions& given, const SessionFile& session) {
-  WriteRules rules{given.force, {}};
-  for (const std::string& path : {given.session, given.into})
-    if (!path.empty()) rules.inputs.push_back(path);
-  for (const SessionEntry& entry : session.entries) rules.inputs.push_back(entry.dump);
+WriteRules rules_for(const TraceOptions& given, const SessionFile& session, const Known& known) {
+  WriteRules rules{given.force, {given.session, given.into, given.layout}};
+  for (const SessionEntry& entry : session.entries) rules.inputs.add(entry.dump);
+  if (known.layout) rules.inputs.add(known.layout->files);
+  if (known.earlier) rules.inputs.add(known.earlier->files);
   return rules;
 }
 
@@ -84,14 +112,13 @@ void write_draft(const TraceOptions& given, const WriteRules& rules, const Draft
 
 int trace_session(const TraceOptions& given) {
   const SessionFile session = gather_session(given);
-  const WriteRules rules = rules_for(given, session);
+  const Known known = known_before(given, session);
+  const WriteRules rules = rules_for(given, session, known);
   if (!given.output.empty()) check_output(given.output, rules);  // before the long search
   const std::vector<Step> steps = read_steps(session, given.form);
-  const std::vector<Check> known =
-      session.layout.empty() ? std::vector<Check>{} : layout_named(session.layout).checks;
   const Trace found = search(steps, question_from(given.search), known);
   Draft draft = draft_layout(found);
-  if (!given.into.empty()) draft = merged_into(given.into, draft);
+  if (known.earlier) draft = merge_draft({known.earlier_text, given.into, *known.earlier}, draft);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
   const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"

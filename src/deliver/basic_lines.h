@@ -15,19 +15,21 @@ namespace rtcmend {
 //
 // Z and E are the high and the low byte of the image's code. It is computed twice, of what the DATA
 // lines have become in memory before anything is written, and of what the chip gives back: a slip
-// in any other line than a DATA line shows there.
+// in any other line than a DATA line shows there. H(A) = 1: the byte is a password's, so the code
+// leaves it out and the screen says only where it is; the lines about that come along where a
+// layout has a password.
 inline constexpr std::string_view restore_listing = R"(10 REM {title}
-20 DEFINT A-Z: DIM V(127), K(127), U(255): ON ERROR GOTO 950
+20 DEFINT A-Z: DIM V(127), K(127), U(255){dim_hidden}: ON ERROR GOTO 950
 30 FOR R = 1 TO {rows}: READ D$: C = 0: L = 990 + 10 * R
 35 IF INSTR(D$, "O") > 0 THEN PRINT "Line"; L; "has the letter O for a zero.": END
 40 N = LEN(D$) \ 2: IF N < 3 OR LEN(D$) <> N + N THEN 900
 50 FOR I = 1 TO N: H$ = MID$(D$, I + I - 1, 2): IF H$ = "--" AND I < N THEN 110
 60 B = VAL("&H" + H$): IF I = N THEN 100
 70 IF I = 1 THEN A = B: GOTO 90
-80 IF A = 255 THEN K(B AND 127) = 2 ELSE P = (A + I - 2) AND 127: V(P) = B: K(P) = 1
+{take_hidden}80 IF A = 255 THEN K(B AND 127) = 2 ELSE P = (A + I - 2) AND 127: V(P) = B: K(P) = 1
 90 GOSUB 700: GOTO 110
 100 IF B <> C THEN 900
-110 NEXT I: NEXT R: Z = 255: E = 255: FOR A = 14 TO 127: B = V(A): IF K(A) > 0 THEN GOSUB 720
+110 NEXT I: NEXT R: Z = 255: E = 255: FOR A = 14 TO 127: B = V(A): IF K(A) > 0 {and_open}THEN GOSUB 720
 120 NEXT A: IF Z <> &H{high} OR E <> &H{low} THEN 910
 130 PRINT "All DATA lines are right. Bytes left alone: {left_alone}."
 200 GOSUB 500
@@ -41,8 +43,8 @@ inline constexpr std::string_view restore_listing = R"(10 REM {title}
 260 NEXT A: NEXT W: IF T = 1 THEN A = 11: X = V(11): GOSUB 800
 270 F = 0: Z = 255: E = 255: FOR A = 14 TO 127: IF K(A) = 0 THEN 300
 {check_century}280 GOSUB 850: B = X: IF X = V(A) THEN 295
-290 F = F + 1: PRINT HEX$(A); ": wanted "; HEX$(V(A)); ", found "; HEX$(X)
-295 GOSUB 720
+{hide_wrong}290 F = F + 1: PRINT HEX$(A); ": wanted "; HEX$(V(A)); ", found "; HEX$(X)
+295 {if_open}GOSUB 720
 300 NEXT A: IF F > 0 THEN PRINT F; "byte(s) did not take."
 305 H$ = RIGHT$("0" + HEX$(Z), 2) + RIGHT$("0" + HEX$(E), 2)
 310 PRINT "Code of what the chip holds: "; H$; ". It must be {code}."
@@ -73,6 +75,14 @@ inline constexpr std::string_view probe_lines =
 229 IF W <> U THEN PRINT "This chip has 64 bytes, the image 128. Nothing was written.": END
 231 REM The chip has 128 bytes.
 )";
+
+inline constexpr std::string_view dim_hidden = ", H(127)";
+inline constexpr std::string_view take_hidden_line =
+    "75 IF A = 254 THEN H(B AND 127) = 1: GOTO 90\n";
+inline constexpr std::string_view and_open = "AND H(A) = 0 ";
+inline constexpr std::string_view hide_wrong_line =
+    "285 IF H(A) = 1 THEN F = F + 1: PRINT HEX$(A); \": a password's byte\": GOTO 295\n";
+inline constexpr std::string_view if_open = "IF H(A) = 0 THEN ";
 
 inline constexpr std::string_view choose_lines =
     R"(217 IF Q$ = "T" OR Q$ = "t" THEN T = 2: Q$ = "W"

@@ -15,7 +15,8 @@ namespace {
 
 constexpr int first_data_line = 1000;
 constexpr std::size_t row_size = 16;
-constexpr Address check_bytes_row = 0xFF;  // a DATA line of addresses: bytes that are written last
+// DATA lines of addresses: bytes that are written last, and those of a password.
+constexpr Address check_bytes_row = 0xFF, hidden_row = 0xFE;
 
 using Row = std::vector<std::optional<std::uint8_t>>;
 
@@ -43,6 +44,12 @@ Row written_last(const WritePlan& plan, const std::vector<Check>& checks) {
   return last;
 }
 
+Row hidden_from(const Parcel& parcel, std::size_t first) {
+  const std::size_t end = std::min(first + row_size, parcel.hidden.size());
+  return {parcel.hidden.begin() + static_cast<std::ptrdiff_t>(first),
+          parcel.hidden.begin() + static_cast<std::ptrdiff_t>(end)};
+}
+
 std::vector<std::string> data_lines(const Parcel& parcel, const WritePlan& plan) {
   std::vector<std::string> lines;
   const auto add = [&](Address first, const Row& row) {
@@ -52,6 +59,8 @@ std::vector<std::string> data_lines(const Parcel& parcel, const WritePlan& plan)
     add(static_cast<Address>(first), row_at(plan, static_cast<Address>(first)));
   const Row last = written_last(plan, parcel.checks);
   if (!last.empty()) add(check_bytes_row, last);
+  for (std::size_t i = 0; i < parcel.hidden.size(); i += row_size)
+    add(hidden_row, hidden_from(parcel, i));
   return lines;
 }
 
@@ -159,10 +168,14 @@ Delivery basic_listing(const Parcel& parcel, const WritePlan& plan) {
   using fmt::arg;
   const bool asks = parcel.clock != ClockPolicy::image;
   const bool offers = parcel.clock == ClockPolicy::keep;
-  const std::uint16_t code = image_code(parcel.image);
+  const std::uint16_t code = open_code(parcel.image, parcel.hidden);
+  const bool hides = !parcel.hidden.empty();
   std::string listing = fmt::format(
       restore_listing, arg("title", "Image for the clock chip: " + parcel.layout),
-      arg("rows", data.size()), arg("high", hex2(static_cast<std::uint8_t>(code >> 8))),
+      arg("dim_hidden", hides ? dim_hidden : ""), arg("take_hidden", hides ? take_hidden_line : ""),
+      arg("and_open", hides ? and_open : ""), arg("hide_wrong", hides ? hide_wrong_line : ""),
+      arg("if_open", hides ? if_open : ""), arg("rows", data.size()),
+      arg("high", hex2(static_cast<std::uint8_t>(code >> 8))),
       arg("low", hex2(static_cast<std::uint8_t>(code))), arg("code", fmt::format("{:04X}", code)),
       arg("left_alone", numbers_of(plan.left_alone)), arg("offer", offers ? offer : ""),
       arg("choose", offers ? choose_lines : ""),

@@ -1,5 +1,7 @@
 #include "deliver/delivery.h"
 
+#include <algorithm>
+
 #include "base/error.h"
 #include "check/crc.h"
 #include "deliver/carriers.h"
@@ -52,18 +54,19 @@ void refuse_when_lost(const Parcel& parcel) {
                          {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
 }
 
-std::uint16_t image_code(const Image& image) {
-  std::vector<std::uint8_t> known;
+std::uint16_t open_code(const Image& image, const Addresses& hidden) {
+  std::vector<std::uint8_t> open;
   for (Address at = Image::ram_start; at < image.size(); ++at)
-    if (image.known(at)) known.push_back(image[at]);
-  return Crc(crc_models::ibm_3740)(known);
+    if (image.known(at) && !std::binary_search(hidden.begin(), hidden.end(), at))
+      open.push_back(image[at]);
+  return Crc(crc_models::ibm_3740)(open);
 }
 
 Delivery deliver(const Parcel& parcel, Way way) {
   const WritePlan plan = plan_writing(parcel);
   Delivery delivery = carry(parcel, plan, way);
   delivery.left_alone = plan.left_alone;
-  delivery.code = image_code(parcel.image);
+  delivery.code = open_code(parcel.image, parcel.hidden);
   delivery.steps = delivery_steps(parcel, way, delivery.sign);
   delivery.cautions = delivery_cautions(parcel, way);
   return delivery;

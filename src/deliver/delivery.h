@@ -57,6 +57,7 @@ struct Parcel {
   std::string title;                ///< of the layout
   std::vector<std::string> fields;  ///< lines to show, "First floppy drive: 1.44M"
   std::vector<Check> checks;        ///< of the layout
+  Addresses hidden;                 ///< bytes of a password, ascending: no screen shows them
   ClockPolicy clock = ClockPolicy::keep;
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;
@@ -77,12 +78,13 @@ struct Delivery {
   std::vector<Advice> cautions;       ///< what can go wrong, and what then
   std::size_t keystrokes = 0;         ///< to type it in, line ends included; 0 = not typed
   Addresses left_alone;               ///< bytes of the chip that are not written
-  std::uint16_t code = 0;             ///< image_code() of what is written
+  std::uint16_t code = 0;             ///< open_code() of what is written
   std::optional<std::uint16_t> sign;  ///< what the debugger shows in BX when every byte took
 };
 
-/// CRC-16/IBM-3740 over the known RAM bytes: the code that the programs show.
-std::uint16_t image_code(const Image& image);
+/// CRC-16/IBM-3740 over the known RAM bytes but a password's, which it would give away: the code
+/// that the programs show.
+std::uint16_t open_code(const Image& image, const Addresses& hidden);
 
 /// Makes what writes the image. It is the caller's business that the image is sound. Refuses
 /// (Error) what the way cannot do: a clock policy, an occasion.

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "layout/codec.h"
+#include "layout/privacy.h"
 
 namespace rtcmend {
 
@@ -51,6 +52,7 @@ Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   parcel.title = layout.title;
   parcel.fields = shown_fields(layout, image);
   parcel.checks = layout.checks;
+  parcel.hidden = private_bytes(layout);
   reset_shutdown_reason(parcel.image, layout.checks);
   parcel.century = century_place(layout);
   return parcel;

@@ -55,6 +55,13 @@ void fill_order(Program& program, const Addresses& order) {
   program.fill("order", bytes);
 }
 
+/// 1 for each byte whose value the screen must not show.
+void fill_hidden(Program& program, const Addresses& hidden) {
+  std::vector<std::uint8_t> marks(program.room("hidden"), 0);
+  for (const Address at : hidden) marks.at(at) = 1;
+  program.fill("hidden", marks);
+}
+
 void fill_checks(Program& program, const Parcel& parcel) {
   const auto rules = encode_check_rules(parcel.checks);
   if (rules.size() > program.room("check_rules"))
@@ -90,7 +97,8 @@ std::string announcement(const Parcel& parcel, const WritePlan& plan) {
   text += line(fmt::format("RAM bytes to write: {}; left alone: {}{}",
                            plan.order.size() + plan.century.has_value(), to_prose(plan.left_alone),
                            why));
-  return text + line(fmt::format("Check code of the image: {:04X}", image_code(parcel.image)));
+  return text + line(fmt::format("Check code of the image: {:04X}",
+                                 open_code(parcel.image, parcel.hidden)));
 }
 
 std::string restore_program(std::string_view name, const Parcel& parcel, const WritePlan& plan) {
@@ -98,6 +106,7 @@ std::string restore_program(std::string_view name, const Parcel& parcel, const W
   Program program(name);
   program.fill("image", plan.image.bytes());
   fill_order(program, plan.order);
+  fill_hidden(program, parcel.hidden);
   fill_checks(program, parcel);
   fill_spoil(program, parcel, plan);
   program.fill_byte("size", static_cast<std::uint8_t>(plan.image.size()));

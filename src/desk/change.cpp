@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "desk/ready.h"
 #include "layout/owners.h"
+#include "layout/privacy.h"
 #include "make/settings.h"
 
 namespace rtcmend {
@@ -93,7 +94,11 @@ std::vector<Change> changes(const Image& before, const Image& after, const Layou
     if (before.at(at) == after.at(at)) continue;
     const bool both = before.known(at) && after.known(at);
     const auto bits = static_cast<std::uint8_t>(both ? before[at] ^ after[at] : 0xFF);
-    found.push_back({at, before.at(at), after.at(at), owners(layout, at, bits)});
+    const auto ids = owners(layout, at, told_bits(layout, at, bits));
+    if (layout.is_private(at))
+      found.push_back({at, std::nullopt, std::nullopt, ids, true});
+    else
+      found.push_back({at, before.at(at), after.at(at), ids, false});
   }
   return found;
 }

@@ -62,8 +62,9 @@ Image amended(const Image& image, const Layout& layout, const std::vector<Findin
 /// One byte that a change touched.
 struct Change {
   Address at = 0;
-  std::optional<std::uint8_t> before, after;  ///< nothing = unknown
+  std::optional<std::uint8_t> before, after;  ///< nothing = unknown, or not to be told
   std::vector<std::string> fields;            ///< ids of the fields and checks it belongs to
+  bool hidden = false;                        ///< has bits of a password: told by its address alone
 };
 
 /// Every byte that differs, ascending. Both images have the layout's size.

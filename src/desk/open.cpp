@@ -9,6 +9,7 @@
 #include "identify/identify.h"
 #include "judge/health.h"
 #include "judge/misreads.h"
+#include "layout/privacy.h"
 
 namespace rtcmend {
 
@@ -112,7 +113,8 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
     more.push_back(reading_findings(examination).empty() ? half_of_mirror_finding(dump.image)
                                                          : mirror_finding());
   if (again)
-    for (Finding& finding : compare_reads(dump.image, *again)) more.push_back(std::move(finding));
+    for (Finding& finding : compare_reads(dump.image, *again, private_bytes(layout)))
+      more.push_back(std::move(finding));
   return with_findings(std::move(examination), more);
 }
 

@@ -66,7 +66,7 @@ Contradiction describe(const std::vector<Step>& steps, const Visit& visit, const
 }  // namespace
 
 Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
-                       const Addresses& check_bytes) {
+                       const Addresses& passed_over) {
   const std::size_t size = steps.front().image.size();
   Stirring stirring;
   stirring.settled.assign(size, false);
@@ -76,7 +76,7 @@ Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>&
     const auto at = static_cast<Address>(i);
     const bool known =
         std::ranges::all_of(steps, [&](const Step& step) { return step.image.known(at); });
-    if (!known || std::ranges::count(check_bytes, at) != 0) continue;
+    if (!known || std::ranges::count(passed_over, at) != 0) continue;
     const Disputes disputes = disputes_over(steps, visits, at);
     stirring.settled[at] = true;
     if (disputes.empty()) continue;

@@ -24,8 +24,9 @@ struct Stirring {
   std::vector<std::vector<bool>> agrees;
 };
 
-/// Clock bytes are left out altogether; `check_bytes` follow from others and are left out as well.
+/// Clock bytes are left out altogether, and so is what is `passed_over`: check bytes, which follow
+/// from others, and a password's.
 Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
-                       const Addresses& check_bytes);
+                       const Addresses& passed_over);
 
 }  // namespace rtcmend

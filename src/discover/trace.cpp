@@ -202,7 +202,7 @@ void note_missing(const std::vector<Visit>& visits, Trace& trace) {
 }  // namespace
 
 Trace trace(const std::vector<Step>& steps, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch) {
+            const std::vector<Check>& known_checks, const Watch& watch, const Addresses& hidden) {
   const std::vector<Visit> visits = gather_visits(steps);
   need_a_session(steps, visits);
   Trace trace;
@@ -212,7 +212,9 @@ Trace trace(const std::vector<Step>& steps, const Question& question,
   else
     take_known_checks(steps, known_checks, trace);
 
-  const Stirring stirring = find_stirring(steps, visits, check_bytes_of(trace.checks));
+  Addresses passed_over = check_bytes_of(trace.checks);
+  passed_over.insert(passed_over.end(), hidden.begin(), hidden.end());
+  const Stirring stirring = find_stirring(steps, visits, passed_over);
   trace.restless = stirring.restless;
   trace.contradictions = stirring.contradictions;
   const Following following = find_following(steps, visits, stirring);
@@ -231,6 +233,9 @@ Trace trace(const std::vector<Step>& steps, const Question& question,
   }
   note_drags(following, trace.fields);
   note_missing(visits, trace);
+  if (!hidden.empty())
+    trace.notes.push_back(
+        fmt::format("{} belong to a password and were passed over.", to_prose(hidden)));
   return trace;
 }
 

@@ -37,8 +37,10 @@ struct Trace {
 
 /// Separates what changes by itself, the check bytes, and the bits of each setting. `question`
 /// narrows the search for checks; checks of a layout that is known to fit may be given instead.
-/// Refuses (Error) a session that cannot say anything, with what is missing.
+/// `hidden` bytes belong to a password and are passed over (layout/privacy.h); ascending. Refuses
+/// (Error) a session that cannot say anything, with what is missing.
 Trace trace(const std::vector<Step>& steps, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch = {});
+            const std::vector<Check>& known_checks, const Watch& watch = {},
+            const Addresses& hidden = {});
 
 }  // namespace rtcmend

@@ -9,6 +9,7 @@
 #include "chip/clock.h"
 #include "chip/registers.h"
 #include "layout/owners.h"
+#include "layout/privacy.h"
 
 namespace rtcmend {
 
@@ -24,10 +25,11 @@ std::uint8_t volatile_bits(const Layout& layout, Address at) {
   return bits;
 }
 
-/// The bits that differ; all of them when one side is unknown.
-std::uint8_t differing_bits(const Image& wanted, const Image& found, Address at) {
+/// The bits that differ, as they may be told; all of them when one side is unknown.
+std::uint8_t differing_bits(const Image& wanted, const Image& found, const Layout& layout,
+                            Address at) {
   if (!wanted.known(at) || !found.known(at)) return 0xFF;
-  return static_cast<std::uint8_t>(wanted[at] ^ found[at]);
+  return told_bits(layout, at, static_cast<std::uint8_t>(wanted[at] ^ found[at]));
 }
 
 /// What one byte alone says about why its difference does not matter.
@@ -39,7 +41,7 @@ std::string reason_alone(const Image& wanted, const Image& found, const Layout& 
   // Without registers A and B the clock must be taken to run: that is what chips are for.
   const bool runs = read_clock(wanted, std::nullopt).running.value_or(true);
   if (runs && ticks(at)) return "the clock is running";
-  const std::uint8_t bits = differing_bits(wanted, found, at);
+  const std::uint8_t bits = differing_bits(wanted, found, layout, at);
   if (writable_bits(at) == 0) return "read only";
   if ((bits & writable_bits(at)) == 0) return "the bit that differs cannot be written";
   if ((bits & writable_bits(at) & ~volatile_bits(layout, at)) == 0)
@@ -96,7 +98,7 @@ Comparison compare(const Image& wanted, const Image& found, const Layout& layout
     const auto at = static_cast<Address>(i);
     if (wanted.at(at) == found.at(at)) continue;
     comparison.differences.push_back({at, wanted.at(at), found.at(at),
-                                      owners(layout, at, differing_bits(wanted, found, at)),
+                                      owners(layout, at, differing_bits(wanted, found, layout, at)),
                                       reasons[at]});
     if (reasons[at].empty()) comparison.equal = false;
   }

@@ -42,7 +42,9 @@ Examination examine_whole(const Image& image, const Layout& layout, const Layout
 
 /// unstable-reads: bytes that differ between two dumps of the same chip although nothing should
 /// have changed them. The clock's ticking bytes, the update flag and register C are left out.
+/// `hidden` bytes, a password's, are told by their addresses alone (layout/privacy.h); ascending.
 /// Refuses (Error) dumps of different sizes.
-std::vector<Finding> compare_reads(const Image& first, const Image& second);
+std::vector<Finding> compare_reads(const Image& first, const Image& second,
+                                   const Addresses& hidden = {});
 
 }  // namespace rtcmend

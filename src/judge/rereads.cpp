@@ -23,16 +23,19 @@ std::uint8_t steady_bits(Address at) {
 
 struct Unsteady {
   Address at;
-  std::uint8_t bits;
+  std::uint8_t bits;  ///< none where they are a password's: such a byte is told by its address
 };
 
-std::vector<Unsteady> unsteady_bytes(const Image& first, const Image& second) {
+std::vector<Unsteady> unsteady_bytes(const Image& first, const Image& second,
+                                     const Addresses& hidden) {
   std::vector<Unsteady> all;
   for (std::size_t i = 0; i < std::min(first.size(), second.size()); ++i) {
     const auto at = static_cast<Address>(i);
     if (!first.known(at) || !second.known(at)) continue;
     const auto bits = static_cast<std::uint8_t>((first[at] ^ second[at]) & steady_bits(at));
-    if (bits != 0) all.push_back({at, bits});
+    if (bits == 0) continue;
+    const bool told = !std::binary_search(hidden.begin(), hidden.end(), at);
+    all.push_back({at, told ? bits : std::uint8_t{0}});
   }
   return all;
 }
@@ -51,7 +54,7 @@ std::string each_byte(const std::vector<Unsteady>& bytes) {
   for (const Unsteady& byte : bytes) {
     if (parts.size() == most)
       return join(parts, ", ") + fmt::format(" and {} more", bytes.size() - most);
-    parts.push_back(fmt::format("{} in {}", hex_prose(byte.at), bits_text(byte.bits)));
+    parts.push_back(hex_prose(byte.at) + (byte.bits != 0 ? " in " + bits_text(byte.bits) : ""));
   }
   return join(parts, ", ");
 }
@@ -67,7 +70,9 @@ constexpr std::size_t few = 3;
 
 std::string likely_cause(const std::vector<Unsteady>& bytes) {
   const std::uint8_t bits = bits_of_all(bytes);
-  if (bytes.size() >= few && std::has_single_bit(bits))
+  const auto told = std::count_if(bytes.begin(), bytes.end(),
+                                  [](const Unsteady& byte) { return byte.bits != 0; });
+  if (static_cast<std::size_t>(told) >= few && std::has_single_bit(bits))
     return fmt::format("Only data bit {} wavers: clean the contact and check the wire of {}.",
                        std::countr_zero(bits),
                        bus_pin(static_cast<unsigned>(std::countr_zero(bits))));
@@ -79,8 +84,9 @@ std::string likely_cause(const std::vector<Unsteady>& bytes) {
 
 }  // namespace
 
-std::vector<Finding> compare_reads(const Image& first, const Image& second) {
-  const auto bytes = unsteady_bytes(first, second);
+std::vector<Finding> compare_reads(const Image& first, const Image& second,
+                                   const Addresses& hidden) {
+  const auto bytes = unsteady_bytes(first, second, hidden);
   if (bytes.empty()) return {};
   Addresses at;
   for (const Unsteady& byte : bytes) at.push_back(byte.at);

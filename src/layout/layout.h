@@ -34,6 +34,8 @@ struct Layout {
   std::vector<std::string> notes;
   std::vector<std::string> after_composing;  ///< what a composed image leaves to its user
   std::vector<DriveType> drive_types;        ///< its own table; empty = the common one
+  /// The files that it was read from, its own first; empty = built in.
+  std::vector<std::string> files;
 
   /// Null when there is none.
   const Field* field(std::string_view id) const;

@@ -14,7 +14,7 @@ namespace {
 Json layout_json(const Layout& layout) {
   Json json;
   json["id"] = layout.id;
-  json["title"] = layout.title;
+  json["title"] = layout.title + from_a_file(layout);
   json["size"] = layout.size;
   json["notes"] = layout.notes;
   json["sources"] = layout.sources;

@@ -121,6 +121,7 @@ Json read_layout(const Json& request, Shelf& shelf) {
   Layout layout =
       load_layout(bytes_from_hex(word(request, "content")), word(request, "name"), parts);
   Json json;
+  layout.files = {word(request, "name")};
   json["layout"] = layout.id;
   json["size"] = layout.size;
   shelf.add(std::move(layout));

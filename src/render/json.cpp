@@ -30,6 +30,11 @@ Json clock_json(const ClockReading& clock) {
   return json;
 }
 
+/// The file that a layout is from, or null for a built-in one.
+Json file_of(const Layout& layout) {
+  return layout.files.empty() ? Json(nullptr) : Json(layout.files.front());
+}
+
 /// What a field may tell: a concealed one says only whether it is set, and that is its text.
 Json told_value(const FieldReading& reading) {
   if (!reading.known || reading.field->meaning == Meaning::concealed) return nullptr;
@@ -94,6 +99,7 @@ Json findings_json(const std::vector<Finding>& findings) {
 Json show_json(const Card& card) {
   Json json;
   json["layout"] = card.layout.id;
+  json["layout_file"] = file_of(card.layout);
   json["size"] = card.dump.image.size();
   json["form"] = name(card.dump.form);
   json["sound"] = card.examination.sound;
@@ -108,6 +114,7 @@ Json show_json(const Card& card) {
 Json verify_json(const Card& card) {
   Json json;
   json["layout"] = card.layout.id;
+  json["layout_file"] = file_of(card.layout);
   json["sound"] = card.examination.sound;
   json["standing"] = standing_json(card.examination.standing);
   json["checks"] = checks_json(card.examination.checks);
@@ -160,6 +167,7 @@ Json report_json(const Report& report) {
   json["output"] = report.output;
   json["form"] = name(report.form);
   json["layout"] = report.layout;
+  json["layout_file"] = report.layout_file.empty() ? Json(nullptr) : Json(report.layout_file);
   json["sound"] = report.sound;
   json["standing"] = standing_json(report.standing);
   json["changes"] = list_json(report.changes, [](const Change& change) {

@@ -15,8 +15,9 @@ struct Report {
   std::string output;  ///< where it was written
   Form form = Form::raw;
   std::string layout;
-  std::size_t size = 0;   ///< bytes of the image
-  bool composed = false;  ///< made from nothing, so that every byte is new
+  std::string layout_file;  ///< that it is from; empty = built in
+  std::size_t size = 0;     ///< bytes of the image
+  bool composed = false;    ///< made from nothing, so that every byte is new
   std::vector<Change> changes;
   Standing standing;
   bool sound = false;

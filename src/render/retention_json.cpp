@@ -56,10 +56,11 @@ Json retention_json(const Retention& retention) {
     Json one;
     one["at"] = bit.at;
     one["bit"] = bit.bit;
-    one["wanted"] = bit.hidden ? Json(nullptr) : Json(bit.wanted ? 1 : 0);
+    one["wanted"] = bit.wanted ? 1 : 0;
     json["bits"].push_back(one);
   }
   json["changed"] = retention.changed;
+  json["hidden"] = retention.hidden;
   json["clock"] = clock_word(retention.clock);
   json["clock_text"] = retention.clock_text;
   json["cell_low"] = retention.cell_low;

@@ -51,6 +51,15 @@ std::string dump_words(const Dump& dump) {
   return words;
 }
 
+std::string from_a_file(const Layout& layout) {
+  return layout.files.empty() ? std::string()
+                              : fmt::format(" (from {}, not built in)", layout.files.front());
+}
+
+std::string layout_words(const Layout& layout) {
+  return layout.id + ": " + layout.title + from_a_file(layout);
+}
+
 std::string clock_words(const ClockReading& clock) {
   return time_words(clock) + "; " + running_words(clock);
 }

@@ -7,6 +7,7 @@
 #include "forms/form.h"
 #include "judge/finding.h"
 #include "judge/standing.h"
+#include "layout/layout.h"
 
 namespace rtcmend {
 
@@ -15,6 +16,11 @@ namespace rtcmend {
 std::string verdict(const Standing& standing, const std::vector<Finding>& findings);
 /// Form, size and what is missing: "raw, 64 bytes; 14 of them unknown (00-0D)".
 std::string dump_words(const Dump& dump);
+/// " (from mine.json, not built in)": by whose word an image is judged; empty for a built-in
+/// layout.
+std::string from_a_file(const Layout& layout);
+/// Id, title, and that: "at: AT class, 64 bytes".
+std::string layout_words(const Layout& layout);
 /// Date, time and how the clock runs: "2031-05-14 09:30:00, Wednesday; running".
 std::string clock_words(const ClockReading& clock);
 

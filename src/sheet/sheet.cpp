@@ -36,8 +36,8 @@ Html facts(const Sheet& sheet) {
   Html all;
   if (!sheet.title.empty()) all += pair("File", words(file_name(card.name)));
   all += pair("Dump", words(dump_words(card.dump)));
-  all +=
-      pair("Layout", element("code", card.layout.id) + own_markup(" ") + words(card.layout.title));
+  all += pair("Layout", element("code", card.layout.id) + own_markup(" ") +
+                            words(card.layout.title + from_a_file(card.layout)));
   const std::string& note = sheet.note.empty() ? card.dump.note : sheet.note;
   if (!note.empty()) all += pair("Machine", word_lines(note));
   return element("dl", {{"class", "facts"}}, all);

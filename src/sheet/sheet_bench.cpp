@@ -3,27 +3,14 @@
 
 #include "base/text.h"
 #include "forms/rows.h"
+#include "layout/privacy.h"
 #include "sheet/sheet_parts.h"
 #include "upkeep/cautions.h"
 
 namespace rtcmend {
 
-namespace {
-
-/// The image without the bytes of passwords.
-Image readable_image(const Card& card) {
-  Image image = card.dump.image;
-  for (std::size_t i = 0; i < image.size(); ++i) {
-    const auto at = static_cast<Address>(i);
-    if (card.layout.is_private(at)) image.forget(at);
-  }
-  return image;
-}
-
-}  // namespace
-
 Html rows_part(const Card& card) {
-  const Image image = readable_image(card);
+  const Image image = without_private(card.dump.image, card.layout);
   const std::string written = write_rows(image);
   Html rows;
   for (const std::string_view row : lines(written))

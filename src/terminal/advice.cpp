@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/text.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -33,8 +34,8 @@ std::string command_for(const Act& act) {
     case Act::Kind::set_clock:
       return "rtcmend amend DUMP --clock now -o OUT";
     case Act::Kind::set_field:
-      return fmt::format("rtcmend amend DUMP --set {}={} -o OUT", act.subject,
-                         act.value.empty() ? "VALUE" : act.value);
+      return fmt::format("rtcmend amend DUMP --set {} -o OUT",
+                         shell_word(act.subject + "=" + (act.value.empty() ? "VALUE" : act.value)));
     case Act::Kind::set_byte:
       return fmt::format("--byte {}={}", act.subject, act.value);
     case Act::Kind::seal:

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "terminal/columns.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -64,7 +65,7 @@ std::string conclusion(const History& history, const std::string& folder, const 
                      ink(Tone::good, history.latest_is_good ? "Last good image, and the latest"
                                                             : "Last good image"),
                      printable(item.name), day(item.date)) +
-         fmt::format("Start from it: rtcmend show {}\n", printable(folder + slash + item.name));
+         fmt::format("Start from it: rtcmend show {}\n", shell_word(folder + slash + item.name));
 }
 
 }  // namespace

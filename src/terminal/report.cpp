@@ -5,12 +5,14 @@
 #include "base/text.h"
 #include "terminal/columns.h"
 #include "terminal/findings.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
 namespace {
 
-std::string byte_text(const std::optional<std::uint8_t>& byte) {
+std::string byte_text(const Change& change, const std::optional<std::uint8_t>& byte) {
+  if (change.hidden) return "**";
   return byte ? hex2(*byte) : "??";
 }
 
@@ -22,8 +24,8 @@ std::string changes_text(const std::vector<Change>& changes) {
   if (changes.empty()) return "No byte changed.\n";
   std::string text = counted(changes.size(), "byte") + " changed:\n";
   for (const Change& change : changes)
-    text += fmt::format("  {}  {} -> {}{}\n", hex2(change.at), byte_text(change.before),
-                        byte_text(change.after), owners_text(change));
+    text += fmt::format("  {}  {} -> {}{}\n", hex2(change.at), byte_text(change, change.before),
+                        byte_text(change, change.after), owners_text(change));
   return text;
 }
 
@@ -42,11 +44,9 @@ std::string next_text(const Report& report) {
                8) +
            "\n";
   return "Next: " +
-         hanging(
-             fmt::format("write it into the chip, read the chip back, and let \"rtcmend compare "
-                         "{} READBACK\" say whether it took.",
-                         report.output),
-             6) +
+         hanging_with(
+             "write it into the chip, read the chip back, and let \"{}\" say whether it took.",
+             fmt::format("rtcmend compare {} READBACK", shell_word(report.output)), 6) +
          "\n";
 }
 
@@ -59,8 +59,11 @@ std::string notes_text(const std::vector<std::string>& notes) {
 }  // namespace
 
 std::string report_text(const Report& report, const Ink& ink) {
+  const std::string from = report.layout_file.empty()
+                               ? std::string()
+                               : fmt::format(" (from {}, not built in)", report.layout_file);
   std::string text = fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output),
-                                 report.size, name(report.form), printable(report.layout));
+                                 report.size, name(report.form), printable(report.layout + from));
   text += verdict(report.standing, report.findings, ink) + "\n";
   if (!report.composed) text += changes_text(report.changes);
   text += findings_text(report.findings, ink) + notes_text(report.notes);

@@ -11,6 +11,7 @@
 #include "judge/compare.h"
 #include "judge/examine.h"
 #include "judge/health.h"
+#include "layout/privacy.h"
 
 namespace rtcmend {
 
@@ -36,24 +37,26 @@ Addresses changed_ram(const PowerOff& test, const Layout& layout) {
   return changed;
 }
 
-bool part_of_a_password(const Layout& layout, Address at) {
-  for (const Field* field : layout.fields_at(at))
-    if (field->meaning == Meaning::concealed) return true;
-  return false;
-}
-
 std::vector<LostBit> lost_bits(const PowerOff& test, const Layout& layout,
                                const Addresses& changed) {
   std::vector<LostBit> bits;
   for (const Address at : changed) {
-    const bool hidden = part_of_a_password(layout, at);
+    if (layout.is_private(at)) continue;
     for (int bit = 7; bit >= 0; --bit)
       if ((differing(test, at) >> bit & 1) != 0)
-        bits.push_back({at, bit, (test.wanted[at] >> bit & 1) != 0, hidden});
+        bits.push_back({at, bit, (test.wanted[at] >> bit & 1) != 0});
   }
   return bits;
 }
 
+Addresses hidden_among(const Addresses& changed, const Layout& layout) {
+  Addresses hidden;
+  for (const Address at : changed)
+    if (layout.is_private(at)) hidden.push_back(at);
+  return hidden;
+}
+
+/// RAM bytes that are known on both sides.
 std::size_t known_ram(const PowerOff& test) {
   std::size_t count = 0;
   for (std::size_t i = Image::ram_start; i < test.wanted.size(); ++i) {
@@ -216,27 +219,49 @@ std::string bit_list(const std::vector<LostBit>& bits) {
   parts.reserve(bits.size());
   for (const LostBit& bit : bits) {
     const char* change = bit.wanted ? " (1 became 0)" : " (0 became 1)";
-    parts.push_back(
-        fmt::format("{} bit {}{}", hex_prose(bit.at), bit.bit, bit.hidden ? "" : change));
+    parts.push_back(fmt::format("{} bit {}{}", hex_prose(bit.at), bit.bit, change));
   }
   return join(parts, ", ");
 }
 
-void say_few_bits(Retention& result) {
+/// What a password's bytes are allowed to say.
+std::string of_a_password(const Retention& result) {
+  return fmt::format("{} of a password changed ({})", counted(result.hidden.size(), "byte"),
+                     to_prose(result.hidden));
+}
+
+std::string few_lost(const Retention& result) {
+  const bool one = result.bits.size() == 1;
+  const std::string text = fmt::format("{} of the RAM {} lost: {}",
+                                       one ? "One bit" : fmt::format("{} bits", result.bits.size()),
+                                       one ? "was" : "were", bit_list(result.bits));
+  return result.hidden.empty() ? text : text + "; and " + of_a_password(result);
+}
+
+void say_only_a_password(Retention& result) {
   say(result, Retained::a_few_bits_lost,
-      fmt::format("{} of the RAM {} lost: {}. A marginal chip, or a cell that is nearly too low.",
-                  result.bits.size() == 1 ? "One bit" : fmt::format("{} bits", result.bits.size()),
-                  result.bits.size() == 1 ? "was" : "were", bit_list(result.bits)),
+      fmt::format("Nothing but {}: somebody set, changed or cleared it meanwhile, or a few of its "
+                  "bits were lost.",
+                  of_a_password(result)),
+      "When nobody touched it: measure the cell at pins 16 and 20 with the power off, write the "
+      "image and test again.");
+}
+
+void say_few_bits(Retention& result) {
+  if (result.bits.empty()) return say_only_a_password(result);
+  say(result, Retained::a_few_bits_lost,
+      few_lost(result) + ". A marginal chip, or a cell that is nearly too low.",
       "Measure the cell at pins 16 and 20 with the power off: under 2.5 V, the cell is to blame. "
       "With a good cell, write the image and test again: the same bits lost a second time are weak "
       "places of the chip, others point to noise when the power comes and goes.");
 }
 
 void say_much(Retention& result) {
+  const std::string more = result.hidden.empty() ? "" : ", and " + of_a_password(result);
   say(result, Retained::much_lost,
-      fmt::format("{} bits of the RAM were lost, in {} bytes: the cell feeds the chip, but not "
+      fmt::format("{} bits of the RAM were lost, in {} bytes{}: the cell feeds the chip, but not "
                   "well enough, or contact was lost for a while.",
-                  result.bits.size(), result.changed.size()),
+                  result.bits.size(), result.changed.size() - result.hidden.size(), more),
       "Measure the cell at pins 16 and 20 with the power off while you move the holder and the "
       "wires: it must stay above 2.5 V. Then test again with a shorter time without power.");
 }
@@ -254,9 +279,12 @@ void say_kept(Retention& result, long long seconds) {
 }
 
 void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {
-  const double lost =
-      static_cast<double>(result.bits.size()) / static_cast<double>(known_ram(test) * 8);
-  const auto value = one_value(test.found);
+  // A password's bytes have no say in how much was lost: their bits would be told by it.
+  const PowerOff open{without_private(test.wanted, layout), without_private(test.found, layout),
+                      std::nullopt, test.seconds};
+  const double lost = static_cast<double>(result.bits.size()) /
+                      std::max(1.0, static_cast<double>(known_ram(open) * 8));
+  const auto value = one_value(open.found);
   if (value == 0xFF && result.clock == ClockKept::kept) return say_cleared(result);
   if (value || lost > share_of_noise) return say_nothing_kept(result);
   if (sealed_again(test, layout, result.changed)) return say_rewritten(result);
@@ -275,12 +303,14 @@ Retention retention(const PowerOff& test, const Layout& layout) {
   Retention result;
   result.changed = changed_ram(test, layout);
   result.bits = lost_bits(test, layout, result.changed);
+  result.hidden = hidden_among(result.changed, layout);
   const ClockFate clock = clock_fate(test, layout);
   result.clock = clock.kept;
   result.clock_text = clock.text;
   result.cell_low = test.found.known(reg::d) && !decode_d(test.found[reg::d]).valid;
   if (test.again) {
-    if (const auto unsteady = compare_reads(test.found, *test.again); !unsteady.empty()) {
+    if (const auto unsteady = compare_reads(test.found, *test.again, private_bytes(layout));
+        !unsteady.empty()) {
       say_changes_by_read(result, unsteady);
       return result;
     }

@@ -22,12 +22,11 @@ enum class Retained {
   changes_by_read    ///< two reads of the same chip differ: bus or address
 };
 
-/// A bit of the RAM that was not kept.
+/// A bit of the RAM that was not kept; never one of a password's byte.
 struct LostBit {
   Address at = 0;
   int bit = 0;          ///< 7 to 0
   bool wanted = false;  ///< what it was
-  bool hidden = false;  ///< part of a password: its value is not to be told
 };
 
 /// What the clock did meanwhile.
@@ -45,6 +44,7 @@ struct Retention {
   Advice next;                ///< the next measurement to make
   std::vector<LostBit> bits;  ///< for a_few_bits_lost
   Addresses changed;          ///< RAM bytes that are not what was written
+  Addresses hidden;           ///< those among them that are a password's: told by address alone
   ClockKept clock = ClockKept::unknown;
   std::string clock_text;  ///< what the clock did; empty when it was kept or is unknown
   bool cell_low = false;   ///< VRT (0Dh bit 7) reads 0

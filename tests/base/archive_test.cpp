@@ -231,3 +231,12 @@ TEST_CASE("an archive of nothing but names is not read without end") {
         Catch::Contains("more than 100 members"));
   }
 }
+
+TEST_CASE(
+    "an archive in which nothing is a file ends when it is told to stop, not when it is over") {
+  const Made made("mkdir -p d && (cd d && seq 100 | xargs mkdir -p) && tar -cf a.tar d");
+  int asked = 0;
+  Archive archive(made / "a.tar", {}, [&] { return ++asked > 3; });
+  CHECK_FALSE(archive.next());
+  CHECK(asked == 4);
+}

@@ -59,8 +59,8 @@ bool shows(const std::string& screen, std::string_view text) {
 
 /// The listing shows the code of what the chip holds, and it is the image's.
 bool claims(const std::string& screen, const Parcel& parcel) {
-  return shows(screen,
-               fmt::format("Code of what the chip holds: {:04X}.", image_code(parcel.image)));
+  return shows(screen, fmt::format("Code of what the chip holds: {:04X}.",
+                                   open_code(parcel.image, parcel.hidden)));
 }
 
 }  // namespace

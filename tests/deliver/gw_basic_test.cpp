@@ -84,8 +84,8 @@ TEST_CASE("a BASIC that is not ours runs the listing and writes the image, check
   const Outcome outcome = run(listing(parcel), running_chip(), {"W"});
   INFO(outcome.screen);
   CHECK(shows(outcome, "All DATA lines are right."));
-  CHECK(shows(outcome,
-              fmt::format("Code of what the chip holds: {:04X}.", image_code(parcel.image))));
+  CHECK(shows(outcome, fmt::format("Code of what the chip holds: {:04X}.",
+                                   open_code(parcel.image, parcel.hidden))));
   CHECK(differing(parcel.image, outcome.chip) == Addresses{});
   CHECK(byte(outcome, 0x04) == 0x12);  // the clock was left alone
   CHECK(trim(outcome.screen).ends_with(hex2(parcel.checks.front().stored_at)));

@@ -190,7 +190,7 @@ TEST_CASE("trace needs a step, from a file or from the command line") {
   }
 }
 
-TEST_CASE("what a session file names stands beside it, unless it says where from the root") {
+TEST_CASE("what a session file names stands beside it or below") {
   const Bench bench;
   std::filesystem::create_directory(bench.path("box"));
   bench.put("box/0.bin", at_64_bytes());
@@ -200,9 +200,9 @@ TEST_CASE("what a session file names stands beside it, unless it says where from
   bench.put("box/session.json", R"({"layout": "mine.json", "steps": [
       {"dump": "0.bin"}, {"dump": "0.bin"},
       {"label": "floppy_a", "value": "1.44M", "dump": "0.bin"},
-      {"label": "floppy_a", "value": "1.2M", "dump": ")" +
-                                    bench.path("5.bin") + R"("}]})");
-  bench.put("5.bin", changed({{0x10, 0x20}}));
+      {"label": "floppy_a", "value": "1.2M", "dump": "more/5.bin"}]})");
+  std::filesystem::create_directory(bench.path("box/more"));
+  bench.put("box/more/5.bin", changed({{0x10, 0x20}}));
   const Ran ran = bench.run({"trace", "box/session.json", "-o", "draft.json", "--json"});
   INFO(ran.err);
   CHECK(json::parse(ran.out).is_object());

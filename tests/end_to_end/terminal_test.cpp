@@ -13,11 +13,12 @@ namespace {
 /// A bench whose runs write to a terminal.
 struct Bench : Workbench {
   Bench() { put("new.bin", at_64_bytes()); }
-  Ran run_there(std::vector<std::string> words, const char* no_color = "") const {
+  Ran run_there(std::vector<std::string> words, const char* no_color = "",
+                const char* term = "xterm") const {
     Start start;
     start.arguments = std::move(words);
     start.output_to = terminal.name();
-    start.environment = {{"NO_COLOR", no_color}};
+    start.environment = {{"NO_COLOR", no_color}, {"TERM", term}};
     return run(start);
   }
   PseudoTerminal terminal;
@@ -33,6 +34,7 @@ TEST_CASE("a terminal gets colour, unless NO_COLOR or --color says otherwise") {
   unset.program = "/usr/bin/env";
   unset.arguments = {"-u", "NO_COLOR", RTCMEND_PROGRAM, "verify", bench.path("new.bin")};
   unset.output_to = bench.terminal.name();
+  unset.environment = {{"TERM", "xterm"}};
   CHECK(run_program(unset).code == 0);
   CHECK(bench.terminal.written().find("\x1b[") != std::string::npos);
   CHECK(bench.run_there({"verify", "new.bin"}, "1").code == 0);
@@ -40,6 +42,8 @@ TEST_CASE("a terminal gets colour, unless NO_COLOR or --color says otherwise") {
   CHECK(plain.find("new.bin") != std::string::npos);
   CHECK(plain.find('\x1b') == std::string::npos);
   CHECK(bench.run_there({"verify", "new.bin", "--color", "never"}).code == 0);
+  CHECK(bench.terminal.written() == plain);
+  CHECK(bench.run_there({"verify", "new.bin"}, "", "dumb").code == 0);
   CHECK(bench.terminal.written() == plain);
   CHECK(bench.run_there({"verify", "new.bin", "--color", "always"}, "1").code == 0);
   CHECK(bench.terminal.written().find("\x1b[") != std::string::npos);

@@ -271,7 +271,9 @@ TEST_CASE("a layout file joins the library, and a bad one is refused with its pl
       call(bench, {{"do", "read-layout"}, {"name", "mine.json"}, {"content", hex_text(text)}});
   INFO(read.dump());
   REQUIRE(read["ok"] == true);
-  CHECK(call(bench, {{"do", "look"}, {"image", sound_image}, {"layout", "mine"}})["ok"] == true);
+  const Json judged = call(bench, {{"do", "look"}, {"image", sound_image}, {"layout", "mine"}});
+  CHECK(judged["ok"] == true);
+  CHECK(judged.dump().find("(from mine.json, not built in)") != std::string::npos);
   const Json bad =
       call(bench, {{"do", "read-layout"}, {"name", "bad.json"}, {"content", hex_text("{}")}});
   CHECK(bad["ok"] == false);

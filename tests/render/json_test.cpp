@@ -10,7 +10,7 @@ using namespace rtcmend::test;
 TEST_CASE("show's JSON has the promised keys, in order, and numbers as numbers") {
   const Shown shown(at_64_image());
   CHECK(to_line(show_json(shown.card())) ==
-        R"({"layout":"small","size":64,"form":"raw","sound":true,)"
+        R"({"layout":"small","layout_file":null,"size":64,"form":"raw","sound":true,)"
         R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},)"
         R"("clock":{"iso":"2031-05-14T09:30:00","weekday":4,"encoding":"bcd","hours":24,)"
         R"("running":true},"fields":[)"
@@ -45,7 +45,7 @@ TEST_CASE("what is unknown is null") {
 TEST_CASE("verify's JSON is the judgement alone") {
   const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
   const Json json = verify_json(shown.card());
-  CHECK(json.size() == 5);
+  CHECK(json.size() == 6);
   CHECK(json["layout"] == "small");
   CHECK(json["sound"] == false);
   CHECK(json["checks"][0]["ok"] == false);

@@ -45,8 +45,8 @@ TEST_CASE("a report says what was written, what changed, and what comes next") {
         "2 bytes changed:\n"
         "  12  F0 -> 20  disk_0_type\n"
         "  13  ?? -> 01\n"
-        "Next: write it into the chip, read the chip back, and let \"rtcmend compare\n"
-        "      new.bin READBACK\" say whether it took.\n");
+        "Next: write it into the chip, read the chip back, and let\n"
+        "      \"rtcmend compare new.bin READBACK\" say whether it took.\n");
   CHECK(to_line(report_json(report)) ==
         R"({"output":"new.bin","form":"raw","layout":"small","sound":true,)"
         R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},"changes":[)"

@@ -73,13 +73,14 @@ TEST_CASE("a verdict that is about the clock does not tell it twice") {
   CHECK(retention_text(retention, Ink()).find("clock ") == std::string::npos);
 }
 
-TEST_CASE("a lost bit says what it was, but not in a password") {
+TEST_CASE("a lost bit says what it was, and a password's byte only where it is") {
   Retention retention = with(Retained::a_few_bits_lost);
-  retention.bits = {{0x12, 7, true, false}, {0x15, 0, false, false}, {0x38, 3, true, true}};
+  retention.bits = {{0x12, 7, true}, {0x15, 0, false}};
   retention.changed = {0x12, 0x15, 0x38};
+  retention.hidden = {0x38};
   const Json json = retention_json(retention);
   CHECK(json["bits"] == Json::parse(R"([{"at": 18, "bit": 7, "wanted": 1},
-                                        {"at": 21, "bit": 0, "wanted": 0},
-                                        {"at": 56, "bit": 3, "wanted": null}])"));
+                                        {"at": 21, "bit": 0, "wanted": 0}])"));
   CHECK(json["changed"] == Json({0x12, 0x15, 0x38}));
+  CHECK(json["hidden"] == Json::parse("[56]"));
 }

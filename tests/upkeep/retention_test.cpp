@@ -224,14 +224,35 @@ TEST_CASE("an image that is too small for the layout is refused, and a larger on
             .bits.empty());
 }
 
-TEST_CASE("a lost bit of a password is named without its value") {
+TEST_CASE("what was lost of a password is told by the byte's address alone") {
   const Layout layout = built_in_layout("crc+slots-19");
   const Image found =
       with_bytes(crc_64_image(), {{0x04, 0x10}, {0x02, 0x05}, {0x38, 0x01}, {0x15, 0x82}});
   const Retention lost = retention({crc_64_image(), found, std::nullopt, half_an_hour}, layout);
   CHECK(lost.what == Retained::a_few_bits_lost);
-  CHECK(lost.text.starts_with(
-      "2 bits of the RAM were lost: 15h bit 1 (0 became 1), 38h bit 0. A marginal chip"));
+  CHECK(
+      lost.text.starts_with("One bit of the RAM was lost: 15h bit 1 (0 became 1); and 1 byte of a "
+                            "password changed (38h). "
+                            "A marginal chip"));
+  CHECK(lost.hidden == Addresses{0x38});
+  CHECK(lost.bits.size() == 1);
+}
+
+TEST_CASE("a password that was cleared is no lost bit") {
+  const Layout layout = built_in_layout("crc+slots-19");
+  const Image wanted = with_bytes(crc_64_image(), {{0x38, 0xFF}, {0x39, 0x01}});
+  const Image found = with_bytes(crc_64_image(), {{0x04, 0x10}, {0x02, 0x05}});
+  const Retention lost = retention({wanted, found, std::nullopt, half_an_hour}, layout);
+  CHECK(lost.bits.empty());
+  CHECK(lost.text.starts_with("Nothing but 2 bytes of a password changed (38h-39h): somebody"));
+}
+
+TEST_CASE("reads that differ in a password are told by the byte's address alone") {
+  const Layout layout = built_in_layout("crc+slots-19");
+  const Image again = with_bytes(crc_64_image(), {{0x38, 0x14}, {0x15, 0x82}});
+  const Retention read = retention({crc_64_image(), crc_64_image(), again, half_an_hour}, layout);
+  CHECK(read.what == Retained::changes_by_read);
+  CHECK(read.text.find("where nothing ticks: 15h in bit 1, 38h.") != std::string::npos);
 }
 
 TEST_CASE("one lost bit is one, and a check that the firmware left alone is not its work") {
