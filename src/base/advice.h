@@ -29,6 +29,7 @@ struct Act {
     measure_drift,  ///< see how well the clock keeps time
     solve,          ///< find the check of a machine that nobody documented
     plan,           ///< plan the work on the cell
+    cautions,       ///< read what may hurt at the bench, before a hand goes in
     list,           ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways"
     choose  ///< subject: a choice, "form"; value: what to choose, empty = one of the legal ones
   };

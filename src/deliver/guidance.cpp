@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "chip/cautions.h"
+
 namespace rtcmend {
 
 namespace {
@@ -25,9 +27,10 @@ const Lines common_cautions{
     "elsewhere than into the self-test.",
     "Read the chip out first and keep the dump: what is written over is gone.",
     "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
-    {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or "
-      "have it restored at each start",
-      Act{Act::Kind::choose, "when-lost", {}}}},
+    by_hand(
+        {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, "
+          "or have it restored at each start",
+          Act{Act::Kind::choose, "when-lost", {}}}}),
     {{"When the firmware still asks for its setup: go into it, save, read the chip and see which "
       "layouts fit",
       Act{Act::Kind::identify, {}, {}}}},
@@ -95,9 +98,10 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
   if (way == Way::boot_floppy)
     lines = {
         "Push the write protection of the floppy; the program never writes to a disk.",
-        "When the machine does not start from it: the drive may want another disk format; a "
-        "lost chip may have made the firmware forget the drive (answer its question with F1, or "
-        "go through setup); swap drives A and B; clean the heads; or take another way."};
+        by_hand("When the machine does not start from it: the drive may want another disk format; "
+                "a lost chip may have made the firmware forget the drive (answer its question with "
+                "F1, or go through setup); swap drives A and B; clean the heads; or take another "
+                "way.")};
   if (way == Way::dos_program || way == Way::keyboard_program)
     lines = {
         "Under a multitasker or a memory manager the ports may not reach the chip: start DOS "
@@ -151,8 +155,8 @@ Lines capture_cautions(Way way) {
   Lines lines{"Reading changes nothing in the chip but the flags of register C."};
   if (way == Way::boot_floppy)
     lines.push_back(
-        "When the machine does not start from it: another disk format, the other drive, "
-        "clean heads, or another way.");
+        by_hand("When the machine does not start from it: another disk format, the other drive, "
+                "clean heads, or another way."));
   return lines;
 }
 

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "forms/rows.h"
 #include "sheet/sheet_parts.h"
-#include "upkeep/cautions.h"
 
 namespace rtcmend {
 

@@ -63,6 +63,8 @@ std::string command_for(const Act& act) {
       return "rtcmend solve DUMP DUMP ...";
     case Act::Kind::plan:
       return "rtcmend plan";
+    case Act::Kind::cautions:
+      return "rtcmend plan --cautions";
     case Act::Kind::list:
       return list_command(act);
     case Act::Kind::choose:

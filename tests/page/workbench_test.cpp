@@ -219,6 +219,8 @@ TEST_CASE("everything that carries an image into the machine can be had") {
   Workbench bench;
   const Json offer = call(bench, {{"do", "offer"}});
   REQUIRE(offer["ways"].size() == 5);
+  REQUIRE(offer["cautions"].size() == 9);
+  CHECK(offer["cautions"][0].get<std::string>().starts_with("Switch off first: Switch off AND"));
   for (const Json& way : offer["ways"]) {
     const Json made = call(bench, with(about(sound_image),
                                        {{"do", "deliver"}, {"way", way["way"]}, {"disk", "360K"}}));
