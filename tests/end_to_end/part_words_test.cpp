@@ -106,8 +106,8 @@ TEST_CASE("no output for any part names a pin that its row does not have") {
     const std::string plan = own_words(bench.run({"plan", "--part", part.name}).out);
     std::string chip = flowing(bench.run({"chips", part.name}).out);
     // What it replaces, and is replaced by, has rows of its own.
-    const std::size_t others = std::min(chip.find("It can take the place"),
-                                        chip.find("Its place can be taken"));
+    const std::size_t others =
+        std::min(chip.find("It can take the place"), chip.find("Its place can be taken"));
     if (others != std::string::npos) chip.erase(others, chip.find("Its pins") - others);
     const std::string shown = flowing(bench.run({"show", "dump.bin", "--part", part.name}).out);
     for (const std::string& text : {plan, chip, shown}) {
