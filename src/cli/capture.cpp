@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
+#include "cli/typing_sheet.h"
 #include "deliver/delivery.h"
 #include "render/delivery_json.h"
 #include "terminal/delivery.h"
@@ -42,7 +43,7 @@ int make_capture(const CaptureOptions& given) {
   const WriteRules rules{given.force, {}};
   check_output(given.output, rules);
   const Delivery delivery = capture(order_from(given), way);
-  write_whole(given.output, delivery.sheet.empty() ? delivery.content : delivery.sheet, rules);
+  write_whole(given.output, file_of(delivery, given.output), rules);
   const Carried carried{given.output, fmt::format("{} that reads a clock chip", name(way)), way,
                         delivery};
   const bool aside = given.output == "-";

@@ -10,6 +10,7 @@
 #include "cli/dump_source.h"
 #include "cli/part_option.h"
 #include "cli/print.h"
+#include "cli/typing_sheet.h"
 #include "cli/way_choice.h"
 #include "deliver/parcel.h"
 #include "desk/ready.h"
@@ -147,7 +148,7 @@ int deliver_dump(const DeliverOptions& given) {
   const Opened opened = open_dump(given.source);
   const Readiness ready = ready_for(given, opened);
   const Delivery delivery = deliver(parcel_from(given, opened), way);
-  write_whole(given.output, delivery.sheet.empty() ? delivery.content : delivery.sheet, rules);
+  write_whole(given.output, file_of(delivery, given.output), rules);
   tell(given, {opened, ready, way, delivery});
   return ready.is_ready() ? exit_good : exit_bad;
 }

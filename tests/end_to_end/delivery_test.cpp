@@ -159,6 +159,11 @@ TEST_CASE("with a part deliver says what it changes, and the keyboard's file is 
         std::string::npos);
   CHECK(bench.get("m.txt").find("FIRST SEE WHETHER A DISK TAKES") != std::string::npos);
   CHECK(bench.get("m.txt").find("MEND C") != std::string::npos);
+  // The same as a page: the ^ and < of the first line stand in it as text.
+  CHECK(bench.deliver({"--as", "keyboard-program", "-o", "m.html"}).code == 0);
+  CHECK(bench.get("m.html").starts_with("<!doctype html>"));
+  CHECK(bench.get("m.html").find("P^P_OO$&lt; 9rr9m!um") != std::string::npos);
+  CHECK(bench.get("m.html").find("    COPY CON A\n") != std::string::npos);
   const Ran potted = bench.deliver({"--as", "dos-program", "-o", "m.com", "--part", "DS12887A"});
   CHECK(potted.out.find("clears its RAM when pin 21 is pulled low") != std::string::npos);
   CHECK(complains(bench.deliver({"--as", "dos-program", "-o", "n.com", "--part", "DS1"}), "--part",
