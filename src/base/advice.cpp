@@ -7,7 +7,7 @@ namespace rtcmend {
 
 namespace {
 
-constexpr std::array<std::pair<Act::Kind, std::string_view>, 18> names{{
+constexpr std::array<std::pair<Act::Kind, std::string_view>, 19> names{{
     {Act::Kind::set_clock, "set-clock"},
     {Act::Kind::set_field, "set-field"},
     {Act::Kind::set_byte, "set-byte"},
@@ -24,6 +24,7 @@ constexpr std::array<std::pair<Act::Kind, std::string_view>, 18> names{{
     {Act::Kind::measure_drift, "measure-drift"},
     {Act::Kind::solve, "solve"},
     {Act::Kind::plan, "plan"},
+    {Act::Kind::cautions, "cautions"},
     {Act::Kind::list, "list"},
     {Act::Kind::choose, "choose"},
 }};

@@ -23,12 +23,13 @@ struct Act {
     take_back,     ///< value: what happened to the whole dump, "shift=1", "nibbles" (make/undo.h)
     identify,      ///< see which layouts fit
     show,          ///< look at a dump
-    capture,       ///< make what reads the chip out
+    capture,       ///< make what reads the chip out; value: the way, empty = one of them
     compare,       ///< hold what was read back against what was wanted
     compare_kept,  ///< the same, after a time without power; value: how long, "30m"
     measure_drift,  ///< see how well the clock keeps time
     solve,          ///< find the check of a machine that nobody documented
     plan,           ///< plan the work on the cell
+    cautions,       ///< read what may hurt at the bench, before a hand goes in
     list,           ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways"
     choose  ///< subject: a choice, "form"; value: what to choose, empty = one of the legal ones
   };

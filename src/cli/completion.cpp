@@ -170,10 +170,7 @@ Completions of_fields(const Options& options, const Line& line) {
 
 Completions of_ways(const Line& line) {
   Completions found;
-  for (const Way way : all_ways())
-    if (line.command != "capture" || can_capture(way))
-      offer(found, line.typing, std::string(name(way)));
-  if (line.command != "capture") offer(found, line.typing, "list");
+  for (const Way way : all_ways()) offer(found, line.typing, std::string(name(way)));
   return found;
 }
 

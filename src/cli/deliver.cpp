@@ -1,22 +1,28 @@
 #include <algorithm>
 #include <fmt/format.h>
+#include <iostream>
 
 #include "base/error.h"
 #include "base/files.h"
+#include "base/system.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
+#include "cli/part_option.h"
 #include "cli/print.h"
+#include "cli/typing_sheet.h"
+#include "cli/way_choice.h"
 #include "deliver/parcel.h"
 #include "desk/ready.h"
+#include "judge/part_findings.h"
 #include "render/delivery_json.h"
+#include "terminal/advice.h"
+#include "terminal/columns.h"
 #include "terminal/delivery.h"
 
 namespace rtcmend {
 
 namespace {
-
-constexpr std::string_view list_word = "list";  // --as list: the ways and their sizes
 
 struct DeliverOptions {
   DumpSource source;
@@ -24,6 +30,8 @@ struct DeliverOptions {
   std::string output;
   std::string disk = "1.44M";
   std::string clock = "keep";
+  std::string part, have;
+  bool list = false;
   bool force = false;
   bool when_lost = false;
   bool unsound_anyway = false;
@@ -34,6 +42,7 @@ Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
   Parcel parcel = parcel_of(opened.dump.image, *opened.layout);
   parcel.clock = clock_policy_named(given.clock);
   parcel.disk = disk_format_named(given.disk);
+  if (!given.part.empty()) parcel.running_dividers = part_given(given.part).running_dividers;
   parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
   return parcel;
 }
@@ -45,6 +54,16 @@ Readiness ready_for(const DeliverOptions& given, const Opened& opened) {
   Readiness ready = readiness(opened.dump.image, *opened.layout, opened.reading, leaving);
   if (!given.unsound_anyway) need_ready(ready, opened.name);
   return ready;
+}
+
+/// What the named part changes: told, and no obstacle.
+std::string part_text(const DeliverOptions& given, const Opened& opened) {
+  if (given.part.empty()) return {};
+  const Part& part = part_given(given.part);
+  std::string text = fmt::format("\nFor the {}\n", part.name);
+  for (const Finding& finding : part_findings(opened.dump.image, *opened.layout, part))
+    text += "  -  " + hanging(finding.text + " " + advice_text(finding.advice), 5) + "\n";
+  return text;
 }
 
 std::vector<std::string> faults_of(const Readiness& ready) {
@@ -80,7 +99,7 @@ void tell(const DeliverOptions& given, const Made& made) {
     text = to_line(json) + "\n";
   } else {
     text = written_bytes_text(made.delivery) +
-           carried_text(carried, aside ? Ink() : given.voice.ink());
+           carried_text(carried, aside ? Ink() : given.voice.ink()) + part_text(given, made.opened);
     for (const std::string& fault : faults_of(made.ready))
       text += "Not sound: " + printable(fault) + "\n";
   }
@@ -99,8 +118,28 @@ int list_ways(const Voice& voice) {
   return exit_good;
 }
 
+/// Without a way: which ones are open, by what was told or by asking.
+int choose_way(const DeliverOptions& given) {
+  if (given.have.empty() && !system::output_is_terminal())
+    refuse(
+        "--as", "it is needed, and was not given",
+        "--have floppy,dos,writable,debugger,basic,serial,chip-out (what there is) says which ways "
+        "are open; --list has all");
+  const std::string dump = given.source.path.empty() ? "DUMP" : given.source.path;
+  const std::set<Have> have =
+      given.have.empty() ? ask_what_is_open(std::cin, std::cout) : haves_named(given.have);
+  if (given.voice.json)
+    print_json(openings_json(openings(have)));
+  else
+    print(openings_text(have, dump));
+  return exit_good;
+}
+
 int deliver_dump(const DeliverOptions& given) {
-  if (given.way == list_word) return list_ways(given.voice);
+  if (given.list) return list_ways(given.voice);
+  if (given.way == "list") refuse("--as", "list is no way", "--list shows the ways");
+  if (given.way.empty()) return choose_way(given);
+  check_part(given.part);
   const Way way = way_named(given.way);
   if (given.source.path.empty()) refuse("DUMP", "it is needed, and was not given", "a dump's name");
   if (given.output.empty()) refuse("-o", "it is needed, and was not given", "-o mend.img");
@@ -110,7 +149,7 @@ int deliver_dump(const DeliverOptions& given) {
   rules.inputs.add(opened.layout->files);
   const Readiness ready = ready_for(given, opened);
   const Delivery delivery = deliver(parcel_from(given, opened), way);
-  write_whole(given.output, delivery.content, rules);
+  write_whole(given.output, file_of(delivery, given.output), rules);
   tell(given, {opened, ready, way, delivery});
   return ready.is_ready() ? exit_good : exit_bad;
 }
@@ -122,9 +161,15 @@ Action set_up_deliver(Options& options) {
   options.optional_word(given->source.path, "DUMP", "the dump; - is standard input");
   add_reading(options, given->source);
   add_again(options, given->source);
+  add_part(options, given->part);
   options.value(given->way, "--as", "WAY",
-                "boot-floppy, dos-program, debugger-script, basic-listing or keyboard-program; "
-                "list shows their sizes");
+                "boot-floppy, dos-program, debugger-script, basic-listing or keyboard-program");
+  options.flag(given->list, "--list", "the ways, how large they are and how much there is to type");
+  options.value(
+      given->have, "--have", "WHAT",
+      "what still works there: floppy, dos, writable (a disk that takes a file), debugger, "
+      "basic, serial, chip-out, with commas; says which ways are open. On a terminal deliver "
+      "asks");
   options.value(given->output, "-o,--output", "OUT", "where to write; - is standard output");
   options.flag(given->force, "--force", "replace OUT when it exists");
   options.value(given->disk, "--disk", "FORMAT", "the floppy: 360K, 720K, 1.2M or 1.44M");
@@ -138,7 +183,8 @@ Action set_up_deliver(Options& options) {
   add_voice(options, given->voice);
   options.example("rtcmend deliver new.bin --as boot-floppy --disk 720K -o mend.img");
   options.example("rtcmend deliver new.bin --as keyboard-program -o mend.txt");
-  options.example("rtcmend deliver --as list");
+  options.example("rtcmend deliver new.bin --have dos,writable");
+  options.example("rtcmend deliver --list");
   return [given] { return deliver_dump(*given); };
 }
 

@@ -17,7 +17,7 @@ constexpr Situation table[] = {
     {"I need an image from nothing", "rtcmend compose --ask --layout at -o new.bin", "asks you"},
     {"I do not know the layout", "rtcmend identify dump.bin", "which ones fit"},
     {"Nobody ever wrote the layout down", "rtcmend trace session.json -o draft.json", "finds it"},
-    {"I have an image and want it in the machine", "rtcmend deliver new.bin --as list", "ways in"},
+    {"I have an image and want it in the machine", "rtcmend deliver --list", "ways in"},
     {"The cell is dead", "rtcmend plan", "how to change it, cautions first"},
 };
 

@@ -4,11 +4,11 @@
 #include <memory>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "cli/commands.h"
 #include "cli/first_steps.h"
 #include "cli/print.h"
 #include "terminal/finding_list.h"
-#include "upkeep/cautions.h"
 
 namespace rtcmend {
 

@@ -1,5 +1,7 @@
 #include "terminal/plan.h"
 
+#include <optional>
+
 #include "base/error.h"
 #include "cli/clock_option.h"
 #include "cli/commands.h"
@@ -15,14 +17,16 @@ namespace rtcmend {
 namespace {
 
 struct PlanOptions {
-  std::string part, cell, capacity, volts, current, temperature, powered, fitted;
-  std::string diode = "none";
+  std::string part, cell, capacity, volts, current, temperature, powered, fitted, diode;
+  bool cautions = false;
   Voice voice;
 };
 
-Cell cell_in(const PlanOptions& given) {
+/// The cell that was asked for; nothing = the usual one for the part.
+std::optional<Cell> cell_in(const PlanOptions& given) {
   if (!given.cell.empty() && !given.capacity.empty())
     refuse("--capacity", "--cell gives the capacity already", "leave one of the two out");
+  if (given.cell.empty() && given.capacity.empty() && given.volts.empty()) return std::nullopt;
   Cell cell = given.capacity.empty()
                   ? (given.cell.empty() ? usual_cell() : cell_named(given.cell))
                   : cell_of_capacity(parse_milliamp_hours(given.capacity, "--capacity"));
@@ -36,20 +40,25 @@ PlanQuestion question_in(const PlanOptions& given) {
     check_part(given.part);
     question.part = need_part(given.part);
   }
-  question.load.cell = cell_in(given);
-  if (!given.current.empty()) {
-    question.load.chip_microamps = parse_microamps(given.current, "--current");
-    question.current_given = true;
-  }
+  question.cell = cell_in(given);
+  if (!given.current.empty()) question.chip_microamps = parse_microamps(given.current, "--current");
   if (!given.temperature.empty())
-    question.load.celsius = parse_celsius(given.temperature, "--temperature");
-  if (!given.powered.empty()) question.load.powered_share = parse_share(given.powered, "--powered");
-  question.load.diode = diode_named(given.diode);
+    question.celsius = parse_celsius(given.temperature, "--temperature");
+  if (!given.powered.empty()) question.powered_share = parse_share(given.powered, "--powered");
+  if (!given.diode.empty()) question.diode = diode_named(given.diode);
   question.fitted = given.fitted.empty() ? local_now() : parse_day(given.fitted, "--fitted");
   return question;
 }
 
+int print_cautions(const PlanOptions& given) {
+  if (given.voice.json)
+    refuse("--cautions", "--json has the cautions in any case", "leave --cautions out");
+  print(cautions_text(bench_cautions(), given.voice.ink()));
+  return exit_good;
+}
+
 int make_plan(const PlanOptions& given) {
+  if (given.cautions) return print_cautions(given);
   const CellPlan made = plan_cell(question_in(given));
   if (given.voice.json)
     print_json(plan_json(made));
@@ -65,7 +74,8 @@ Action set_up_plan(Options& options) {
   options.value(given->part, "--part", "PART",
                 "the number on the part's back; left out, a potted part; \"rtcmend chips\" lists "
                 "them");
-  options.value(given->cell, "--cell", "CELL", "the cell by its designation; left out, 2032");
+  options.value(given->cell, "--cell", "CELL",
+                "the cell by its designation; left out, the usual one for the part");
   options.value(given->capacity, "--capacity", "MAH",
                 "or a lithium coin cell by its capacity in mAh");
   options.value(given->volts, "--volts", "V", "the cell's nominal voltage, when it is another");
@@ -76,10 +86,13 @@ Action set_up_plan(Options& options) {
   options.value(given->powered, "--powered", "SHARE",
                 "share of the time in which the machine is on, 0.3 or 30%; left out, never");
   options.choice(given->diode, "--diode", {"none", "silicon", "schottky"},
-                 "what stands between cell and chip; left out, none");
+                 "what stands between cell and chip; left out, what the part needs");
   options.value(given->fitted, "--fitted", "DATE", "when the new cell goes in; left out, today");
+  options.flag(given->cautions, "--cautions",
+               "the cautions alone, to be read before a hand goes in");
   add_voice(options, given->voice);
   options.example("rtcmend plan");
+  options.example("rtcmend plan --cautions");
   options.example("rtcmend plan --part DS12887 --cell 2032 --powered 10%");
   return [given] { return make_plan(*given); };
 }

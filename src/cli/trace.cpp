@@ -12,7 +12,6 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
-#include "desk/shelf.h"
 #include "identify/identify.h"
 #include "layout/privacy.h"
 #include "render/trace_json.h"
@@ -84,8 +83,7 @@ Addresses passwords(const Known& known, const Image& image) {
   };
   if (known.layout) add(*known.layout);
   if (known.earlier) add(*known.earlier);
-  const Shelf shelf;
-  if (const Layout* clear = recognise(image, shelf.about(image))) add(*clear);
+  if (const auto clear = recognise(image)) add(*clear);
   std::ranges::sort(hidden);
   hidden.erase(std::ranges::unique(hidden).begin(), hidden.end());
   return hidden;

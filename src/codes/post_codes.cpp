@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/json.h"
+#include "chip/cautions.h"
 #include "layout/library.h"
 
 namespace rtcmend {
@@ -29,7 +30,8 @@ PostCode read_code(const json& entry) {
   code.means = entry["means"];
   code.chip = entry["from_the_chip"];
   for (const json& cause : entry["causes"]) code.causes.push_back(read_cause(cause));
-  code.remedy = entry["do"];
+  code.remedy = entry["do"].get<std::string>();
+  if (entry.value("by_hand", false)) code.remedy = by_hand(code.remedy);
   code.turn = entry["turn"];
   code.first_because = entry["first_because"];
   code.brings = entry.value("brings", std::vector<std::string>{});

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/advice.h"
 #include "judge/examine.h"
 #include "layout/layout.h"
 
@@ -29,7 +30,7 @@ struct PostCode {
   std::string means;
   bool chip = true;           ///< false: not the clock chip's doing
   std::vector<Cause> causes;  ///< likeliest first
-  std::string remedy;
+  Advice remedy;
   int turn = 0;                     ///< the order of work among several codes
   std::string first_because;        ///< why it has that place
   std::vector<std::string> brings;  ///< codes that often go away with this one

@@ -49,7 +49,7 @@ inline constexpr std::string_view restore_listing = R"(10 REM {title}
 305 H$ = RIGHT$("0" + HEX$(Z), 2) + RIGHT$("0" + HEX$(E), 2)
 310 PRINT "Code of what the chip holds: "; H$; ". It must be {code}."
 315 PRINT "Another code: look at lines 200 to 860 and RUN again before a restart."
-{tell_time}320 A = 13: GOSUB 850: IF X < 128 THEN PRINT "The chip says that its cell is flat."
+{tell_time}320 A = 13: GOSUB 850: IF X < 128 THEN PRINT "The chip says that its cell is flat: unplug before you mend it."
 330 PRINT "Restart the machine now: it looks at these bytes only then.": END
 {clock}700 C = C XOR B: FOR J = 1 TO 8: C = C + C: IF C > 255 THEN C = (C - 256) XOR 7
 710 NEXT J: RETURN

@@ -16,6 +16,7 @@ Delivery floppy_capture(const CaptureOrder& order);
 Delivery dos_capture(const CaptureOrder& order);
 Delivery debugger_capture(const CaptureOrder& order);
 Delivery basic_capture(const CaptureOrder& order);
+Delivery keyboard_capture(const CaptureOrder& order);
 
 /// Refuses (Error) an occasion that only the floppy and the DOS program know.
 void refuse_when_lost(const Parcel& parcel);

@@ -40,9 +40,7 @@ Delivery fetch(const CaptureOrder& order, Way way) {
     case Way::keyboard_program:
       break;
   }
-  refuse_choice("as", "a program typed blind cannot show what it reads",
-                Advice{{"The debugger's script needs little typing",
-                        Act{Act::Kind::choose, "as", "debugger-script"}}});
+  return keyboard_capture(order);
 }
 
 }  // namespace

@@ -21,8 +21,6 @@ std::string_view name(Way way);
 /// Refuses (Error) an unknown name with the nearest ones.
 Way way_named(std::string_view name);
 std::span<const Way> all_ways();
-/// Whether the way can read a chip out as well.
-bool can_capture(Way way);
 
 /// What happens to the clock bytes 00h-0Bh and the century.
 enum class ClockPolicy {
@@ -62,6 +60,10 @@ struct Parcel {
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;
   Occasion occasion = Occasion::once;
+  /// Bytes that the firmware changes by itself and no check covers: written, and not compared by
+  /// the small programs.
+  Addresses unsteady;
+  std::vector<int> running_dividers{2};  ///< values of 0Ah bits 6-4 with which the part counts
 };
 
 /// What a way needs to read a chip out.

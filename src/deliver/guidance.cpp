@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "chip/cautions.h"
+
 namespace rtcmend {
 
 namespace {
@@ -20,18 +22,30 @@ Advice look_afterwards() {
 }
 
 /// For every way that writes.
-const Lines common_cautions{
-    "0Fh is written as 00h whatever the dump holds: another value there could send the restart "
-    "elsewhere than into the self-test.",
-    "Read the chip out first and keep the dump: what is written over is gone.",
-    "The firmware looks at these bytes only when it starts; nothing changes before a restart.",
-    {{"A chip whose cell is flat forgets it all when the power goes off: mend the cell first, or "
-      "have it restored at each start",
-      Act{Act::Kind::choose, "when-lost", {}}}},
-    {{"When the firmware still asks for its setup: go into it, save, read the chip and see which "
-      "layouts fit",
-      Act{Act::Kind::identify, {}, {}}}},
-};
+Lines common_cautions(Way way) {
+  Lines lines{
+      "0Fh is written as 00h whatever the dump holds: another value there could send the restart "
+      "elsewhere than into the self-test.",
+      {{"Read the chip out first, the same way, and keep the dump: what is written over is gone",
+        Act{Act::Kind::capture, {}, std::string(name(way))}}},
+      "The firmware looks at these bytes only when it starts; nothing changes before a restart."};
+  const bool can_look_first = way == Way::boot_floppy || way == Way::dos_program;
+  if (can_look_first)
+    lines.push_back(
+        by_hand({{"A chip whose cell is flat forgets it all when the power goes off: mend the cell "
+                  "first, or "
+                  "have it restored at each start",
+                  Act{Act::Kind::choose, "when-lost", {}}}}));
+  else
+    lines.push_back(
+        by_hand("A chip whose cell is flat forgets it all when the power goes off: mend the cell "
+                "first."));
+  lines.push_back(
+      {{"When the firmware still asks for its setup: go into it, save, read the chip and see which "
+        "layouts fit",
+        Act{Act::Kind::identify, {}, {}}}});
+  return lines;
+}
 
 Lines when_lost_steps(Way way) {
   if (way == Way::boot_floppy)
@@ -86,8 +100,13 @@ Lines delivery_steps(const Parcel& parcel, Way way, std::optional<std::uint16_t>
     case Way::keyboard_program:
       break;
   }
-  return {"Follow the sheet below: it needs nothing but the DOS prompt.",
-          "Type MEND. A plus sign behind the check letters: every byte took.", look_afterwards()};
+  return {
+      "Follow the typing sheet: it needs the DOS prompt, and a disk that takes what is typed. How "
+      "to find that out, and what to do where none does, stands at its head.",
+      "Type MEND. A plus sign behind the check letters: every byte took.",
+      "Set the clock with the DOS commands DATE and TIME, and restart the machine.",
+      "After a night without power type MEND C: it writes nothing and only compares. A plus sign: "
+      "the chip kept its bytes."};
 }
 
 Lines delivery_cautions(const Parcel& parcel, Way way) {
@@ -95,9 +114,10 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
   if (way == Way::boot_floppy)
     lines = {
         "Push the write protection of the floppy; the program never writes to a disk.",
-        "When the machine does not start from it: the drive may want another disk format; a "
-        "lost chip may have made the firmware forget the drive (answer its question with F1, or "
-        "go through setup); swap drives A and B; clean the heads; or take another way."};
+        by_hand("When the machine does not start from it: the drive may want another disk format; "
+                "a lost chip may have made the firmware forget the drive (answer its question with "
+                "F1, or go through setup); swap drives A and B; clean the heads; or take another "
+                "way.")};
   if (way == Way::dos_program || way == Way::keyboard_program)
     lines = {
         "Under a multitasker or a memory manager the ports may not reach the chip: start DOS "
@@ -109,15 +129,17 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
         "a line that writes shows afterwards only, as an error or as another code of what the chip "
         "holds: then mend the line and RUN again before a restart."};
   if (way == Way::debugger_script || way == Way::keyboard_program)
-    lines.push_back(parcel.clock == ClockPolicy::image
-                        ? "The image's time is written; set the present one with DATE and TIME."
-                        : "The clock is left alone: set it with the DOS commands DATE and TIME.");
+    lines.push_back(
+        parcel.clock == ClockPolicy::image
+            ? "The image's time is written; set the present one with DATE and TIME."
+            : "The clock is started and else left alone: set it with the DOS commands DATE and "
+              "TIME.");
   if (parcel.image.size() == Image::large_size &&
       (way == Way::debugger_script || way == Way::keyboard_program))
     lines.push_back(
         "Only for a chip of 128 bytes: in one of 64 the upper half would go over the "
         "lower one.");
-  return with(lines, common_cautions);
+  return with(lines, common_cautions(way));
 }
 
 Lines capture_steps(Way way) {
@@ -144,15 +166,20 @@ Lines capture_steps(Way way) {
     case Way::keyboard_program:
       break;
   }
-  return {};
+  return {
+      "Follow the typing sheet: it needs the DOS prompt, and a disk that takes what is typed.",
+      "Type ROWS. Below the check letters it shows the rows: photograph or copy them, or keep them "
+      "with ROWS > ROWS.TXT.",
+      {{"Read the rows back in; a slip is found by the code behind each",
+        Act{Act::Kind::show, {}, {}}}}};
 }
 
 Lines capture_cautions(Way way) {
   Lines lines{"Reading changes nothing in the chip but the flags of register C."};
   if (way == Way::boot_floppy)
     lines.push_back(
-        "When the machine does not start from it: another disk format, the other drive, "
-        "clean heads, or another way.");
+        by_hand("When the machine does not start from it: another disk format, the other drive, "
+                "clean heads, or another way."));
   return lines;
 }
 

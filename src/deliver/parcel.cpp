@@ -37,6 +37,19 @@ void reset_shutdown_reason(Image& image, const std::vector<Check>& checks) {
   image.set(shutdown_reason, 0x00);
 }
 
+/// Bytes of fields that the firmware changes at each start, outside every check.
+Addresses unsteady_bytes(const Layout& layout) {
+  Addresses all;
+  for (const Field& field : layout.fields)
+    if (field.is_volatile)
+      for (const Address at : addresses(field))
+        if (at >= Image::ram_start && layout.checks_over(at).empty() &&
+            layout.checks_at(at).empty() && std::find(all.begin(), all.end(), at) == all.end())
+          all.push_back(at);
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
 std::optional<Address> century_place(const Layout& layout) {
   const Field* century = layout.field("century");
   if (!century) return std::nullopt;
@@ -55,6 +68,7 @@ Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   parcel.hidden = private_bytes(layout);
   reset_shutdown_reason(parcel.image, layout.checks);
   parcel.century = century_place(layout);
+  parcel.unsteady = unsteady_bytes(layout);
   return parcel;
 }
 

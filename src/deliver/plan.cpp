@@ -50,10 +50,16 @@ std::optional<int> century_value(const Image& image, std::optional<Address> at) 
 }
 
 /// The clock and control bytes as they may be written: the oscillator on, no SET.
-void make_writable(Image& image) {
+void make_writable(Image& image, const std::vector<int>& running_dividers) {
   const auto a = image.at(reg::a).value_or(usual_a);
   const auto b = image.at(reg::b).value_or(usual_b);
-  image.set(reg::a, static_cast<std::uint8_t>((a & 0x0F) | 0x20));  // DV = 010 (DS12885)
+  const int divider = a >> 4 & 7;
+  // DV = 010 (DS12885), unless it is one with which this part counts from its own crystal.
+  if (std::find(running_dividers.begin(), running_dividers.end(), divider) ==
+      running_dividers.end())
+    image.set(reg::a, static_cast<std::uint8_t>((a & 0x0F) | 0x20));
+  else
+    image.set(reg::a, a & 0x7F);
   image.set(reg::b, b & 0x7F);
   for (Address at = reg::seconds; at <= reg::year; ++at)
     if (!image.known(at)) image.set(at, 0);
@@ -72,7 +78,7 @@ WritePlan plan_writing(const Parcel& parcel) {
         "clock", "the image holds no date and time that a clock could have",
         Advice{{"Let the program ask for the time", Act{Act::Kind::choose, "clock", "ask"}},
                {"Or set the clock of the image first", Act{Act::Kind::set_clock, {}, {}}}});
-  make_writable(plan.image);
+  make_writable(plan.image, parcel.running_dividers);
   const Addresses last = check_bytes(parcel.checks);
   for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {
     if (!parcel.image.known(at))

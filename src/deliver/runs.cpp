@@ -48,6 +48,16 @@ Addresses with_century(const WritePlan& plan) {
   return order;
 }
 
+/// Takes out of `order` what is in `some`, and returns it.
+Addresses taken_out(Addresses& order, const Addresses& some) {
+  const auto rest = std::stable_partition(order.begin(), order.end(), [&](Address at) {
+    return std::find(some.begin(), some.end(), at) == some.end();
+  });
+  Addresses taken(rest, order.end());
+  order.erase(rest, order.end());
+  return taken;
+}
+
 /// Nothing where the spoiled byte is no balance byte, or its stretch is not written in one run.
 std::optional<Balanced> balanced(const Parcel& parcel, const WritePlan& plan,
                                  const std::vector<Run>& runs) {
@@ -71,11 +81,14 @@ Runs runs_of(const Parcel& parcel, const WritePlan& plan) {
                           Act{Act::Kind::choose, "clock", "keep"}}});
   Runs runs;
   if (plan.spoil) runs.spoil = {{plan.spoil->at, {plan.spoil->value}}};
-  runs.ram = consecutive(with_century(plan), plan.image);
+  Addresses steady = with_century(plan);
+  const Addresses unsteady = taken_out(steady, parcel.unsteady);
+  runs.ram = consecutive(steady, plan.image);
   runs.balanced = balanced(parcel, plan, runs.ram);
-  if (parcel.clock != ClockPolicy::image) return runs;
-  runs.clock = clock_runs(plan.image);
-  runs.last = {{reg::b, {plan.image[reg::b]}}};
+  const bool whole = parcel.clock == ClockPolicy::image;
+  runs.clock = whole ? clock_runs(plan.image) : std::vector<Run>{{reg::a, {plan.image[reg::a]}}};
+  runs.clock = joined({runs.clock, consecutive(unsteady, plan.image)});
+  if (whole) runs.last = {{reg::b, {plan.image[reg::b]}}};
   return runs;
 }
 

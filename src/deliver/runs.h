@@ -24,10 +24,11 @@ struct Balanced {
 
 /// Everything a plan writes, in the safe order, for programs too small to judge the running clock:
 /// with the policy `image` they write the time (SET in register B first, register A last), else
-/// they leave 00h-0Bh alone. The century byte is one of the RAM bytes to them.
+/// register A alone: in a new part the oscillator is off, and DATE and TIME do not start it. The
+/// century byte is one of the RAM bytes to them.
 struct Runs {
   std::vector<Run> spoil;  ///< a check byte that is set wrong first; empty without a check
-  std::vector<Run> clock;  ///< empty unless the policy is `image`
+  std::vector<Run> clock;  ///< with register A, and the RAM bytes that are unsteady: not compared
   std::vector<Run> ram;
   std::optional<Balanced> balanced;
   std::vector<Run> last;  ///< register B as wanted, after a clock

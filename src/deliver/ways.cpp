@@ -39,10 +39,6 @@ std::span<const Way> all_ways() {
   return ways;
 }
 
-bool can_capture(Way way) {
-  return way != Way::keyboard_program;
-}
-
 std::string_view name(ClockPolicy policy) {
   return policy_names.at(static_cast<std::size_t>(policy));
 }

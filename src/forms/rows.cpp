@@ -142,8 +142,11 @@ Row parse_row(std::string_view line, const std::string& here) {
   return row;
 }
 
+/// A remark, or the letters that the keyboard program prints in front of its rows: K to Z, none of
+/// them a hex digit.
 bool is_comment(std::string_view line) {
-  return line.front() == '#' || line.front() == ';';
+  return line.front() == '#' || line.front() == ';' ||
+         line.find_first_not_of("KLMNOPQRSTUVWXYZ") == std::string_view::npos;
 }
 
 }  // namespace

@@ -88,7 +88,11 @@ enum class FindingKind : std::uint8_t {
   part_ram_cleared,
   part_ram_clear,
   part_ships_stopped,
-  part_trickle_charger
+  part_trickle_charger,
+  part_bare,
+  part_valid_by_reading,
+  part_counts_otherwise,
+  part_daylight_saving
 };
 
 /// A line of the table of kinds.
@@ -200,6 +204,15 @@ inline constexpr std::array finding_kinds = {
                   Family::part, Effect::none, "a new part has its oscillator off"},
     KindOfFinding{FindingKind::part_trickle_charger, "part-trickle-charger", Severity::doubt,
                   Family::part, Effect::none, "the part charges its cell"},
+    KindOfFinding{FindingKind::part_bare, "part-bare", Severity::note, Family::part, Effect::none,
+                  "the part forgets everything out of its socket"},
+    KindOfFinding{FindingKind::part_valid_by_reading, "part-valid-by-reading", Severity::note,
+                  Family::part, Effect::none, "reading the part hides that its cell was flat"},
+    KindOfFinding{FindingKind::part_counts_otherwise, "part-counts-otherwise", Severity::note,
+                  Family::part, Effect::none,
+                  "the part counts with divider bits that stop the others"},
+    KindOfFinding{FindingKind::part_daylight_saving, "part-daylight-saving", Severity::note,
+                  Family::part, Effect::none, "when the part's daylight saving begins"},
 };
 
 /// Whether every kind stands at its own place.
@@ -209,7 +222,7 @@ consteval bool kinds_are_in_order() {
   return true;
 }
 static_assert(finding_kinds.size() ==
-              static_cast<std::size_t>(FindingKind::part_trickle_charger) + 1);
+              static_cast<std::size_t>(FindingKind::part_daylight_saving) + 1);
 static_assert(kinds_are_in_order());
 
 constexpr const KindOfFinding& kind_of(FindingKind kind) {

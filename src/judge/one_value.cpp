@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "judge/credence.h"
 #include "judge/misreads.h"
 
@@ -24,34 +25,39 @@ bool all_equal(const std::vector<std::uint8_t>& bytes) {
 }
 
 Finding all_ff() {
-  return {FindingKind::dump_all_ff,
-          {},
-          "Every byte is FFh: nothing answered. A chip that is read at all shows 0 in most bits of "
-          "registers C and D.",
-          "Look for what keeps the chip from answering: no part in the socket, its chip select "
-          "(pin 13), supply (pin 24) or read strobe (pin 17) not connected, or the wrong ports "
-          "read. Then dump again.",
-          "DS12885, registers C and D; pins by DS12885"};
+  return {
+      FindingKind::dump_all_ff,
+      {},
+      "Every byte is FFh: nothing answered. A chip that is read at all shows 0 in most bits of "
+      "registers C and D.",
+      by_hand("Look for what keeps the chip from answering: no part in the socket, its chip select "
+              "(pin 13), supply (pin 24) or read strobe (pin 17) not connected, or the wrong ports "
+              "read. Then dump again."),
+      "DS12885, registers C and D; pins by DS12885"};
 }
 
 Finding all_00() {
-  return {FindingKind::dump_all_00,
-          {},
-          "Every byte is 00h: the bus was held low, or an empty file was saved.",
+  return {
+      FindingKind::dump_all_00,
+      {},
+      "Every byte is 00h: the bus was held low, or an empty file was saved.",
+      by_hand(
           "Look for a part in the wrong way round, a missing ground or supply (pins 12 and 24), or "
           "a program that saved its buffer before it read. A chip with a flat cell still counts "
-          "its clock while it has power. Then dump again.",
-          "common practice, no source; pins by DS12885"};
+          "its clock while it has power. Then dump again."),
+      "common practice, no source; pins by DS12885"};
 }
 
 Finding one_value(std::uint8_t value) {
-  return {FindingKind::dump_one_value,
-          {},
-          fmt::format("Every byte is {}: one address was read over and over, or the bus floats.",
-                      hex_prose(value)),
+  return {
+      FindingKind::dump_one_value,
+      {},
+      fmt::format("Every byte is {}: one address was read over and over, or the bus floats.",
+                  hex_prose(value)),
+      by_hand(
           "Look for an address strobe that does not reach the chip (AS, pin 14), or a program that "
-          "does not write the address before each read. Then dump again.",
-          "common practice, no source; pins by DS12885"};
+          "does not write the address before each read. Then dump again."),
+      "common practice, no source; pins by DS12885"};
 }
 
 }  // namespace
@@ -73,8 +79,8 @@ std::optional<Finding> cleared_finding(const Image& image) {
                  {},
                  "Every RAM byte is FFh while the clock makes sense: this is what the RAM-clear "
                  "input of some parts leaves behind.",
-                 "On a part with RAM clear (pin 21), see that the board does not ground that pin: "
-                 "it would wipe the RAM at every power-off. Then write a sound image.",
+                 by_hand("On a part with RAM clear, see that the board does not ground that pin: "
+                         "it would wipe the RAM at every power-off. Then write a sound image."),
                  "DS12885, RCLR; the pattern is reasoned from it"};
 }
 

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
 
@@ -17,12 +18,11 @@ using Maybe = std::optional<Finding>;
 Maybe too_small(const Layout& layout, const Part& part) {
   if (part.size >= layout.size) return std::nullopt;
   const Range upper{Image::small_size, Image::large_size - 1};
-  return Finding{FindingKind::part_too_small,
-                 to_addresses(upper),
+  return Finding{FindingKind::part_too_small, to_addresses(upper),
                  fmt::format("The {} has {} bytes, and the layout {} uses {}: 40h-7Fh have nowhere "
                              "to go.",
                              part.name, part.size, layout.id, layout.size),
-                 {{"Fit a part with 128 bytes", Act{Act::Kind::list, "parts", {}}}},
+                 by_hand({{"Fit a part with 128 bytes", Act{Act::Kind::list, "parts", {}}}}),
                  part.source};
 }
 
@@ -66,7 +66,7 @@ Maybe century_clash(const Image& image, const Layout& layout, const Part& part) 
   return Finding{FindingKind::part_century_clash,
                  {part_century},
                  text,
-                 "Fit a part that leaves 32h alone, such as the DS12887.",
+                 by_hand("Fit a part that leaves 32h alone, such as the DS12887."),
                  "DS12885 for the part; the clash is reasoned from the two maps, not measured"};
 }
 
@@ -93,24 +93,26 @@ std::string clear_input(const Part& part) {
 
 Finding ram_cleared(const Image& image, const Part& part) {
   const Range ram{Image::ram_start, static_cast<Address>(image.size() - 1)};
-  return {FindingKind::part_ram_cleared, to_addresses(ram),
-          fmt::format("Every RAM byte is FFh while the clock is right. That is what the {} leaves "
-                      "when {} is pulled low without power: the board may tie it to ground.",
-                      part.name, clear_input(part)),
-          fmt::format("Look where {} of the socket leads. If to ground, lift that pin of the part, "
-                      "or fit a part without RAM clear.",
-                      clear_input(part)),
-          "DS12885; that the pin wants to be left open is from memory"};
+  return {
+      FindingKind::part_ram_cleared, to_addresses(ram),
+      fmt::format("Every RAM byte is FFh while the clock is right. That is what the {} leaves "
+                  "when {} is pulled low without power: the board may tie it to ground.",
+                  part.name, clear_input(part)),
+      by_hand(fmt::format("Look where {} of the socket leads. If to ground, lift that pin of the "
+                          "part, or fit a part without RAM clear.",
+                          clear_input(part))),
+      "DS12885; that the pin wants to be left open is from memory"};
 }
 
 Finding ram_clear(const Part& part) {
-  return {FindingKind::part_ram_clear,
-          {},
-          fmt::format("The {} clears its RAM when {} is pulled low without power.", part.name,
-                      clear_input(part)),
-          "Make sure that the board leaves it open: a board that ties it to ground wipes the part "
-          "at every power-off.",
-          "DS12885; that the pin wants to be left open is from memory"};
+  return {
+      FindingKind::part_ram_clear,
+      {},
+      fmt::format("The {} clears its RAM when {} is pulled low without power.", part.name,
+                  clear_input(part)),
+      by_hand("Make sure that the board leaves it open: a board that ties it to ground wipes the "
+              "part at every power-off."),
+      "DS12885; that the pin wants to be left open is from memory"};
 }
 
 Maybe about_ram_clear(const Image& image, const Part& part) {
@@ -140,8 +142,65 @@ Maybe trickle_charger(const Part& part) {
                  fmt::format("The {} has a trickle charger, and a plain lithium coin cell must not "
                              "be charged: it may leak or burst.",
                              part.name),
-                 "Give it a rechargeable cell only, or fit a part without a charger.",
+                 by_hand("Give it a rechargeable cell only, or fit a part without a charger."),
                  part.source};
+}
+
+Maybe bare(const Part& part) {
+  if (part.package != Package::bare) return std::nullopt;
+  return Finding{
+      FindingKind::part_bare,
+      {},
+      fmt::format("The {} has its cell on the board: out of its socket it forgets "
+                  "everything at once.",
+                  part.name),
+      "Read it and write it in its machine: bytes that a programmer puts into it are lost "
+      "on the way back.",
+      part.source};
+}
+
+/// VRT is set, which says nothing on a part that sets it when it is read.
+Maybe valid_by_reading(const Image& image, const Part& part) {
+  const auto d = image.at(reg::d);
+  if (!part.vrt_set_by_reading || !d || !decode_d(*d).valid) return std::nullopt;
+  return Finding{
+      FindingKind::part_valid_by_reading,
+      {reg::d},
+      fmt::format("On the {} reading 0Dh sets VRT, and the power-on test reads it before "
+                  "anything else can: that VRT is 1 here says nothing of the cell.",
+                  part.name),
+      "Go by bit 7 of 0Eh: there the firmware notes that the clock had lost its power.",
+      "from memory"};
+}
+
+Maybe counts_otherwise(const Image& image, const Part& part) {
+  const auto a = image.at(reg::a);
+  if (!a) return std::nullopt;
+  const int divider = decode_a(*a).divider;
+  constexpr int usual = 0b010;
+  if (divider == usual || std::find(part.running_dividers.begin(), part.running_dividers.end(),
+                                    divider) == part.running_dividers.end())
+    return std::nullopt;
+  return Finding{
+      FindingKind::part_counts_otherwise,
+      {reg::a},
+      fmt::format("With {:03b} in bits 6 to 4 of 0Ah the {} counts, unlike the others of "
+                  "the family: whatever is said here of a clock that stands still does "
+                  "not hold for it.",
+                  divider, part.name),
+      "Leave these bits as they are: they go with its time base.",
+      part.source};
+}
+
+Maybe daylight_by_part(const Image& image, const Part& part) {
+  const auto b = image.at(reg::b);
+  if (!b || !decode_b(*b).daylight_saving || part.daylight_saving.empty()) return std::nullopt;
+  return Finding{FindingKind::part_daylight_saving,
+                 {reg::b},
+                 fmt::format("The {} takes its hour of daylight saving on the {}.", part.name,
+                             part.daylight_saving),
+                 "Nothing, when it is switched off as advised.",
+                 part.daylight_source};
 }
 
 }  // namespace
@@ -150,7 +209,9 @@ std::vector<Finding> part_findings(const Image& image, const Layout& layout, con
   std::vector<Finding> findings;
   for (const Maybe& found :
        {too_small(layout, part), larger(layout, part), century_clash(image, layout, part),
-        about_ram_clear(image, part), ships_stopped(image, part), trickle_charger(part)})
+        about_ram_clear(image, part), ships_stopped(image, part), trickle_charger(part), bare(part),
+        valid_by_reading(image, part), counts_otherwise(image, part),
+        daylight_by_part(image, part)})
     if (found) findings.push_back(*found);
   return findings;
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "judge/credence.h"
 #include "judge/misreads.h"
 #include "judge/rearrange.h"
@@ -60,10 +61,10 @@ Finding bits_reversed() {
       FindingKind::bits_reversed,
       {},
       "The bits of every byte stand in the reverse order.",
-      {{"Reverse them again", Act{Act::Kind::take_back, {}, "bit-order"}},
-       {"Look for data lines wired the wrong way round: AD0 where AD7 belongs (pins 4 to 11 of a "
-        "24-pin part).",
-        std::nullopt}},
+      by_hand({{"Reverse them again", Act{Act::Kind::take_back, {}, "bit-order"}},
+               {"Look for data lines wired the wrong way round: AD0 where AD7 belongs (pins 4 to "
+                "11 of a 24-pin part).",
+                std::nullopt}}),
       "reasoned: as read nothing fits, reversed back it does; pins by DS12885"};
 }
 

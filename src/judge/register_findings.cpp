@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "chip/registers.h"
 #include "judge/findings.h"
 
@@ -48,10 +49,11 @@ Finding frozen() {
 Finding daylight_saving() {
   return {FindingKind::daylight_saving,
           {reg::b},
-          "Daylight saving is on in register B: the chip jumps an hour on the first Sunday in "
-          "April and the last in October, a United States rule that ended with 2006.",
+          "Daylight saving is on in register B: the chip jumps an hour on a Sunday in April (the "
+          "first; on the MC146818A the last) and on the last in October, a United States rule that "
+          "ended with 2006.",
           "Switch it off where the machine's setup offers it; a composed image leaves it off.",
-          "DS12885, register B"};
+          "DS12885, register B; the MC146818A from memory"};
 }
 
 Finding reserved_bits(Address at, std::uint8_t bits, std::string_view which) {
@@ -69,7 +71,7 @@ Finding cell_flat() {
           {reg::d},
           "The chip reports that its cell was flat or absent (VRT is 0): clock and RAM are both "
           "suspect, even where the checks hold.",
-          "Replace or rework the cell, then write a sound image.",
+          by_hand("Replace or rework the cell, then write a sound image."),
           "DS12885, register D"};
 }
 

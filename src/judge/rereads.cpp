@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
 #include "judge/health.h"
@@ -93,7 +94,7 @@ std::vector<Finding> compare_reads(const Image& first, const Image& second,
   return {
       {FindingKind::unstable_reads, at,
        fmt::format("Two dumps of the same chip differ where nothing ticks: {}.", each_byte(bytes)),
-       likely_cause(bytes) + " Dump again until two dumps agree.",
+       by_hand(likely_cause(bytes) + " Dump again until two dumps agree."),
        "reasoned; what ticks by DS12885"}};
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 
+#include "chip/cautions.h"
 #include "chip/registers.h"
 #include "judge/credence.h"
 #include "judge/misreads.h"
@@ -54,10 +55,11 @@ Finding line_finding(unsigned line, bool high) {
           fmt::format("Each byte equals the one whose address differs in bit {} alone: address "
                       "line A{} is stuck, most likely at {}. Half of the chip was never read.",
                       line, line, high ? 1 : 0),
-          fmt::format("Look at address line A{} of the reader. In the socket the same pin, {}, "
-                      "carries data bit {}, which does move; so suspect the reader's latch, its "
-                      "cable, or the address strobe (AS, pin 14) before the pin. Then dump again.",
-                      line, bus_pin(line), line),
+          by_hand(fmt::format(
+              "Look at address line A{} of the reader. In the socket the same pin, {}, "
+              "carries data bit {}, which does move; so suspect the reader's latch, its "
+              "cable, or the address strobe (AS, pin 14) before the pin. Then dump again.",
+              line, bus_pin(line), line)),
           "reasoned from the multiplexed bus; pins by DS12885"};
 }
 
@@ -72,7 +74,8 @@ Finding mirror_finding() {
           {},
           "The dump holds 64 bytes twice, as a 64-byte part gives them to a reader of 128: they are "
           "taken once. A stuck address line A6 would look the same.",
-          "Nothing, if the part has 64 bytes. If it has 128, look at address line A6 of the reader.",
+          by_hand("Nothing, if the part has 64 bytes. If it has 128, look at address line A6 of the "
+                  "reader."),
           "RBIL61, CMOS 40h-7Fh"};
 }
 

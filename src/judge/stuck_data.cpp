@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "check/check.h"
+#include "chip/cautions.h"
 #include "chip/registers.h"
 #include "judge/credence.h"
 #include "judge/misreads.h"
@@ -73,9 +74,10 @@ Finding stuck(unsigned bit, bool high, std::string why) {
   return {FindingKind::data_bit_stuck,
           {},
           fmt::format("Data bit {} is {} in every byte{}", bit, high ? 1 : 0, why),
-          fmt::format("Look at the wire of {}: the contact in the socket, the reader's cable, a "
-                      "short to {}. Then dump again; the bytes as read cannot be repaired.",
-                      bus_pin(bit), high ? "the supply" : "ground"),
+          by_hand(fmt::format(
+              "Look at the wire of {}: the contact in the socket, the reader's cable, a "
+              "short to {}. Then dump again; the bytes as read cannot be repaired.",
+              bus_pin(bit), high ? "the supply" : "ground")),
           "reasoned; registers and pins by DS12885"};
 }
 
@@ -131,8 +133,8 @@ std::optional<Finding> absent_bits(const Image& image) {
                  fmt::format("No byte has data bit {} set, and no check says that this is right: a "
                              "line stuck at 0 looks the same.",
                              join(lines, ", or ")),
-                 "Look at that wire, and dump again. When a second dump says the same, the machine "
-                 "may simply have no such bit.",
+                 by_hand("Look at that wire, and dump again. When a second dump says the same, the "
+                         "machine may simply have no such bit."),
                  "reasoned; pins by DS12885"};
 }
 

@@ -17,12 +17,6 @@ using nlohmann::json;
 
 namespace {
 
-struct Catalogue {
-  std::vector<Part> parts;
-  std::vector<Pin> pins;
-  std::string pins_source;
-};
-
 Package read_package(const std::string& name) {
   if (name == "bare") return Package::bare;
   return name == "potted" ? Package::potted : Package::module;
@@ -33,7 +27,27 @@ CellPlace read_cell(const std::string& name) {
   return name == "built-in" ? CellPlace::built_in : CellPlace::rechargeable;
 }
 
-Part read_part(const json& entry) {
+CellInput read_input(const json& entry) {
+  return {entry["plus"],
+          entry["minus"],
+          entry["least_volts"],
+          entry["most_volts"],
+          entry["between"] == "nothing" ? Between::nothing : Between::diode_and_resistor,
+          entry["source"]};
+}
+
+/// The part's table of pins, its RAM-clear input at its place in it.
+void read_pins(const json& table, Part& part) {
+  for (const json& entry : table["pins"]) {
+    const std::string pin = entry["pin"];
+    if (part.ram_clear_pin && pin == "23")
+      part.pins.push_back({std::to_string(*part.ram_clear_pin), "RCLR, RAM clear"});
+    part.pins.push_back({pin, entry["what"]});
+  }
+  part.pins_source = table["source"];
+}
+
+Part read_part(const json& entry, const json& tables) {
   Part part;
   part.name = entry["name"];
   part.ram_bytes = entry["ram_bytes"];
@@ -46,6 +60,12 @@ Part read_part(const json& entry) {
     part.ram_clear_pin = entry["ram_clear"].get<int>();
   part.ships_stopped = entry.value("ships_stopped", false);
   part.trickle_charger = entry.value("trickle_charger", false);
+  if (entry.contains("pins")) read_pins(tables[entry["pins"].get<std::string>()], part);
+  if (entry.contains("cell_input")) part.cell_input = read_input(entry["cell_input"]);
+  part.vrt_set_by_reading = entry.value("vrt_set_by_reading", false);
+  part.running_dividers = entry.value("running_dividers", part.running_dividers);
+  part.daylight_saving = entry.value("daylight_saving", "");
+  part.daylight_source = entry.value("daylight_source", "");
   part.cell_microamps = entry.value("cell_microamps", part.cell_microamps);
   part.cell_current_source =
       entry.value("cell_current_source", "from memory: 0.5 uA is the family's planning figure");
@@ -56,19 +76,12 @@ Part read_part(const json& entry) {
   return part;
 }
 
-Catalogue read_catalogue() {
+std::vector<Part> read_catalogue() {
   // The tests hold the file against its schema, so starting need not.
   const json file = parse_json(embedded_text("chips"), "chips");
-  Catalogue catalogue;
-  for (const json& entry : file["parts"]) catalogue.parts.push_back(read_part(entry));
-  for (const json& entry : file["pins"]) catalogue.pins.push_back({entry["pin"], entry["what"]});
-  catalogue.pins_source = file["pins_source"];
-  return catalogue;
-}
-
-const Catalogue& catalogue() {
-  static const Catalogue read = read_catalogue();
-  return read;
+  std::vector<Part> parts;
+  for (const json& entry : file["parts"]) parts.push_back(read_part(entry, file["pin_tables"]));
+  return parts;
 }
 
 /// "ds 12887+" as the catalogue has it: "DS12887".
@@ -83,7 +96,8 @@ std::string as_catalogued(std::string_view name) {
 }  // namespace
 
 const std::vector<Part>& known_parts() {
-  return catalogue().parts;
+  static const std::vector<Part> read = read_catalogue();
+  return read;
 }
 
 const Part& need_part(std::string_view name) {
@@ -108,12 +122,8 @@ std::vector<Successor> successors(const Part& part) {
   return found;
 }
 
-const std::vector<Pin>& common_pins() {
-  return catalogue().pins;
-}
-
-const std::string& pins_source() {
-  return catalogue().pins_source;
+const CellInput& usual_cell_input() {
+  return *need_part("DS1287").cell_input;
 }
 
 }  // namespace rtcmend

@@ -8,12 +8,6 @@
 
 namespace rtcmend {
 
-/// What a pin of the 24-pin parts is for.
-struct Pin {
-  std::string pin;  ///< "4-11"
-  std::string what;
-};
-
 /// The parts of the family, in the order of the catalogue (layouts/chips.json).
 const std::vector<Part>& known_parts();
 /// A part by the number on its back: case, blanks, dashes and a trailing "+" do not count. Refuses
@@ -28,9 +22,7 @@ struct Successor {
 /// What can take the place of `part`, in the order of the catalogue.
 std::vector<Successor> successors(const Part& part);
 
-/// The pins of the 24-pin parts.
-const std::vector<Pin>& common_pins();
-/// Where the pins are published.
-const std::string& pins_source();
+/// How a potted part of 24 pins is fed whose number is not known: as the first of the family was.
+const CellInput& usual_cell_input();
 
 }  // namespace rtcmend

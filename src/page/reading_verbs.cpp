@@ -2,6 +2,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "deliver/delivery.h"
 #include "desk/change.h"
 #include "desk/open.h"
@@ -19,6 +20,7 @@
 #include "page/verbs.h"
 #include "render/delivery_json.h"
 #include "render/diagnosis_json.h"
+#include "render/plan_json.h"
 
 namespace rtcmend::verb {
 
@@ -64,9 +66,10 @@ Json offer(const Json&, Shelf& shelf) {
   for (const Way way : all_ways()) {
     Json one;
     one["way"] = name(way);
-    one["captures"] = can_capture(way);
+    one["captures"] = true;
     json["ways"].push_back(one);
   }
+  json["cautions"] = cautions_json(bench_cautions());
   return json;
 }
 

@@ -60,7 +60,7 @@ Parcel parcel_from(const Json& request, const Image& image, const Layout& layout
 
 Json carried(const Delivery& delivery, Way way) {
   Json json = carried_json({"", "", way, delivery});
-  json["content"] = hex_text(delivery.content);
+  json["content"] = hex_text(delivery.sheet.empty() ? delivery.content : delivery.sheet);
   return json;
 }
 

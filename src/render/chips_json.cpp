@@ -10,6 +10,18 @@ namespace rtcmend {
 
 namespace {
 
+Json input_json(const Part& part) {
+  if (!part.cell_input) return nullptr;
+  const CellInput& input = *part.cell_input;
+  Json json;
+  json["plus"] = input.plus;
+  json["minus"] = input.minus;
+  json["volts"] = {input.least_volts, input.most_volts};
+  json["between"] = input.between == Between::nothing ? "nothing" : "diode-and-resistor";
+  json["source"] = input.source;
+  return json;
+}
+
 Json part_json(const Part& part) {
   Json json;
   json["part"] = part.name;
@@ -32,6 +44,18 @@ Json part_json(const Part& part) {
   }
   json["replaced_by"] = Json::array();
   for (const Successor& other : successors(part)) json["replaced_by"].push_back(other.part->name);
+  json["pins"] = Json::array();
+  for (const Pin& pin : part.pins) {
+    Json one;
+    one["pin"] = pin.pin;
+    one["what"] = pin.what;
+    json["pins"].push_back(one);
+  }
+  json["cell_input"] = input_json(part);
+  json["vrt_set_by_reading"] = part.vrt_set_by_reading;
+  json["running_dividers"] = part.running_dividers;
+  json["daylight_saving"] =
+      part.daylight_saving.empty() ? Json(nullptr) : Json(part.daylight_saving);
   json["notes"] = part.notes;
   json["source"] = part.source;
   return json;

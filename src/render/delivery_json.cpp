@@ -19,12 +19,27 @@ Json carried_json(const Carried& carried) {
   return json;
 }
 
+Json openings_json(const std::vector<Opening>& openings) {
+  Json list = Json::array();
+  for (const Opening& one : openings) {
+    Json entry;
+    entry["way"] = name(one.way);
+    entry["open"] = one.open;
+    entry["needs"] = one.needs;
+    entry["cannot"] = one.cannot;
+    list.push_back(entry);
+  }
+  Json json;
+  json["openings"] = list;
+  return json;
+}
+
 Json ways_json(const std::vector<WayFigures>& figures) {
   Json list = Json::array();
   for (const WayFigures& way : figures) {
     Json entry;
     entry["way"] = name(way.way);
-    entry["captures"] = can_capture(way.way);
+    entry["captures"] = true;
     entry["bytes"] = way.bytes;
     entry["keystrokes"] = way.keystrokes;
     entry["keystrokes_per_byte"] = keystrokes_per_byte(way);

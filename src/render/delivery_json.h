@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "deliver/delivery.h"
+#include "deliver/openings.h"
 #include "judge/finding.h"
 #include "render/json.h"
 
@@ -19,6 +20,9 @@ struct Carried {
 
 /// `output`, `way`, `bytes`, `keystrokes`, `steps`, `cautions`, `sheet`.
 Json carried_json(const Carried& carried);
+
+/// Which ways are open, the best first.
+Json openings_json(const std::vector<Opening>& openings);
 
 /// `ways` [{`way`, `captures`, `bytes`, `keystrokes`, `keystrokes_per_byte`, `least_keystrokes`,
 /// `least_because`}]

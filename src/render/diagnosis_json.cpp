@@ -42,7 +42,7 @@ Json forecast_json(const Forecast& forecast) {
     one["means"] = foretold.code->means;
     one["because"] = foretold.because;
     one["why"] = foretold.why;
-    one["do"] = foretold.code->remedy;
+    one["do"] = in_plain_words(foretold.code->remedy);
     json["codes"].push_back(std::move(one));
   }
   json["misread"] = forecast.misread;
@@ -66,7 +66,7 @@ Json explain_json(const Explanation& explanation) {
       reason["seen"] = cause.seen;
       one["causes"].push_back(std::move(reason));
     }
-    one["do"] = known != nullptr ? Json(known->remedy) : Json(nullptr);
+    one["do"] = known != nullptr ? Json(in_plain_words(known->remedy)) : Json(nullptr);
     one["source"] = known != nullptr ? Json(known->source) : Json(nullptr);
     json["codes"].push_back(std::move(one));
   }

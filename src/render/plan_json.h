@@ -11,6 +11,9 @@ namespace rtcmend {
 /// `charge_years`, `range`, `replace_by`, `volts`, `steps`, `alternatives`.
 Json plan_json(const CellPlan& plan);
 
+/// The cautions and their limit, a text each.
+Json cautions_json(const std::vector<Caution>& cautions);
+
 /// "charge", "self-discharge", "shelf-life".
 std::string_view limit_word(Limit limit);
 

@@ -2,10 +2,10 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "forms/rows.h"
 #include "layout/privacy.h"
 #include "sheet/sheet_parts.h"
-#include "upkeep/cautions.h"
 
 namespace rtcmend {
 

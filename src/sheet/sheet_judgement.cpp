@@ -77,7 +77,7 @@ Html code_row(const Foretold& foretold, const Sources& sources) {
     means += element("span", {{"class", "remark block"}}, "Because: " + why);
   Html row = element("th", {{"scope", "row"}, {"class", "bytes"}}, code.code);
   row += element("td", means);
-  row += element("td", code.remedy);
+  row += element("td", in_plain_words(code.remedy));
   row += element("td", {{"class", "mark"}}, source_mark(sources, code.source));
   return element("tr", row);
 }

@@ -27,10 +27,12 @@ Html plan_part(const CellPlan& plan) {
   const Cell& cell = plan.load.cell;
   const std::string part = plan.part ? plan.part->name : "a potted part, number not told";
   Html facts = pair("Part", part);
-  facts += pair("Cell", fmt::format("{}, {:g} mAh, {:g} V", cell.designation, cell.capacity_mah,
-                                    cell.nominal_volts));
-  facts += pair("Plan with", life_words(plan));
-  facts += pair("Voltage", supply_words(plan));
+  if (has_cell_work(plan.rework)) {
+    facts += pair("Cell", fmt::format("{}, {:g} mAh, {:g} V", cell.designation, cell.capacity_mah,
+                                      cell.nominal_volts));
+    facts += pair("Plan with", life_words(plan));
+    facts += pair("Voltage", supply_words(plan));
+  }
   Html steps;
   for (const WorkStep& step : plan.steps)
     steps += element(
@@ -38,8 +40,10 @@ Html plan_part(const CellPlan& plan) {
   return element("dl", {{"class", "facts"}}, facts) + element("h3", "The work") +
          element("ol", {{"class", "steps"}}, steps) +
          element("p", {{"class", "small"}},
-                 "Cell: " + cell.source + ". Current: " + plan.current_source +
-                     ". Steps: " + plan.steps_source +
+                 (has_cell_work(plan.rework)
+                      ? "Cell: " + cell.source + ". Current: " + plan.current_source + ". Steps: "
+                      : std::string("Steps: ")) +
+                     plan.steps_source +
                      ". Another part, cell or temperature wants a plan of its own.");
 }
 

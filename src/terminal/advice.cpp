@@ -13,7 +13,7 @@ namespace {
 std::string list_command(const Act& act) {
   if (act.subject == "parts") return "rtcmend chips";
   if (act.subject == "fields") return "rtcmend layouts print " + act.value;
-  if (act.subject == "ways") return "rtcmend deliver --as list";
+  if (act.subject == "ways") return "rtcmend deliver --list";
   return "rtcmend layouts list";
 }
 
@@ -53,7 +53,7 @@ std::string command_for(const Act& act) {
     case Act::Kind::show:
       return "rtcmend show DUMP";
     case Act::Kind::capture:
-      return "rtcmend capture --as WAY -o OUT";
+      return fmt::format("rtcmend capture --as {} -o OUT", act.value.empty() ? "WAY" : act.value);
     case Act::Kind::compare:
       return "rtcmend compare WANTED FOUND";
     case Act::Kind::compare_kept:
@@ -64,6 +64,8 @@ std::string command_for(const Act& act) {
       return "rtcmend solve DUMP DUMP ...";
     case Act::Kind::plan:
       return "rtcmend plan";
+    case Act::Kind::cautions:
+      return "rtcmend plan --cautions";
     case Act::Kind::list:
       return list_command(act);
     case Act::Kind::choose:

@@ -43,11 +43,30 @@ std::string clear_text(const Part& part) {
       part.ram_clear_pin ? fmt::format("pin {}", *part.ram_clear_pin) : "an input");
 }
 
+std::string feed_text(const Part& part) {
+  if (!part.cell_input) return "not known here: do no work on it by guess";
+  const CellInput& input = *part.cell_input;
+  return fmt::format("plus at pin {}, minus at pin {}, {:.1f} to {:.1f} V there; {} ({})",
+                     input.plus, input.minus, input.least_volts, input.most_volts,
+                     input.between == Between::nothing
+                         ? "it switches over by itself, nothing need stand between"
+                         : "a diode and a resistor must keep +5 V from the cell",
+                     input.source);
+}
+
+std::string divider_text(const Part& part) {
+  std::vector<std::string> patterns;
+  for (const int divider : part.running_dividers)
+    patterns.push_back(fmt::format("{:03b}", divider));
+  return join(patterns, ", ") + " in bits 6-4 of 0Ah";
+}
+
 std::string facts(const Part& part) {
   std::string text =
       line("RAM", fmt::format("{} bytes; {} with clock and registers", part.ram_bytes, part.size));
   text += line("package", package_text(part));
   text += line("cell", cell_word(part.cell));
+  text += line("fed from it", feed_text(part));
   text += line("century",
                part.keeps_century ? "counted by the part itself, at 32h" : "left to the firmware");
   text += line("RAM clear", clear_text(part));
@@ -55,6 +74,12 @@ std::string facts(const Part& part) {
     text += line("when new", "its oscillator is off until 010 is written to bits 6-4 of 0Ah");
   if (part.trickle_charger)
     text += line("charger", "a trickle charger is built in: never a plain lithium coin cell");
+  text += line("it counts with", divider_text(part));
+  if (!part.daylight_saving.empty())
+    text += line("summer time", fmt::format("DSE takes an hour on the {} ({})",
+                                            part.daylight_saving, part.daylight_source));
+  if (part.package == Package::bare)
+    text += line("out of socket", "it forgets everything at once: its cell stands on the board");
   for (const std::string& note : part.notes) text += line("note", note);
   return text + line("source", part.source);
 }
@@ -79,11 +104,13 @@ std::string replacing(const Part& part, const Ink& ink) {
   return text;
 }
 
-std::string pins_text(const Ink& ink) {
-  std::string text = ink(Tone::strong, "Pins of the 24-pin parts") + "\n";
-  for (const Pin& pin : common_pins())
+std::string pins_text(const Part& part, const Ink& ink) {
+  if (part.pins.empty())
+    return hanging("Its pins are not known here: look them up in its data sheet.", 0) + "\n";
+  std::string text = ink(Tone::strong, "Its pins") + "\n";
+  for (const Pin& pin : part.pins)
     text += fmt::format("  {:<{}}{}\n", pin.pin, text_column - 2, hanging(pin.what, text_column));
-  return text + line("source", pins_source());
+  return text + line("source", part.pins_source);
 }
 
 }  // namespace
@@ -108,7 +135,7 @@ std::string chips_text(const std::vector<Part>& parts, const Ink& ink) {
 std::string chip_text(const Part& part, const Ink& ink) {
   std::string text = ink(Tone::strong, part.name) + "\n" + facts(part);
   text += replaced(part, ink) + replacing(part, ink);
-  return part.package == Package::module ? text : text + pins_text(ink);
+  return text + pins_text(part, ink);
 }
 
 }  // namespace rtcmend

@@ -47,7 +47,14 @@ std::string carried_text(const Carried& carried, const Ink& ink) {
   text += "\n" + ink(Tone::strong, "What to do") + "\n" + numbered(delivery.steps);
   text += "\n" + ink(Tone::strong, "Beware") + "\n" + listed(delivery.cautions);
   if (!delivery.sheet.empty())
-    text += "\n" + ink(Tone::strong, "The typing sheet") + "\n" + delivery.sheet;
+    text +=
+        "\n" +
+        hanging(printable(carried.output) +
+                    " holds the typing sheet, to be printed: how to begin and end, the lines in "
+                    "groups, the letters that find a slip, and the screen when right and when "
+                    "wrong.",
+                0) +
+        "\n";
   return text;
 }
 
@@ -62,8 +69,7 @@ std::string ways_text(const std::vector<WayFigures>& figures) {
   text += fmt::format("{:<17} {:>8} {:>6} {:>6} {:>6}  {}\n", "way", "bytes", "keys", "a byte",
                       "least", "because");
   for (const WayFigures& way : figures) text += way_line(way);
-  return text +
-         "\nAll but keyboard-program can read a chip out as well: rtcmend capture --as WAY.\n";
+  return text + "\nEach of them can read a chip out as well: rtcmend capture --as WAY.\n";
 }
 
 }  // namespace rtcmend

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "terminal/advice.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -59,7 +60,7 @@ std::string forecast_text(const Forecast& forecast, const Ink& ink) {
                         hanging(foretold.code->means, column));
     for (const std::string& why : foretold.why) text += indented("Because: " + why, column);
     text += indented("Seen as: " + join(foretold.because, ", "), column);
-    text += indented("Do: " + foretold.code->remedy, column);
+    text += indented("Do: " + advice_text(foretold.code->remedy), column);
   }
   return text +
          "In the order of work. A drive or adapter that fails raises its own code as well.\n";
@@ -93,7 +94,7 @@ std::string code_text(const ExplainedCode& code, const Ink& ink) {
   if (!code.known->chip) text += indented("This is not the clock chip's doing.", code_column);
   for (std::size_t i = 0; i < code.causes.size(); ++i)
     text += cause_text(code.causes[i], i + 1, ink);
-  text += indented("Do: " + code.known->remedy, code_column);
+  text += indented("Do: " + advice_text(code.known->remedy), code_column);
   return text + indented("Source: " + code.known->source + ".", code_column);
 }
 

@@ -28,12 +28,6 @@ std::string volts(double least, double most) {
   return fmt::format("{:.1f} to {:.1f} V", least, most);
 }
 
-std::string cautions_text(const CellPlan& plan, const Ink& ink) {
-  std::string text = ink(Tone::strong, "Cautions, before anything else") + "\n";
-  for (const Caution& caution : plan.cautions) text += line(caution.topic, caution.text);
-  return text + "  " + hanging(cautions_limit(), 2) + "\n";
-}
-
 std::string powered_words(double share) {
   if (share == 0) return "never: the cell feeds the chip all the time";
   return fmt::format("{:.0f} % of the time the machine is on and feeds the chip", share * 100);
@@ -67,52 +61,84 @@ std::string limit_phrase(Limit limit) {
   return "its shelf life, not its charge";
 }
 
+std::string usable_words(const CellLife& life) {
+  if (life.usable_share >= 1) return {};
+  return fmt::format("; {:.0f} % of it lies above what the part needs (an estimate, from memory)",
+                     life.usable_share * 100);
+}
+
+std::string warmth_words(const CellPlan& plan) {
+  if (plan.load.celsius <= 25) return {};
+  return fmt::format("; {:g} years at 25 C, halved for every {:g} C more (10 to 15 C: from memory)",
+                     plan.load.cell.shelf_years, expected.halving_degrees);
+}
+
+/// What the least and the most of the years are worked out with.
+std::string margin_words() {
+  return fmt::format(
+      "cells and chips differ. The least takes {:.0f} % of the charge, {:g} times the "
+      "current, {:g} times the self-discharge and {:.0f} % of the shelf life, the most "
+      "{:g} times the current and self-discharge (rtcmend's own margins, no source)",
+      cautious.capacity * 100, cautious.drain, cautious.self_discharge, cautious.shelf * 100,
+      lucky.drain);
+}
+
 std::string life_text(const CellPlan& plan, const Ink& ink) {
   const CellLife& life = plan.life;
+  const bool charged = plan.load.cell.rechargeable();
   std::string text =
-      fmt::format("{}: {}, limited by {}\n", ink(Tone::strong, "Expected life"),
+      fmt::format("{}: {}, limited by {}\n",
+                  ink(Tone::strong, charged ? "Without power it lasts" : "Expected life"),
                   ink(Tone::strong, years(life.years)), limit_phrase(life.limited_by));
+  if (charged) text += line("rechargeable", "the board must charge it while the machine is on");
   text += line("by the chip alone", life.drain_years > 0 ? years(life.drain_years)
                                                          : "without end: it never draws from it");
   text += line("by self-discharge", years(life.self_discharge_years) + " alone");
-  text += line("by charge", years(life.charge_years) + ", both together");
-  text += line("by shelf life", years(life.shelf_years) + ", the most to count on");
-  text += line("to plan with",
-               fmt::format("{:.1f} to {:.1f} years: cells and chips differ (rtcmend's own margins, "
-                           "no source)",
-                           life.least_years, life.most_years));
+  text += line("by charge", years(life.charge_years) + ", both together" + usable_words(life));
+  text += line("by shelf life",
+               years(life.shelf_years) + ", the most to count on" + warmth_words(plan));
+  if (plan.load.diode != Diode::none && plan.input->between == Between::nothing)
+    text += line("the diode costs", fmt::format("{} by charge, and all margin near the end (an "
+                                                "estimate, from memory)",
+                                                years(life.diode_cost_years)));
+  text += line("to plan with", fmt::format("{:.1f} to {:.1f} years: {}", life.least_years,
+                                           life.most_years, margin_words()));
   return text + line("replace it by", fmt::format("{}, when fitted on {}", date(plan.replace_by),
                                                   date(plan.fitted)));
 }
 
-std::string diode_words(Diode diode) {
-  switch (diode) {
-    case Diode::silicon:
-      return "silicon: costs 0.3 to 0.4 V at under 1 uA (an estimate, from memory)";
-    case Diode::schottky:
-      return "Schottky: costs 0.1 to 0.3 V (an estimate, from memory)";
-    case Diode::none:
-      break;
-  }
-  return "none: right for a part with its own switch-over, wrong for a bare RAM";
+std::string diode_words(const CellPlan& plan) {
+  const bool needed = plan.input->between == Between::diode_and_resistor;
+  if (plan.load.diode == Diode::none)
+    return needed ? "none: wrong, for this part does not switch over by itself"
+                  : "none: right, for this part switches over by itself";
+  const Drop drop = drop_of(plan.load.diode, plan.load.chip_microamps);
+  return fmt::format("{}: takes {:.1f} to {:.1f} V at this current (an estimate, from memory){}",
+                     plan.load.diode == Diode::silicon ? "silicon" : "Schottky", drop.least,
+                     drop.most,
+                     needed ? ", with a resistor: this part needs both" : "; this part needs none");
 }
 
 std::string voltage_text(const CellPlan& plan, const Ink& ink) {
   const CellVoltage& at = plan.volts;
-  std::string text = ink(Tone::strong, "At the chip's cell input") + "\n";
-  text += line("the chip takes",
-               volts(at.chip_least, at.chip_most) + " (DS12885; the upper limit is from memory)");
-  text += line("diode", diode_words(plan.load.diode));
+  const CellInput& input = *plan.input;
+  std::string text = ink(Tone::strong, "At the part's pins") + "\n";
+  text += line("fed at", fmt::format("pin {} plus, pin {} minus{}", input.plus, input.minus,
+                                     plan.part ? "" : ", on parts of the DS1287 kind"));
+  text += line("the part takes",
+               fmt::format("{} ({})", volts(at.chip_least, at.chip_most), input.source));
+  text += line("diode", diode_words(plan));
   text += line("fresh", volts(at.fresh_least, at.fresh_most));
   text += line("at its end", volts(at.end, at.end));
-  const Tone tone = plan.supply == Supply::too_low || plan.supply == Supply::too_high ? Tone::bad
+  const Tone tone = plan.supply == Supply::to_the_end  ? Tone::good
                     : plan.supply == Supply::not_quite ? Tone::doubtful
-                                                       : Tone::good;
+                                                       : Tone::bad;
   return text + "  " + ink(tone, hanging(supply_words(plan), 2)) + "\n";
 }
 
 std::string steps_text(const CellPlan& plan, const Ink& ink) {
-  std::string text = ink(Tone::strong, "The work") + fmt::format(" ({})\n", plan.steps_source);
+  std::string text = ink(Tone::strong, "The work") + "\n  " +
+                     hanging(fmt::format("({})", plan.steps_source), 2) + "\n";
   std::size_t number = 1;
   for (const WorkStep& step : plan.steps)
     text += fmt::format("  {}. {}\n     {}\n", number++, ink(Tone::strong, step.title),
@@ -143,12 +169,25 @@ std::string alternatives_text(const CellPlan& plan, const Ink& ink) {
 
 }  // namespace
 
+std::string cautions_text(const std::vector<Caution>& cautions, const Ink& ink) {
+  std::string text = ink(Tone::strong, "Cautions, before anything else") + "\n";
+  for (const Caution& caution : cautions) text += line(caution.topic, caution.text);
+  return text + "  " + hanging(cautions_limit(), 2) + "\n";
+}
+
 std::string plan_text(const CellPlan& plan, const Ink& ink) {
-  std::string text = cautions_text(plan, ink) + "\n" + load_text(plan, ink) + "\n";
+  std::string text = cautions_text(plan.cautions, ink) + "\n";
   if (plan.rework == Rework::never)
     text += ink(Tone::bad, "No plain lithium cell may be on this part: it has a charger.") + "\n\n";
+  else if (plan.rework == Rework::unknown)
+    text +=
+        ink(Tone::bad, hanging("Which pins feed this part, and with how much, is not known here: "
+                               "no work on its cell is planned.",
+                               0)) +
+        "\n\n";
   else
-    text += life_text(plan, ink) + "\n" + voltage_text(plan, ink) + "\n";
+    text +=
+        load_text(plan, ink) + "\n" + life_text(plan, ink) + "\n" + voltage_text(plan, ink) + "\n";
   return text + steps_text(plan, ink) + "\n" + alternatives_text(plan, ink);
 }
 

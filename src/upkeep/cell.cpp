@@ -18,20 +18,30 @@ constexpr double lithium_shelf_years = 10;
 constexpr double coldest = -20, hottest = 70;  // LiCoin
 
 Cell lithium_coin(const char* designation, double mah, const char* source) {
-  return {designation,         mah,     3.0,     2.0,   lithium_self_discharge,
-          lithium_shelf_years, coldest, hottest, source};
+  return {designation,         mah,     3.0,     2.0,    lithium_self_discharge,
+          lithium_shelf_years, coldest, hottest, source, Chemistry::lithium_coin};
 }
 
-const std::array<Cell, 8>& cells() {
-  static const std::array<Cell, 8> known = {{
+// The packs of boards whose part has no input for a cell. A nickel pack loses about a fifth of its
+// charge a month (from memory).
+constexpr double nickel_self_discharge = 12 * 0.2;
+
+const std::array<Cell, 11>& cells() {
+  static const std::array<Cell, 11> known = {{
       lithium_coin("2032", 225, "IEC60086 (designation), LiCoin"),
       lithium_coin("2025", 160, "from memory"),
       lithium_coin("2016", 90, "from memory"),
       lithium_coin("2450", 620, "from memory"),
       lithium_coin("1225", 48, "from memory"),
       lithium_coin("1220", 35, "from memory"),
-      {"ER14250", 1200, 3.6, 2.0, 0.01, 10, -55, 85, "from memory"},
-      {"LR44", 110, 1.5, 0.9, 0.03, 5, -10, 60, "from memory"},
+      {"ER14250", 1200, 3.6, 2.0, 0.01, 10, -55, 85, "from memory", Chemistry::lithium_thionyl},
+      {"LR44", 110, 1.5, 0.9, 0.03, 5, -10, 60, "from memory", Chemistry::alkaline},
+      {"3.6V-NICKEL", 60, 3.6, 3.0, nickel_self_discharge, 5, 0, 45, "from memory",
+       Chemistry::nickel},
+      {"4.5V-ALKALINE", 2000, 4.5, 2.7, 0.03, 5, -18, 55, "from memory: three AA cells",
+       Chemistry::alkaline},
+      {"6V-LITHIUM", 1000, 6.0, 4.0, 0.01, 10, coldest, hottest, "from memory",
+       Chemistry::lithium_coin},
   }};
   return known;
 }
@@ -73,7 +83,7 @@ Cell cell_named(std::string_view designation) {
   const std::string plain = without_coin_letters(name);
   std::vector<std::string> names;
   for (const Cell& cell : cells()) {
-    if (cell.designation == plain) return cell;
+    if (as_listed(cell.designation) == plain) return cell;
     names.push_back(cell.designation);
   }
   const auto near = nearest(plain, names);
@@ -83,8 +93,8 @@ Cell cell_named(std::string_view designation) {
                              : fmt::format("{}; or its capacity in mAh", join(near, " or ")));
 }
 
-Cell usual_cell() {
-  return cell_named("2032");
+Cell usual_cell(Between between) {
+  return cell_named(between == Between::nothing ? "2032" : "4.5V-ALKALINE");
 }
 
 Cell cell_of_capacity(double mah) {
@@ -118,10 +128,10 @@ Diode diode_named(std::string_view name) {
                 "none, silicon or schottky");
 }
 
-Drop drop_of(Diode diode) {
+Drop drop_of(Diode diode, double microamps) {
   switch (diode) {
     case Diode::silicon:
-      return {0.3, 0.4};
+      return microamps <= 1 ? Drop{0.3, 0.4} : Drop{0.4, 0.5};
     case Diode::schottky:
       return {0.1, 0.3};
     case Diode::none:

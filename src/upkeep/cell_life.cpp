@@ -12,18 +12,12 @@ namespace {
 
 constexpr double hours_a_year = 24 * 365.25;
 
-/// How far the figures behind a life may be off. Our planning margins: common practice, no source.
-struct Margin {
-  double capacity, drain, self_discharge, shelf;
-};
-constexpr Margin cautious{0.8, 1.5, 2.0, 0.8};
-constexpr Margin expected{1.0, 1.0, 1.0, 1.0};
-constexpr Margin lucky{1.0, 0.7, 0.7, 1.0};
+constexpr double room = 25;  // degrees Celsius; warmer than that everything ages faster
 
 /// Chemical loss about doubles every ten degrees (from memory); below room temperature nothing is
 /// gained, to stay on the safe side.
 double warmth(double celsius) {
-  return std::max(1.0, std::exp2((celsius - 25) / 10));
+  return std::max(1.0, std::exp2((celsius - room) / 10));
 }
 
 void check_load(const CellLoad& load) {
@@ -49,13 +43,31 @@ double drain_microamps(const CellLoad& load, const Margin& margin) {
   return load.chip_microamps * margin.drain * (1 - load.powered_share);
 }
 
+/// What lies above the voltage that the part needs, behind the diode.
+double usable(const CellLoad& load) {
+  return usable_share(load.cell, load.least_volts + drop_of(load.diode, load.chip_microamps).most);
+}
+
 double charge_years(const CellLoad& load, const Margin& margin) {
   const double microamps = drain_microamps(load, margin) + self_discharge_microamps(load, margin);
-  return load.cell.capacity_mah * margin.capacity * 1000 / microamps / hours_a_year;
+  return load.cell.capacity_mah * usable(load) * margin.capacity * 1000 / microamps / hours_a_year;
+}
+
+/// Halves for so many degrees above room temperature; the cold gains nothing, to stay on the safe
+/// side.
+double shelf_years(const CellLoad& load, const Margin& margin) {
+  const double degrees = std::max(0.0, load.celsius - room);
+  return load.cell.shelf_years * margin.shelf * std::exp2(-degrees / margin.halving_degrees);
 }
 
 double years_with(const CellLoad& load, const Margin& margin) {
-  return std::min(charge_years(load, margin), load.cell.shelf_years * margin.shelf);
+  return std::min(charge_years(load, margin), shelf_years(load, margin));
+}
+
+double diode_cost_years(const CellLoad& load) {
+  CellLoad without = load;
+  without.diode = Diode::none;
+  return charge_years(without, expected) - charge_years(load, expected);
 }
 
 Limit limit_of(const CellLife& life) {
@@ -78,7 +90,10 @@ CellLife cell_life(const CellLoad& load) {
   life.drain_years = years_at(load, life.drain_microamps);
   life.self_discharge_years = years_at(load, life.self_discharge_microamps);
   life.charge_years = charge_years(load, expected);
-  life.shelf_years = load.cell.shelf_years;
+  life.usable_share = usable(load);
+  life.diode_cost_years = diode_cost_years(load);
+  life.shelf_years = shelf_years(load, expected);
+  life.least_shelf_years = shelf_years(load, cautious);
   life.limited_by = limit_of(life);
   life.years = years_with(load, expected);
   life.least_years = years_with(load, cautious);
@@ -87,8 +102,10 @@ CellLife cell_life(const CellLoad& load) {
 }
 
 CellVoltage cell_voltage(const CellLoad& load) {
-  const Drop drop = drop_of(load.diode);
+  const Drop drop = drop_of(load.diode, load.chip_microamps);
   CellVoltage volts;
+  volts.chip_least = load.least_volts;
+  volts.chip_most = load.most_volts;
   volts.fresh_least = load.cell.nominal_volts - drop.most;
   volts.fresh_most = load.cell.nominal_volts - drop.least;
   volts.end = load.cell.end_volts - drop.most;

@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "chip/cautions.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
 #include "judge/compare.h"
@@ -155,27 +156,35 @@ void say(Retention& result, Retained what, std::string text, Advice next) {
 void say_changes_by_read(Retention& result, const std::vector<Finding>& unsteady) {
   say(result, Retained::changes_by_read,
       "Two reads of the same chip differ where nothing ticks, so nothing can be said about the "
-      "cell yet. " +
+      "cell yet; a fault of the bus or of an address line comes first. " +
           unsteady.front().text,
-      "A fault of the bus or of an address line: " + in_plain_words(unsteady.front().advice));
+      unsteady.front().advice);
 }
 
 void say_nothing_kept(Retention& result) {
   say(result, Retained::nothing,
       "Everything is lost: what was read has nothing to do with what was written. The cell is not "
       "connected, is reversed, or is flat.",
-      "Measure at the chip's cell pins with the power off: about +3 V from 16 to 20. Nothing "
-      "there: "
-      "follow the wires to the cell. A minus sign: the cell is the wrong way round. Less than "
-      "2.5 V: measure the cell by itself, and once more with the chip unplugged; a cell that only "
-      "sags under the chip is fed into a short or into the old cell.");
+      by_hand(
+          {{"Measure at the part's cell pins, where it has them; which they are, and what the "
+            "cell should give, stands with the part",
+            Act{Act::Kind::list, "parts", {}}},
+           {"Nothing there: follow the wires to the cell. A minus sign: the cell is the wrong "
+            "way round. Too little: measure the cell by itself, and once more with the chip out "
+            "of its socket; a cell that only sags under the chip is fed into a short or into "
+            "the old cell.",
+            std::nullopt}}));
 }
 
 void say_cleared(Retention& result) {
   say(result, Retained::cleared,
       "Every RAM byte is FFh and the clock was kept: the RAM-clear input was pulled low.",
-      "Measure the RAM-clear pin (21) with the power off: it must not lie at ground. On a board "
-      "that ties it there, bend the pin up, or fit a part without RAM clear.");
+      by_hand(
+          {{"Look which pin of the part is its RAM-clear input", Act{Act::Kind::list, "parts", {}}},
+           {"Measure it, the part out of its socket, from the socket to ground: it must not be "
+            "tied there. On a board that does so, bend that pin up, or fit a part without RAM "
+            "clear.",
+            std::nullopt}}));
 }
 
 void say_clock_lost(Retention& result, long long seconds) {
@@ -189,10 +198,12 @@ void say_clock_lost(Retention& result, long long seconds) {
           "firmware changes it.",
           std::nullopt}});
   say(result, Retained::clock_lost, text,
-      fmt::format("See whether it runs with the power on: two readings a minute apart. Runs: the "
-                  "oscillator stops on the cell; measure the cell's voltage under load, and leave "
-                  "it off for {} once more. Stands: look at the crystal and its solder joints.",
-                  spoken_time(seconds)));
+      by_hand(
+          fmt::format("See whether it runs with the power on: two readings a minute apart. Runs: "
+                      "the oscillator stops on the cell; measure the cell with the chip on it, and "
+                      "leave it off for {} once more. Stands: look at the crystal and its solder "
+                      "joints.",
+                      spoken_time(seconds))));
 }
 
 void say_rewritten(Retention& result) {
@@ -243,17 +254,19 @@ void say_only_a_password(Retention& result) {
       fmt::format("Nothing but {}: somebody set, changed or cleared it meanwhile, or a few of its "
                   "bits were lost.",
                   of_a_password(result)),
-      "When nobody touched it: measure the cell at pins 16 and 20 with the power off, write the "
-      "image and test again.");
+      by_hand("When nobody touched it: measure the cell with the chip on it, write the image and "
+              "test again."));
 }
 
 void say_few_bits(Retention& result) {
   if (result.bits.empty()) return say_only_a_password(result);
   say(result, Retained::a_few_bits_lost,
       few_lost(result) + ". A marginal chip, or a cell that is nearly too low.",
-      "Measure the cell at pins 16 and 20 with the power off: under 2.5 V, the cell is to blame. "
-      "With a good cell, write the image and test again: the same bits lost a second time are weak "
-      "places of the chip, others point to noise when the power comes and goes.");
+      by_hand(
+          "Measure the cell with the chip on it: when it gives less than the part takes, the cell "
+          "is to blame. With a good cell, write the image and test again: the same bits lost a "
+          "second time are weak places of the chip, others point to noise when the power comes "
+          "and goes."));
 }
 
 void say_much(Retention& result) {
@@ -262,8 +275,10 @@ void say_much(Retention& result) {
       fmt::format("{} bits of the RAM were lost, in {} bytes{}: the cell feeds the chip, but not "
                   "well enough, or contact was lost for a while.",
                   result.bits.size(), result.changed.size() - result.hidden.size(), more),
-      "Measure the cell at pins 16 and 20 with the power off while you move the holder and the "
-      "wires: it must stay above 2.5 V. Then test again with a shorter time without power.");
+      by_hand(
+          "Measure the cell with the chip on it while you move the holder and the wires: it must "
+          "not fall below what the part takes. Then test again with a shorter time without "
+          "power."));
 }
 
 void say_kept(Retention& result, long long seconds) {

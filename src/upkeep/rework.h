@@ -15,11 +15,18 @@ struct WorkStep {
   Advice text;
 };
 
-/// What is to be done with the part: the potting opened, the cell outside changed, or nothing,
-/// because a plain cell must not go on it.
-enum class Rework { potted, outside, never };
+/// What is to be done with the part.
+enum class Rework {
+  potted,   ///< the potting is opened
+  outside,  ///< the cell stands on the board and has pins of its own
+  supply,   ///< the cell stands on the board and feeds the part's only supply pin
+  never,    ///< nothing: a plain cell must not go on it
+  unknown   ///< nothing: the catalogue does not say which pins feed it
+};
 
 Rework rework_of(const std::optional<Part>& part);
+/// Whether a cell of its own choice can go on the part at all.
+bool has_cell_work(Rework rework);
 /// In the order of the work. No part = a potted one whose number is not known.
 std::vector<WorkStep> rework_steps(const std::optional<Part>& part);
 /// Where these steps come from.

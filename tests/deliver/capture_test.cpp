@@ -95,9 +95,4 @@ TEST_CASE("the capture floppy's screen and serial port read back as the chip") {
   CHECK(workplace.get("floppy.img") == floppy);
 }
 
-TEST_CASE("a program typed blind cannot capture") {
-  CHECK_THROWS_AS(capture({}, Way::keyboard_program), Error);
-  CHECK_FALSE(can_capture(Way::keyboard_program));
-}
-
 }  // namespace rtcmend::test

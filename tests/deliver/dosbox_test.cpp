@@ -66,6 +66,22 @@ TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip o
   CHECK(workplace.get("MEND.TXT").back() == '+');
 }
 
+TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typing alone") {
+  const Workplace workplace;
+  const Parcel parcel = modest();
+  workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
+  workplace.put("ROWS.COM", capture({64, DiskFormat::m1_44}, Way::keyboard_program).content);
+  run_in_dosbox(workplace,
+                {"MEND.COM C > FIRST.TXT", "ROWS.COM > BEFORE.TXT", "MEND.COM > MEND.TXT",
+                 "MEND.COM C > AGAIN.TXT", "ROWS.COM > ROWS.TXT"});
+  CHECK(workplace.get("FIRST.TXT").back() == '-');
+  CHECK(workplace.get("MEND.TXT").back() == '+');
+  CHECK(workplace.get("AGAIN.TXT").back() == '+');
+  const Image before = read_dump(workplace.get("BEFORE.TXT"), "BEFORE.TXT", std::nullopt).image;
+  CHECK(differing(parcel.image, before) != Addresses{});
+  CHECK(differing(parcel.image, chip_in(workplace)) == Addresses{});
+}
+
 TEST_CASE("a mistyped keyboard program leaves the chip of DOSBox alone") {
   const Workplace workplace;
   std::string text = deliver(at_64(), Way::keyboard_program).content;

@@ -1,5 +1,7 @@
 #include "deliver/old_machine.h"
 
+#include <algorithm>
+
 namespace rtcmend::test {
 
 namespace {
@@ -85,6 +87,10 @@ void OldMachine::scramble_memory(Dice& dice, std::size_t kept) {
   const std::size_t start = cpu.segments[Tiny8086::cs] * std::size_t{16};
   for (std::size_t at = 2; at < 0xFFFE; ++at)
     if (at < 0x100 || at >= 0x100 + kept) cpu.memory[start + at] = dice.byte();
+  // DOS itself puts down what was typed behind the name: its length, and the text up to Enter.
+  cpu.memory[start + 0x80] = static_cast<std::uint8_t>(tail.size());
+  std::copy(tail.begin(), tail.end(),
+            cpu.memory.begin() + static_cast<std::ptrdiff_t>(start) + 0x81);
   for (const auto r : {Tiny8086::ax, Tiny8086::cx, Tiny8086::dx, Tiny8086::bx, Tiny8086::bp,
                        Tiny8086::si, Tiny8086::di})
     cpu.registers[r] = static_cast<std::uint16_t>(dice.byte() << 8 | dice.byte());

@@ -45,6 +45,7 @@ struct OldMachine {
 
   Tiny8086 cpu;
   ChipModel chip;
+  std::string tail;        ///< what was typed behind the program's name, its blank included
   std::string keys;        ///< what the person types; when it runs out, Enter for ever
   std::string early_keys;  ///< pressed before the program listens: they wait in the buffer
   std::string errors;      ///< what went to the handle for errors, which > does not redirect

@@ -20,7 +20,7 @@ TEST_CASE("plan without options is the commonest case, cautions first") {
   const Workbench bench;
   const Ran ran = bench.run({"plan", "--fitted", "2031-05-14"});
   CHECK(ran.code == 0);
-  CHECK(ran.out.find("Cautions, before anything else\n  Lithium cell") == 0);
+  CHECK(ran.out.find("Cautions, before anything else\n  Switch off first") == 0);
   CHECK(ran.out.find("Expected life: 10.0 years, limited by its shelf life") != std::string::npos);
   CHECK(ran.out.find("33.9 years, both together") != std::string::npos);
   CHECK(ran.out.find("replace it by ....... 2039-05-14, when fitted on 2031-05-14") !=

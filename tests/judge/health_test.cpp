@@ -146,7 +146,7 @@ TEST_CASE("RAM of FFh behind a clock that makes sense points at the RAM-clear in
   Image image = at_64_image();
   for (Address at = Image::ram_start; at < 0x40; ++at) image.set(at, 0xFF);
   CHECK(ids(image) == Ids{"ram-cleared"});
-  CHECK(has(first_remedy(image), "pin 21"));
+  CHECK(has(first_remedy(image), "On a part with RAM clear"));
 }
 
 TEST_CASE("a dump of the RAM alone is judged by what it holds") {

@@ -49,14 +49,40 @@ Image image_128() {
 
 }  // namespace
 
-TEST_CASE("a bare part of the right size changes nothing") {
-  CHECK(ids(at_64_image(), "at", "MC146818A") == Ids{});
+TEST_CASE("a bare part forgets out of its socket, and the early one hides a flat cell") {
+  CHECK(ids(at_64_image(), "at", "DS1285") == Ids{"part-bare"});
+  // That reading 0Dh sets VRT is from memory.
+  CHECK(ids(at_64_image(), "at", "MC146818A") == Ids{"part-bare", "part-valid-by-reading"});
+  CHECK_FALSE(is_there("part-valid-by-reading", with_bytes(at_64_image(), {{0x0D, 0x00}}), "at",
+                       "MC146818A"));
+}
+
+TEST_CASE("divider bits that stop the others make the early and the banked parts count") {
+  // MC146818A: 000 and 001 are faster crystals. DS1685: 011 is the other bank, from memory.
+  const auto divider = [](std::uint8_t a, const char* part) {
+    return is_there("part-counts-otherwise", with_bytes(at_64_image(), {{0x0A, a}}), "at", part);
+  };
+  CHECK(divider(0x06, "MC146818A"));
+  CHECK(divider(0x36, "DS1685"));
+  CHECK_FALSE(divider(0x36, "MC146818A"));
+  CHECK_FALSE(divider(0x06, "DS12887"));
+  CHECK_FALSE(divider(0x26, "MC146818A"));
+}
+
+TEST_CASE("when daylight saving begins goes by the part") {
+  // The MC146818A from memory, the DS12887 by DS12885.
+  const Image image = with_bytes(at_64_image(), {{0x0B, 0x03}});
+  CHECK(the("part-daylight-saving", image, "at", "MC146818A").text.find("last Sunday") !=
+        std::string::npos);
+  CHECK(the("part-daylight-saving", image, "at", "DS12887").text.find("first Sunday") !=
+        std::string::npos);
+  CHECK_FALSE(is_there("part-daylight-saving", at_64_image(), "at", "DS12887"));
 }
 
 TEST_CASE("a 64-byte part is too small for a 128-byte layout") {
   // MC146818A: 50 bytes of RAM behind 14 of clock.
-  CHECK(ids(image_128(), "at+sum-40-7d", "MC146818A") == Ids{"part-too-small"});
-  const Finding finding = the("part-too-small", image_128(), "at+sum-40-7d", "MC146818A");
+  CHECK(ids(image_128(), "at+sum-40-7d", "DS1287").front() == "part-too-small");
+  const Finding finding = the("part-too-small", image_128(), "at+sum-40-7d", "DS1287");
   CHECK(finding.severity() == Severity::fault);
   CHECK(finding.at.size() == 64);
   CHECK(finding.at.front() == 0x40);

@@ -220,7 +220,7 @@ TEST_CASE("the folder of the dump is not told") {
 TEST_CASE("with a plan the sheet says how long a new cell lasts, and how it is changed") {
   const Shown shown(at_64_image());
   PlanQuestion question;
-  question.load.cell = cell_named("2032");
+  question.cell = cell_named("2032");
   question.fitted = {2026, 11, 25, 12, 0, 0};
   const std::string page = sheet_html({"", "", shown.card(), {}, {}, plan_cell(question)});
   const std::string plan = section(read_page(page), "plan");
@@ -235,9 +235,8 @@ TEST_CASE("a plan for a named part whose charge ends first says so on the sheet"
   const Shown shown(at_64_image());
   PlanQuestion question;
   question.part = need_part("DS12887");
-  question.load.cell = cell_named("1220");
-  question.load.chip_microamps = 5;
-  question.current_given = true;
+  question.cell = cell_named("1220");
+  question.chip_microamps = 5;
   question.fitted = {2026, 11, 25, 12, 0, 0};
   const std::string page = sheet_html({"", "", shown.card(), {}, {}, plan_cell(question)});
   const std::string plan = section(read_page(page), "plan");

@@ -19,6 +19,7 @@ CellPlan plan() {
   CellPlan plan;
   plan.cautions = {{"cell", "Never charge it."}};
   plan.load.cell = {"2032", 210, 3, 2, 0.01, 10, -30, 60, "LiCoin"};
+  plan.input = usual_cell_input();
   plan.current_source = "from memory";
   plan.life = {0.5, 0.24, 47.9, 100, 32.4, 10, 10, Limit::shelf, 8, 12};
   plan.volts = {3.0, 3.3, 2.0, 2.5, 4.0, true, false};
@@ -77,20 +78,22 @@ TEST_CASE("the supply of a plan has its words, its colour and its word in JSON")
   says(Supply::too_low, "Too low: even a fresh cell", "1;31", "too-low");
   says(Supply::too_high, "Too high: a fresh cell", "1;31", "too-high");
   says(Supply::not_quite, "Works when fresh; near its end", "33", "not-to-the-end");
+  says(Supply::unguarded, "Never so: this part does not", "1;31", "unguarded");
+  says(Supply::uncharged, "Not so: nothing in this part charges", "1;31", "uncharged");
   says(Supply::to_the_end, "Works from fresh to its end.", "32", "to-the-end");
 }
 
 TEST_CASE("voltages are a range where they differ, and a diode says what it costs") {
   CellPlan asked = plan();
   CHECK(has(plan_text(asked, Ink()), "3.0 to 3.3 V\n"));
-  CHECK(has(plan_text(asked, Ink()), "none: right for a part with its own switch-over"));
+  CHECK(has(plan_text(asked, Ink()), "none: right, for this part switches over by itself"));
   asked.volts.fresh_least = asked.volts.fresh_most = 3.0;
   asked.load.diode = Diode::silicon;
   const std::string text = plan_text(asked, Ink());
   CHECK(has(text, "fresh ............... 3.0 V\n"));
-  CHECK(has(text, "silicon: costs 0.3 to 0.4 V at under 1 uA"));
+  CHECK(has(text, "silicon: takes 0.3 to 0.4 V at this current"));
   asked.load.diode = Diode::schottky;
-  CHECK(has(plan_text(asked, Ink()), "Schottky: costs 0.1 to 0.3 V"));
+  CHECK(has(plan_text(asked, Ink()), "Schottky: takes 0.1 to 0.3 V"));
 }
 
 TEST_CASE("a part with a charger gets no life and no voltage, only the warning") {
@@ -103,7 +106,7 @@ TEST_CASE("a part with a charger gets no life and no voltage, only the warning")
   const std::string text = plan_text(asked, Ink());
   CHECK(has(text, "No plain lithium cell may be on this part: it has a charger.\n"));
   CHECK_FALSE(has(text, "Expected life"));
-  CHECK_FALSE(has(text, "At the chip's cell input"));
+  CHECK_FALSE(has(text, "At the part's pins"));
   CHECK(plan_json(asked)["rework"] == "never");
 }
 

@@ -61,14 +61,14 @@ TEST_CASE("noise means no cell, a reversed or a flat one") {
   const Retention lost = judged(noise());
   CHECK(lost.what == Retained::nothing);
   CHECK(lost.text.find("not connected, is reversed, or is flat") != std::string::npos);
-  CHECK(in_plain_words(lost.next).find("from 16 to 20") != std::string::npos);
+  CHECK(in_plain_words(lost.next).find("cell pins") != std::string::npos);
   CHECK(judged(ram_of(0x00)).what == Retained::nothing);
 }
 
 TEST_CASE("ones in every RAM byte beside a clock that went on point to the RAM-clear pin") {
   const Retention cleared = judged(ram_of(0xFF));
   CHECK(cleared.what == Retained::cleared);
-  CHECK(in_plain_words(cleared.next).find("RAM-clear pin (21)") != std::string::npos);
+  CHECK(in_plain_words(cleared.next).find("its RAM-clear input") != std::string::npos);
   // Without the clock it is no RAM clear: that leaves the clock alone.
   Image all_ones = ram_of(0xFF);
   for (const Address at : Addresses{0x00, 0x02, 0x04, 0x06, 0x07, 0x08, 0x09})
@@ -83,7 +83,7 @@ TEST_CASE("a few lost bits are named with what they were") {
   REQUIRE(lost.bits.size() == 2);
   CHECK(lost.text.find("2 bits of the RAM were lost: 15h bit 7 (1 became 0), 33h bit 2 (0 became "
                        "1)") == 0);
-  CHECK(in_plain_words(lost.next).find("Measure the cell") == 0);
+  CHECK(in_plain_words(lost.next).find("Measure the cell") != std::string::npos);
 }
 
 TEST_CASE("more than a few bits are told from everything") {

@@ -28,6 +28,8 @@ export function onPage({ act, subject, value }, doing) {
       return { text: `${words.findings.takeBack} (${value})`, run: () => doing.takeBack(value) };
     case "identify":
       return { text: words.acts.chooseLayout, run: goTo("layout") };
+    case "cautions":
+      return { text: words.acts.cautions, run: goTo("cautions") };
     case "compose":
       return { text: words.acts.compose, run: goTo("compose-layout") };
     case "compare":

@@ -271,6 +271,10 @@ function section(id, heading, node) {
   return el("section", { id, "aria-labelledby": `${id}-heading` }, el("h2", { id: `${id}-heading` }, heading), node);
 }
 
+/// What may hurt at the bench, in the core's words; in sight whether or not a dump lies there.
+const makeCautions = (cautions) =>
+  el("div", { class: "card cautions" }, section("cautions", words.cautions.heading, el("ul", {}, cautions.map((one) => el("li", {}, one)))));
+
 function build() {
   const tieLine = el("p", { class: "tie resting" }, words.tie.idle);
   parts = {
@@ -319,7 +323,7 @@ function build() {
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
-  fill(document.getElementById("bench"), refusal, reading, parts.opening.node, card, live);
+  fill(document.getElementById("bench"), refusal, reading, parts.opening.node, card, makeCautions(offer.cautions), live);
   parts.opening.settle(false);
   ties = watchTags(() => look, tieLine);
 }

@@ -230,6 +230,8 @@ export const words = {
     },
   },
 
+  cautions: { heading: "Cautions, before a hand goes in" },
+
   refused: {
     heading: "That did not work",
     tryThis: (text) => `Try: ${text}`,
@@ -247,6 +249,7 @@ export const words = {
     seeRepairs: "To the likely repairs",
     seeChecks: "To the checks",
     chooseLayout: "To the choice of layout",
+    cautions: "To the cautions",
     compose: "To the empty card",
     choose: (what) => `To "${what}"`,
   },
