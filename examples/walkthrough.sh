@@ -35,6 +35,12 @@ say "Bramble's second floppy drive is taken out, so the setting follows; the sum
 run 0 amend bramble.bin --set floppy_b=none -o bramble-new.bin
 run 1 compare bramble-new.bin bramble.bin --layout at
 
+say "Clover has a newer part than its firmware knows: the upper half is noise, and stays as it is."
+run 0 verify clover.bin
+run 0 amend clover.bin --set floppy_b=none -o clover-new.bin
+run 0 convert clover.bin --size 64 -o clover-64.bin
+run 0 compare clover-64.bin clover.bin
+
 say "Juniper's cell died years ago: the chip holds noise, and the program must not be fooled."
 run 1 verify juniper.txt --layout at
 
@@ -66,4 +72,4 @@ run 0 drift 2031-05-01T12:00 2031-05-31T12:01 --at 2031-05-01T12:00 --at 2031-05
 say "Fennel was here before, twice. What changed, and which image to start from?"
 run 1 history history/fennel
 
-say "Five machines, five images that can be trusted. Next: rtcmend --help"
+say "Six machines, six images that can be trusted. Next: rtcmend --help"

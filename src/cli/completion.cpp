@@ -185,7 +185,7 @@ constexpr FewWords few_words[] = {
     {"KIND", "sum xor crc balance"},
     {"POLICY", "keep image ask"},
     {"SHELL", "bash zsh fish"},
-    {"WHAT", "shift= nibbles bit-order mirror"},
+    {"WHAT", "shift= nibbles bit-order"},
 };
 
 /// Values that name a file or a folder, by the name that they were declared with.

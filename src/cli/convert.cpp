@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <utility>
 
 #include "base/error.h"
 #include "base/text.h"
@@ -54,10 +55,20 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
     print(text);
 }
 
+/// --size without --at says how large the chip is that the bytes are for: what a larger one has
+/// beyond is unknown, and what a smaller one lacks is dropped.
+Dump read_for_size(DumpSource source) {
+  if (source.listing.size.empty() || !source.listing.at.empty()) return read_dump_from(source);
+  const std::size_t size = chip_size_named("--size", std::exchange(source.listing.size, {}));
+  Dump dump = read_dump_from(source);
+  dump.image = dump.image.with_size(size);
+  return dump;
+}
+
 int convert(const ConvertOptions& given) {
   Inputs inputs = inputs_of(given.source);
   check_output(given.output, inputs);
-  Dump dump = read_dump_from(given.source);
+  Dump dump = read_for_size(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
   std::string layout_id = dump.layout;
@@ -81,12 +92,13 @@ Action set_up_convert(Options& options) {
   options.value(given->source.layout, "--layout", "ID|FILE",
                 "no layout is needed; given, its name goes into the json form");
   options.values(given->undone, "--undo", "WHAT",
-                 "take back what happened to the whole dump: shift=N, nibbles, bit-order, mirror");
+                 "take back what happened to the whole dump: shift=N, nibbles or bit-order");
   add_output(options, given->output);
   add_voice(options, given->voice);
   options.example("rtcmend convert photo.txt --form rows -o dump.bin");
   options.example("rtcmend convert dump.bin --to c-array -o -");
   options.example("rtcmend convert dump.bin --undo shift=1 -o straight.bin");
+  options.example("rtcmend convert small.bin --size 128 --fill 00 -o large.bin");
   return [given] { return convert(*given); };
 }
 

@@ -34,12 +34,14 @@ struct DeliverOptions {
   bool list = false;
   bool force = false;
   bool when_lost = false;
+  bool all_bytes = false;
   bool unsound_anyway = false;
   Voice voice;
 };
 
 Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
-  Parcel parcel = parcel_of(opened.dump.image, *opened.layout);
+  Parcel parcel = parcel_of(opened.dump.image, *opened.layout,
+                            given.all_bytes ? Delivered::all : Delivered::used);
   parcel.clock = clock_policy_named(given.clock);
   parcel.disk = disk_format_named(given.disk);
   if (!given.part.empty()) parcel.running_dividers = part_given(given.part).running_dividers;
@@ -176,6 +178,8 @@ Action set_up_deliver(Options& options) {
   options.value(given->clock, "--clock", "POLICY",
                 "keep: a sound running clock stays, else the program asks where it can; image: the "
                 "dump's time is written; ask: the program asks");
+  options.flag(given->all_bytes, "--all-bytes",
+               "write what the layout does not use as well: the upper half of a larger chip");
   options.flag(given->when_lost, "--when-lost",
                "for a chip that forgets: look first, restore only what is lost, restart warm");
   options.flag(given->unsound_anyway, "--unsound-anyway",

@@ -44,8 +44,12 @@ std::vector<DriveMatch> matches_in(const std::vector<DriveType>& table, const Di
     if (const auto fit = fit_of(disk, type))
       matches.push_back({type, *fit, capacity(type), disk.capacity - capacity(type),
                          is_common && type.type >= first_unsure_type});
-  const auto rank = [](const DriveMatch& match) {
-    return std::tuple(match.fit, match.lost, match.type.type);
+  // A capacity alone says little of the shape: of those that waste little, types that practically
+  // all firmware shares are likelier to be meant than the tail of a table.
+  const auto rank = [&](const DriveMatch& match) {
+    const bool wasteful = !disk.geometry && match.lost * 10 > disk.capacity;
+    return std::tuple(match.fit, wasteful, !disk.geometry && match.unsure, match.lost,
+                      match.type.type);
   };
   std::sort(matches.begin(), matches.end(),
             [&](const DriveMatch& a, const DriveMatch& b) { return rank(a) < rank(b); });
@@ -131,13 +135,37 @@ Disk disk_of_capacity(std::uint64_t bytes) {
   return {std::nullopt, bytes};
 }
 
+namespace {
+
+const std::vector<DriveType>& table_of(const Layout* layout) {
+  const bool has_own = layout != nullptr && !layout->drive_types.empty();
+  return has_own ? layout->drive_types : common_drive_types();
+}
+
+}  // namespace
+
+DriveType drive_type_numbered(int number, const Layout* layout) {
+  const auto& table = table_of(layout);
+  const auto found = std::find_if(table.begin(), table.end(),
+                                  [=](const DriveType& type) { return type.type == number; });
+  if (found != table.end()) return *found;
+  std::vector<std::string> known;
+  for (const DriveType& type : table) known.push_back(fmt::format("{}", type.type));
+  refuse_choice("type",
+                fmt::format("{} has no type {}",
+                            layout != nullptr && !layout->drive_types.empty()
+                                ? "the table of " + layout->id
+                                : "the common table",
+                            number),
+                "it has " + join(known, ", "));
+}
+
 DriveAdvice advise_on_drive(const Disk& disk, const Layout* layout) {
   if (layout != nullptr && layout->field("disk_0_type") == nullptr)
     refuse(layout->id, "it keeps no fixed-disk type");
   DriveAdvice advice;
   advice.common_table = layout == nullptr || layout->drive_types.empty();
-  const auto& table = advice.common_table ? common_drive_types() : layout->drive_types;
-  advice.matches = matches_in(table, disk, advice.common_table);
+  advice.matches = matches_in(table_of(layout), disk, advice.common_table);
   if (layout != nullptr && disk.geometry) advice.by_hand = blocks_in(*layout, *disk.geometry);
   return advice;
 }

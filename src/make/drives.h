@@ -69,6 +69,10 @@ struct DriveAdvice {
   std::vector<ByHand> by_hand;      ///< empty where only the capacity is known
 };
 
+/// The type with this number in the layout's own table, or in the common one. Refuses (Error) a
+/// number that the table has not.
+DriveType drive_type_numbered(int number, const Layout* layout);
+
 /// The types of the layout's table (or of the common one, without a layout or without its own)
 /// that the disk can be used with, and the layout's blocks for parameters entered by hand. Refuses
 /// (Error) a layout that keeps no fixed-disk type.

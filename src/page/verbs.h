@@ -33,7 +33,7 @@ Json clock(const Json& request, Shelf& shelf);
 Json seal(const Json& request, Shelf& shelf);
 /// {suspect}: a repair made.
 Json accept(const Json& request, Shelf& shelf);
-/// {what}: "shift=1", "nibbles", "bit-order", "mirror"; needs no layout. Answers {image, read}:
+/// {what}: "shift=1", "nibbles", "bit-order"; needs no layout. Answers {image, read}:
 /// what was misread is judged anew by the bytes that were put right.
 Json undo_misread(const Json& request, Shelf& shelf);
 

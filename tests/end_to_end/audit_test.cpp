@@ -76,9 +76,9 @@ TEST_CASE("an audit gives each file of a folder a line, in the order of names, a
   CHECK(ran.code == 1);
   CHECK(ran.err.empty());
   const auto at = [&](const char* words) { return ran.out.find(words); };
-  CHECK(at("not sound  at                d/a.bin: ") == 0);
+  CHECK(at("not sound  at                   d/a.bin: ") == 0);
   CHECK(at("check-mismatch") < at("d/b/sound.bin"));
-  CHECK(at("sound      at                d/b/sound.bin") != std::string::npos);
+  CHECK(at("sound      at                   d/b/sound.bin") != std::string::npos);
   CHECK(at("no dump    -                    d/empty.bin: it is empty") != std::string::npos);
   CHECK(at("d/notes.txt: ") != std::string::npos);
   CHECK(at("4 dumps: 1 sound, 1 not sound, 2 no dump") != std::string::npos);
@@ -180,7 +180,7 @@ TEST_CASE("a broken archive is a line, and the audit goes on") {
   const Ran ran = audit({"d"}, folder);
   CHECK(ran.code == 1);
   CHECK(ran.out.find("no dump    -                    d/a.tar.gz: ") == 0);
-  CHECK(ran.out.find("sound      at                d/b.bin") != std::string::npos);
+  CHECK(ran.out.find("sound      at                   d/b.bin") != std::string::npos);
 }
 
 TEST_CASE("a packed file is judged image by image, and a rest that makes no image is told") {
@@ -213,7 +213,7 @@ TEST_CASE(
   CHECK(ran.out.empty());
   CHECK(ran.err.find("rtcmend: no-such: ") == 0);
   CHECK(audit({"one.bin", "--packed", "100"}, folder).code == 2);
-  CHECK(audit({"one.bin", "--packed", "128", "--layout", "at"}, folder).code == 2);
+  CHECK(audit({"one.bin", "--packed", "64", "--layout", "at+sum-40-7d"}, folder).code == 2);
   CHECK(audit({"one.bin", "--jobs", "-3"}, folder).code == 2);
 }
 
@@ -252,8 +252,8 @@ TEST_CASE("numbers of threads and sizes that make no sense are refused before an
   };
   refused({"new.bin", "--jobs", "-1"}, "--jobs: -1 is not a number of threads");
   refused({"new.bin", "--jobs", "257"}, "--jobs: 257 is not a number of threads");
-  refused({"new.bin", "--packed", "128", "--layout", "at"},
-          "--packed: the layout at is for 64 bytes");
+  refused({"new.bin", "--packed", "64", "--layout", "at+sum-40-7d"},
+          "--packed: the layout at+sum-40-7d needs 128 bytes");
   CHECK(audit({"new.bin", "--packed", "64", "--layout", "at", "--jobs", "2"}, folder).code == 0);
   CHECK(audit({"new.bin", "--layout", "at"}, folder).code == 0);
   CHECK(audit({"new.bin", "--layout", "crc+slots-19"}, folder).code == 1);
@@ -277,7 +277,7 @@ TEST_CASE("an archive without a file in it gives no line, and what stands behind
   REQUIRE(script("mkdir d && tar -cf a.tar d && rmdir d", folder).code == 0);
   const Ran ran = audit({"a.tar", "z.bin"}, folder);
   CHECK(ran.code == 0);
-  CHECK(ran.out.starts_with("sound      at                z.bin"));
+  CHECK(ran.out.starts_with("sound      at                   z.bin"));
   CHECK(ran.out.find("1 dump: 1 sound") != std::string::npos);
 }
 

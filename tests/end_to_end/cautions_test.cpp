@@ -60,7 +60,8 @@ struct Walk {
   }
 
   void take(const Image& image) {
-    const Layout& layout = built_in_layout(image.size() == Image::small_size ? "at" : "at");
+    const Layout& layout =
+        built_in_layout(image.size() == Image::small_size ? "at" : "at+sum-40-7d");
     take(examine(image, layout).findings);
     take(health(image, {&layout, 1}));
     for (const Part& part : known_parts()) take(part_findings(image, layout, part));

@@ -144,9 +144,9 @@ TEST_CASE("the option --layout stands in for the description's own, and for one 
   bench.put("bare.json", R"({"set": {"floppy_a": "1.44M"}})");
   for (const char* name : {"machine.json", "bare.json"}) {
     const std::string output = std::string(name) + ".bin";
-    const Ran ran = bench.run({"compose", name, "--layout", "at", "-o", output});
+    const Ran ran = bench.run({"compose", name, "--layout", "at+sum-40-7d", "-o", output});
     CHECK(ran.code == 0);
-    CHECK(ran.out.find(": 128 bytes, raw, layout at.\nSound: ") != std::string::npos);
+    CHECK(ran.out.find(": 128 bytes, raw, layout at+sum-40-7d.\n") != std::string::npos);
     CHECK(bench.bytes(output)[0x10] == 0x40);
   }
 }

@@ -129,27 +129,22 @@ TEST_CASE("identify ranks the layouts, best first") {
   CHECK(found["candidates"][0]["layout"] == "crc+slots-19");
   CHECK(found["candidates"][0]["score"].is_number());
   CHECK(found["candidates"][0]["why"].is_string());
-  CHECK(bench.run({"identify", "crc.bin"}).out.find("Clearly crc+slots-19.") == 0);
+  CHECK(bench.run({"identify", "crc.bin"}).out.find("The layout is crc+slots-19.") == 0);
 }
 
 TEST_CASE("without a clear layout the candidates are listed") {
   const Workbench bench;
-  // Nothing where the two layouts of the CRC class differ. CRC by Python's binascii.crc_hqx.
-  auto bytes = crc_64_bytes();
-  std::fill(bytes.begin() + 0x10, bytes.end(), std::uint8_t{0});
-  bytes[0x13] = 0x40;
-  bytes[0x14] = 0x0C;
-  bytes[0x15] = 0x80;
-  bytes[0x16] = 0x02;
-  bytes[0x32] = 0x9E;
-  bytes[0x33] = 0xCA;
-  bytes[0x37] = 0x20;
+  // Both sums of the AT class fail by more than a slip.
+  auto bytes = at_64_bytes();
+  bytes[0x12] = 0xF7;
+  bytes[0x15] = 0x00;
+  bytes[0x17] = 0x77;
+  bytes[0x2E] = 0x55;
   bench.put("bare.bin", bytes);
   const Ran ran = bench.run({"show", "bare.bin"});
   CHECK(ran.code == 2);
-  CHECK(complains(ran, "bare.bin", "candidates: crc+copy-29, crc+slots-19"));
-  CHECK(ran.err.find(
-            "\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify DUMP)\n") !=
+  CHECK(complains(ran, "bare.bin", "candidates: "));
+  CHECK(ran.err.find("\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify ") !=
         std::string::npos);
 }
 

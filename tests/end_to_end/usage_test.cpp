@@ -163,16 +163,17 @@ TEST_CASE("layouts are listed, printed, checked, and printed as files that can b
   const Workbench bench;
   bench.put("new.bin", at_64_bytes());
   const Ran list = bench.run({"layouts", "list"});
-  for (const std::string id : {"chip", "chip", "at", "at", "crc+slots-19"})
-    CHECK(list.out.find("  " + id + " ") != std::string::npos);
-  CHECK(bench.run({"layouts", "list", "--json"}).out.find("{\"layouts\":[{\"id\":\"at\"") == 0);
+  for (const std::string id : {"at", "balance", "chip", "crc"})
+    CHECK(("\n" + list.out).find("\n" + id + " ") != std::string::npos);
+  CHECK(list.out.find("sum-40-7d") != std::string::npos);
+  CHECK(bench.run({"layouts", "list", "--json"}).out.find("{\"classes\":[{\"id\":\"at\"") == 0);
   const Ran card = bench.run({"layouts", "print", "at"});
   CHECK(card.out.find("  10.7-4      floppy_a  First floppy drive\n"
                       "              none, 360K, 1.2M, 720K, 1.44M, 2.88M\n") != std::string::npos);
   bench.put("mine.json", bench.run({"layouts", "print", "at", "--json"}).out);
   const Ran check = bench.run({"layouts", "check", "mine.json"});
   CHECK(check.code == 0);
-  CHECK(check.out.find("mine.json is a good layout: at, 64 bytes") == 0);
+  CHECK(check.out.find("mine.json is a good layout: my-machine, for 64 bytes or more") == 0);
   CHECK(bench.run({"verify", "new.bin", "--layout", "mine.json"}).code == 0);
   CHECK(bench.run({"layouts", "print"}).code == 2);
   CHECK(bench.run({"layouts", "mend"}).code == 2);
@@ -200,7 +201,7 @@ TEST_CASE("layouts names what it misses, and tables beside the layouts are none"
   CHECK(bench.run({"layouts", "check"}).err ==
         "rtcmend: layouts check: it needs a name behind it\ntry: rtcmend layouts check FILE\n");
   CHECK(bench.run({"layouts", "print"}).err ==
-        "rtcmend: layouts print: it needs a name behind it\ntry: rtcmend layouts print at\n");
+        "rtcmend: layouts print: it needs a name behind it\ntry: rtcmend layouts print at+sum-40-7d\n");
   for (const auto& words : std::vector<std::vector<std::string>>{
            {"layouts", "print", "drive-types"}, {"layouts", "print", "drive-types", "--json"}}) {
     const Ran ran = bench.run(words);

@@ -41,28 +41,14 @@ TEST_CASE("unknown bytes move along and stay unknown") {
   CHECK_FALSE(undo(without(at_64_image(), {0x10, 0x10}), "nibbles").known(0x10));
 }
 
-TEST_CASE("a mirror keeps its lower half") {
-  Image doubled(128);
-  for (Address at = 0; at < 0x80; ++at) doubled.set(at, at_64_image()[at % 64]);
-  CHECK(undo(doubled, "mirror") == at_64_image());
-}
-
-TEST_CASE("halves that differ, or are not there, are no mirror") {
-  CHECK(complaint([] { undo(counting(128), "mirror"); }) ==
-        "undo: byte 0Eh differs from byte 4Eh: the halves are no mirror of each other / try: "
-        "leave the image as it is");
-  CHECK(complaint([] { undo(counting(64), "mirror"); }) ==
-        "undo: the image has 64 bytes, so there is no second half to drop / try: ");
-}
-
 TEST_CASE("what cannot be undone is refused with what can") {
   CHECK(complaint([] { undo(counting(64), "sideways"); }) ==
         "undo: \"sideways\" is nothing that can be undone / try: shift=1, shift=-1, "
-        "nibbles, bit-order or mirror");
+        "nibbles or bit-order");
   CHECK(complaint([] { undo(counting(64), "shift=64"); }) ==
-        "undo: \"64\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles, "
-        "bit-order or mirror");
+        "undo: \"64\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles "
+        "or bit-order");
   CHECK(complaint([] { undo(counting(64), "shift=one"); }) ==
-        "undo: \"one\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles, "
-        "bit-order or mirror");
+        "undo: \"one\" is not a shift within 64 bytes / try: shift=1, shift=-1, nibbles "
+        "or bit-order");
 }

@@ -87,7 +87,7 @@ TEST_CASE_METHOD(Fixture, "the summary counts by standing, by layout and by find
   tally.by_finding["blank"] = 1;
   CHECK(text.summary(tally, true) ==
         "\n6 dumps: 3 sound, 1 not sound, 2 no dump\n"
-        "\nLayouts                 sound    not sound\n"
+        "\nLayouts              sound    not sound\n"
         "  at                            3          1\n"
         "\nFindings             dumps\n"
         "  blank                         1\n");

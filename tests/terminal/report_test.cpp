@@ -48,7 +48,7 @@ TEST_CASE("a report says what was written, what changed, and what comes next") {
         "Next: write it into the chip, read the chip back, and let\n"
         "      \"rtcmend compare new.bin READBACK\" say whether it took.\n");
   CHECK(to_line(report_json(report)) ==
-        R"({"output":"new.bin","form":"raw","layout":"small","sound":true,)"
+        R"({"output":"new.bin","form":"raw","layout":"small","layout_file":null,"sound":true,)"
         R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},"changes":[)"
         R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
         R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[],"notes":[]})");
