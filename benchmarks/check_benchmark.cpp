@@ -55,7 +55,7 @@ BENCHMARK(crc_bit_by_bit)->Arg(34)->Arg(58)->Arg(340)->Arg(3400);
 
 std::vector<const Check*> checks_of(std::size_t size) {
   std::vector<const Check*> checks;
-  for (const Layout& layout : built_in_patterns(Image::large_size).layouts)
+  for (const Layout& layout : built_in_checks(Image::large_size))
     if (layout.size == size)
       for (const Check& check : layout.checks) checks.push_back(&check);
   return checks;

@@ -15,7 +15,7 @@ namespace {
 
 /// Every layout whose checks may have something to say about an image of this size.
 std::vector<Layout> layouts_about(const Image& image, const AuditRules& rules) {
-  std::vector<Layout> all = built_in_patterns(image.size()).layouts;
+  std::vector<Layout> all = built_in_checks(image.size());
   all.insert(all.end(), rules.own.begin(), rules.own.end());
   return all;
 }

@@ -84,11 +84,11 @@ class Auditor::Bench {
  public:
   Bench(const AuditRules& rules, std::size_t size)
       : rules_(rules),
-        pieces_(rules.named ? std::vector<Piece>() : pieces_for(size, rules.own)),
-        sweep_(checks_of(pieces_)),
-        evidence_(pieces_) {
+        pieces_(size, rules.own),
+        sweep_(checks_of(pieces_.all())),
+        evidence_(pieces_.all()) {
     std::size_t first = 0;
-    for (const Piece& piece : pieces_) {
+    for (const Piece& piece : pieces_.all()) {
       first_results_.push_back(first);
       first += piece.checks().size();
     }
@@ -133,21 +133,19 @@ class Auditor::Bench {
     return pointers;
   }
 
-  static std::vector<const Check*> checks_of(const std::vector<Piece>& pieces) {
+  static std::vector<const Check*> checks_of(std::span<const Piece> pieces) {
     std::vector<const Check*> checks;
     for (const Piece& piece : pieces)
       for (const Check& check : piece.checks()) checks.push_back(&check);
     return checks;
   }
 
-  std::size_t index_of(const Piece& piece) const {
-    return static_cast<std::size_t>(&piece - pieces_.data());
-  }
+  std::size_t index_of(const Piece& piece) const { return pieces_.index_of(piece); }
 
   Judge* identified(const Image& image, const QuickClock::Answer& clock) {
     results_ = sweep_(image);
-    evidence_.look_at(image);
-    const Identified found = find_out(image, pieces_, at_hand(image, clock));
+    evidence_.look_at();
+    const Identified found = find_out(image, pieces_, at_hand(image, clock), OpenTies::untold);
     if (found.clear == nullptr) return nullptr;
     Key key{found.clear, {}};
     for (const FamilyAnswer& answer : found.families)
@@ -165,8 +163,8 @@ class Auditor::Bench {
   /// Whether a check of a piece's layout holds: one of its own, or of the class that it adds to.
   bool holds(const Piece& piece, std::size_t check) const {
     if (check >= piece.first_check) return results_of(piece)[check - piece.first_check].ok();
-    for (const Piece& other : pieces_)
-      if (other.of == piece.of && other.trait == nullptr) return results_of(other)[check].ok();
+    for (const Piece* other : pieces_.whole())
+      if (other->of == piece.of && other->trait == nullptr) return results_of(*other)[check].ok();
     return false;
   }
 
@@ -208,7 +206,7 @@ class Auditor::Bench {
   }
 
   const AuditRules& rules_;
-  std::vector<Piece> pieces_;
+  Pieces pieces_;
   Sweep sweep_;
   QuickClock clock_;
   QuickFields fields_;

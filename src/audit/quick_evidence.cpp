@@ -24,14 +24,28 @@ bool is_copy(const Field& field) {
 
 QuickEvidence::QuickEvidence(std::span<const Piece> pieces) : pieces_(pieces) {
   for (const Piece& piece : pieces_) {
-    std::vector<Own>& own = of_piece_.emplace_back();
-    for (const Field& field : piece.fields()) {
-      if (says_nothing(field)) continue;
-      const std::size_t number = pool_.number(field, *piece.layout);
-      if (number == weighed_.size()) weighed_.push_back(weighed(pool_[number]));
-      own.push_back({number, checks_proving(field, *piece.layout)});
-    }
+    OfPiece of = of_piece(piece);
+    const auto same = std::ranges::find_if(
+        of_piece_, [&](const OfPiece& other) { return other.fields == of.fields; });
+    of.same_as = static_cast<std::size_t>(same - of_piece_.begin());
+    of_piece_.push_back(std::move(of));
   }
+}
+
+QuickEvidence::OfPiece QuickEvidence::of_piece(const Piece& piece) {
+  OfPiece of;
+  bool all_conditional = true;
+  for (const Field& field : piece.fields()) {
+    if (says_nothing(field)) continue;
+    const std::size_t number = pool_.number(field, *piece.layout);
+    if (number == weighed_.size()) weighed_.push_back(weighed(pool_[number]));
+    of.fields.push_back({number, use_of(field), checks_proving(field, *piece.layout)});
+    const auto& use = of.fields.back().use;
+    all_conditional = all_conditional && use;
+    if (use && std::ranges::count(of.uses, *use) == 0) of.uses.push_back(*use);
+  }
+  if (!all_conditional) of.uses.clear();
+  return of;
 }
 
 QuickEvidence::Weighed QuickEvidence::weighed(const FieldPool::Entry& entry) {
@@ -46,15 +60,34 @@ QuickEvidence::Weighed QuickEvidence::weighed(const FieldPool::Entry& entry) {
   return {resting, copy, asks_checks, Recall<double>(bits, room)};
 }
 
-void QuickEvidence::look_at(const Image& image) {
-  for (std::size_t number = 0; number < weighed_.size(); ++number) {
-    Weighed& one = weighed_[number];
-    if (one.asks_checks) continue;
-    const auto weigh = [&] {
-      return bits_of_field(*pool_[number].field, *pool_[number].layout, image);
-    };
-    one.bits = one.resting ? one.recall(one.resting->key(image), weigh) : weigh();
+std::optional<std::size_t> QuickEvidence::use_of(const Field& field) {
+  if (field.when.empty()) return std::nullopt;
+  const auto known =
+      std::ranges::find_if(uses_, [&](const Use& use) { return use.when == field.when; });
+  if (known != uses_.end()) return static_cast<std::size_t>(known - uses_.begin());
+  uses_.push_back({field.when});
+  return uses_.size() - 1;
+}
+
+bool QuickEvidence::holds(std::size_t number, const Image& image) {
+  Use& use = uses_[number];
+  if (use.asked_in != image_number_) {
+    use.asked_in = image_number_;
+    use.holds = std::ranges::all_of(
+        use.when, [&](const UsedWhile& one) { return one.holds(image).value_or(true); });
   }
+  return use.holds;
+}
+
+double QuickEvidence::bits_of_plain(std::size_t number, const Image& image) {
+  Weighed& one = weighed_[number];
+  if (one.weighed_in == image_number_) return one.bits;
+  one.weighed_in = image_number_;
+  const auto weigh = [&] {
+    return bits_of_field(*pool_[number].field, *pool_[number].layout, image);
+  };
+  one.bits = one.resting ? one.recall(one.resting->key(image), weigh) : weigh();
+  return one.bits;
 }
 
 double QuickEvidence::bits_of_copy(const Own& own, const Layout& layout, const Image& image,
@@ -69,13 +102,35 @@ double QuickEvidence::bits_of_copy(const Own& own, const Layout& layout, const I
   return one.recall(key << 1 | std::uint64_t{proven}, weigh);
 }
 
-double QuickEvidence::bits(std::size_t piece, const Image& image, const Holds& holds) {
+double QuickEvidence::sum(const OfPiece& of, const Layout& layout, const Image& image,
+                          const Holds& check_holds) {
   double all = 0;
-  for (const Own& own : of_piece_[piece])
+  for (const Own& own : of.fields) {
+    if (own.use && !holds(*own.use, image)) continue;
     all += weighed_[own.number].asks_checks
-               ? bits_of_copy(own, *pieces_[piece].layout, image, holds)
-               : weighed_[own.number].bits;
+               ? bits_of_copy(own, layout, image, check_holds)
+               : bits_of_plain(own.number, image);
+  }
   return all;
+}
+
+double QuickEvidence::bits(std::size_t piece, const Image& image, const Holds& check_holds) {
+  OfPiece& of = of_piece_[piece];
+  if (of.fields.empty()) return 0;
+  // Most fields with a condition are out of use, and then say nothing.
+  if (!of.uses.empty() &&
+      std::ranges::none_of(of.uses, [&](std::size_t use) { return holds(use, image); }))
+    return 0;
+  const bool asks_checks =
+      std::ranges::any_of(of.fields, [](const Own& own) { return !own.proving.empty(); });
+  const Layout& layout = *pieces_[piece].layout;
+  if (asks_checks) return sum(of, layout, image, check_holds);
+  OfPiece& first = of_piece_[of.same_as];
+  if (first.weighed_in != image_number_) {
+    first.weighed_in = image_number_;
+    first.bits = sum(first, layout, image, check_holds);
+  }
+  return first.bits;
 }
 
 }  // namespace rtcmend

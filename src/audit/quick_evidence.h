@@ -23,8 +23,8 @@ class QuickEvidence {
   /// The pieces must outlive it.
   explicit QuickEvidence(std::span<const Piece> pieces);
 
-  /// Weighs in this image every field that no check has a say in.
-  void look_at(const Image& image);
+  /// From now on this image is meant.
+  void look_at() { ++image_number_; }
   /// Whether a check of the piece's layout holds, by its number there.
   using Holds = std::function<bool(std::size_t check)>;
   /// The bits that the fields of the piece with this index come to in the image looked at last.
@@ -37,21 +37,46 @@ class QuickEvidence {
     bool asks_checks;               ///< rests on whether one of `proving` holds, too
     Recall<double> recall;
     double bits = 0;
+    std::size_t weighed_in = 0;  ///< the image that `bits` is of
+  };
+  /// What several fields' use rests on: asked once for each image.
+  struct Use {
+    std::vector<UsedWhile> when;
+    bool holds = true;
+    std::size_t asked_in = 0;
   };
   /// A field of one piece.
   struct Own {
     std::size_t number;                ///< in the pool
+    std::optional<std::size_t> use;    ///< which of uses_; nothing when it is always in use
     std::vector<std::size_t> proving;  ///< checks_proving()
+    friend bool operator==(const Own&, const Own&) = default;
   };
 
   static Weighed weighed(const FieldPool::Entry& entry);
+  /// The fields of one piece that say something.
+  struct OfPiece {
+    std::vector<Own> fields;
+    std::vector<std::size_t> uses;  ///< when every field has a condition: the different ones
+    std::size_t same_as = 0;        ///< the first piece with just these fields
+    double bits = 0;                ///< of the image `weighed_in`, where no check has a say
+    std::size_t weighed_in = 0;
+  };
+
+  OfPiece of_piece(const Piece& piece);
+  bool holds(std::size_t use, const Image& image);
+  double sum(const OfPiece& of, const Layout& layout, const Image& image, const Holds& holds);
+  std::optional<std::size_t> use_of(const Field& field);
+  double bits_of_plain(std::size_t number, const Image& image);
   double bits_of_copy(const Own& own, const Layout& layout, const Image& image,
                       const Holds& holds);
 
   std::span<const Piece> pieces_;
   FieldPool pool_;
+  std::size_t image_number_ = 0;
+  std::vector<Use> uses_;
   std::vector<Weighed> weighed_;            ///< by number in the pool
-  std::vector<std::vector<Own>> of_piece_;  ///< in the order of the piece
+  std::vector<OfPiece> of_piece_;           ///< in the order of the pieces
 };
 
 }  // namespace rtcmend

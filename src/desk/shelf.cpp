@@ -16,7 +16,7 @@ const Layout* find(const std::vector<Layout>& layouts, std::string_view id) {
 }
 
 std::vector<Layout> with_built_in(std::size_t image_size, const std::vector<Layout>& own) {
-  std::vector<Layout> all = built_in_patterns(image_size).layouts;
+  std::vector<Layout> all = built_in_checks(image_size);
   std::copy_if(own.begin(), own.end(), std::back_inserter(all),
                [&](const Layout& layout) { return layout.size <= image_size; });
   return all;
@@ -43,7 +43,7 @@ Layout Shelf::named(std::string_view id) const {
 }
 
 const std::vector<Layout>& Shelf::about(const Image& image) const {
-  if (own_.empty()) return built_in_patterns(image.size()).layouts;
+  if (own_.empty()) return built_in_checks(image.size());
   return image.size() == Image::small_size ? small_ : large_;
 }
 

@@ -23,8 +23,8 @@ class Shelf {
   /// One's own.
   const std::vector<Layout>& own() const { return own_; }
   /// Those whose checks may have something to say about an image, or about its lower half: one's
-  /// own, and each built-in class and trait without the words that only people read. Good until the
-  /// next add().
+  /// own, and the checks of each built-in class and trait (layout/library.h). Good until the next
+  /// add().
   const std::vector<Layout>& about(const Image& image) const;
 
  private:

@@ -247,6 +247,23 @@ bool one_slip_explains(const CheckResult& failed, const Image& image) {
   return near_miss(failed, image) >= one_bit;
 }
 
+double most_bits_of_field(const Field& field) {
+  double most = 0;
+  if (!std::holds_alternative<std::monostate>(field.preset) && bit_count(field) >= most_for_a_field)
+    most = most_for_a_field;
+  else if (!is_long(field))
+    most = std::clamp(bit_count(field) - std::log2(legal_codes(field)), 0.0, most_for_a_field);
+  if (field.follows) most += std::min<double>(bit_count(field), most_for_a_field);
+  return most;
+}
+
+bool can_be_evidence(const Field& field) {
+  if (most_bits_of_field(field) > 0 || field.follows || field.escape || field.least) return true;
+  if (field.meaning == Meaning::choice)
+    return legal_codes(field) != std::exp2(bit_count(field));
+  return field.meaning == Meaning::text || field.meaning == Meaning::bcd;
+}
+
 Evidence evidence_of_fields(const Layout& layout, const Image& image) {
   Evidence all;
   std::size_t legal = 0, illegal = 0, broken = 0;

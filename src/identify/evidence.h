@@ -51,6 +51,11 @@ Evidence evidence_of_fields(const Layout& layout, const Image& image);
 /// What one field adds to that, of the layout that holds it.
 double bits_of_field(const Field& field, const Layout& layout, const Image& image);
 
+/// The most that a field could add, whatever the image.
+double most_bits_of_field(const Field& field);
+/// Whether a field can add or take anything at all.
+bool can_be_evidence(const Field& field);
+
 /// Whether this is a clock chip's dump at all: the same for every layout, and kept small, for a
 /// dead clock may stand beside good RAM. Unknown clock bytes say nothing.
 Evidence evidence_of_chip(const Image& image);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "check/check.h"
 #include "identify/evidence.h"
@@ -15,39 +16,38 @@ namespace {
 // met less often than one that is not kept at all.
 constexpr double enough = 7, clear_lead = 6, empty_area = -2;
 
-struct Member {
-  const Piece* piece;
-  TraitWeight weight;
+/// The members of a family with what they weigh, in its order.
+struct Weighed {
+  const std::vector<const Piece*>& members;
+  std::vector<TraitWeight> weights;
+
+  /// Those that are not ruled out and have at least so many bits.
+  template <typename Wanted>
+  std::vector<const Piece*> those(const Wanted& wanted) const {
+    std::vector<const Piece*> some;
+    for (std::size_t i = 0; i < members.size(); ++i)
+      if (wanted(weights[i])) some.push_back(members[i]);
+    return some;
+  }
+  std::vector<const Piece*> with_at_least(double bits) const {
+    return those([=](const TraitWeight& weight) { return !weight.ruled_out && weight.bits >= bits; });
+  }
+  double bits_of(const Piece* wanted) const {
+    for (std::size_t i = 0; i < members.size(); ++i)
+      if (members[i] == wanted) return weights[i].bits;
+    return 0;
+  }
 };
 
-bool belongs_to(const Piece& piece, const Piece& whole, const std::string& family) {
-  return piece.of == whole.of && piece.trait != nullptr && !piece.is_whole &&
-         piece.trait->family == family;
-}
-
-std::vector<Member> members_of(const std::string& family, const Piece& whole,
-                               std::span<const Piece> pieces, const WeightOf& weight_of) {
-  std::vector<Member> members;
-  std::size_t among = 0;
-  for (const Piece& piece : pieces) {
-    if (!belongs_to(piece, whole, family)) continue;
-    members.push_back({&piece, {}});
-    if (!piece.checks().empty()) ++among;
-  }
-  for (Member& member : members) member.weight = weight_of(*member.piece, among);
-  return members;
-}
-
-/// Those with enough for them, within reach of the best, in the order of the family.
-std::vector<const Piece*> leading(const std::vector<Member>& members) {
-  double best = enough;
-  for (const Member& member : members)
-    if (!member.weight.ruled_out) best = std::max(best, member.weight.bits);
-  std::vector<const Piece*> leaders;
-  for (const auto& [piece, weight] : members)
-    if (!weight.ruled_out && weight.bits >= enough && best - weight.bits < clear_lead)
-      leaders.push_back(piece);
-  return leaders;
+/// Those with enough for them, within reach of the best.
+std::vector<const Piece*> leading(const Weighed& family) {
+  double best = 0;
+  for (const TraitWeight& weight : family.weights)
+    if (!weight.ruled_out) best = std::max(best, weight.bits);
+  if (best < enough) return {};
+  return family.those([=](const TraitWeight& weight) {
+    return !weight.ruled_out && weight.bits >= enough && best - weight.bits < clear_lead;
+  });
 }
 
 /// The one of them that may be taken whichever is the machine's own; null when there is none.
@@ -61,47 +61,37 @@ const Piece* stand_in(const std::vector<const Piece*>& leaders, const PiecesAlik
 }
 
 /// The presumed one, when nothing speaks against it and all others are out.
-const Piece* presumed_one(const std::vector<Member>& members) {
+const Piece* presumed_one(const Weighed& family) {
   const Piece* presumed = nullptr;
-  for (const auto& [piece, weight] : members) {
-    if (piece->trait->presumed) {
-      if (weight.ruled_out || weight.bits < empty_area) return nullptr;
-      presumed = piece;
-    } else if (!weight.ruled_out && weight.bits >= empty_area) {
-      return nullptr;
-    }
+  for (std::size_t i = 0; i < family.members.size(); ++i) {
+    const TraitWeight& weight = family.weights[i];
+    const bool is_possible = !weight.ruled_out && weight.bits >= empty_area;
+    if (family.members[i]->trait->presumed != is_possible) return nullptr;
+    if (is_possible) presumed = family.members[i];
   }
   return presumed;
 }
 
-double bits_of(const std::vector<Member>& members, const Piece* wanted) {
-  for (const auto& [piece, weight] : members)
-    if (piece == wanted) return weight.bits;
-  return 0;
-}
-
-FamilyAnswer answer(const std::string& family, const std::vector<Member>& members,
-                    const PiecesAlike& alike) {
+FamilyAnswer answer(std::string_view name, const Weighed& family, const PiecesAlike& alike,
+                    OpenTies open) {
   FamilyAnswer answer;
-  answer.family = family;
-  answer.tied = leading(members);
+  answer.family = name;
+  answer.tied = leading(family);
   if (!answer.tied.empty()) {
     answer.taken = stand_in(answer.tied, alike);
     if (answer.taken != nullptr) {
       std::erase(answer.tied, answer.taken);
       answer.tied.insert(answer.tied.begin(), answer.taken);
     }
-  } else if (const Piece* presumed = presumed_one(members)) {
+  } else if (const Piece* presumed = presumed_one(family)) {
     answer.taken = presumed;
     answer.is_presumed = true;
     answer.tied = {presumed};
-  } else {
-    for (const auto& [piece, weight] : members)
-      if (!weight.ruled_out && weight.bits >= empty_area) answer.tied.push_back(piece);
+  } else if (open == OpenTies::told) {
+    answer.tied = family.with_at_least(empty_area);
   }
-  for (const auto& [piece, weight] : members)
-    if (weight.one_slip) answer.one_slip.push_back(piece);
-  answer.bits = bits_of(members, answer.taken);
+  answer.one_slip = family.those([](const TraitWeight& weight) { return weight.one_slip; });
+  answer.bits = family.bits_of(answer.taken);
   return answer;
 }
 
@@ -113,14 +103,15 @@ bool is_taken(const std::vector<FamilyAnswer>& answers, const std::string& trait
 
 /// A check that one slip would explain is too little by itself, for each trait gets a chance to be
 /// missed so nearly. Beside a trait that it is usually met with it is enough.
-void take_damaged(FamilyAnswer& answer, const std::vector<FamilyAnswer>& answers,
+void take_damaged(FamilyAnswer& answer, const PieceFamily& family,
+                  const std::vector<FamilyAnswer>& answers, const WeightOf& weight_of,
                   const PiecesAlike& alike) {
-  if (answer.taken != nullptr) return;
+  if (answer.taken != nullptr || family.with_checks == 0) return;
   std::vector<const Piece*> near;
-  for (const Piece* piece : answer.one_slip)
-    if (std::ranges::any_of(piece->trait->met_with, [&](const MetWith& tie) {
-          return is_taken(answers, tie.trait);
-        }))
+  for (const Piece* piece : family.members)
+    if (std::ranges::any_of(piece->trait->met_with,
+                            [&](const MetWith& tie) { return is_taken(answers, tie.trait); }) &&
+        weight_of(*piece, family.with_checks, Slips::looked_for).one_slip)
       near.push_back(piece);
   answer.taken = stand_in(near, alike);
   if (answer.taken != nullptr) answer.tied = near;
@@ -138,10 +129,9 @@ void part_those_that_exclude_each_other(std::vector<FamilyAnswer>& answers) {
 
 }  // namespace
 
-TraitWeight weigh_trait(std::span<const CheckResult> results, double field_bits, std::size_t among,
-                        const Image& image) {
+TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among,
+                        const Image& image, Slips slips) {
   TraitWeight weight;
-  weight.bits = field_bits;
   for (const CheckResult& result : results) {
     if (!result.counts || !result.unknown.empty()) continue;
     if (result.ok()) {
@@ -151,21 +141,41 @@ TraitWeight weigh_trait(std::span<const CheckResult> results, double field_bits,
       weight.bits += empty_area;
     } else {
       weight.ruled_out = true;
+      if (slips == Slips::passed_over) break;
       weight.one_slip = !result.blank && one_slip_explains(result, image);
     }
   }
   return weight;
 }
 
-std::vector<FamilyAnswer> answer_families(const Piece& whole, std::span<const Piece> pieces,
-                                          const WeightOf& weight_of, const PiecesAlike& alike) {
+std::vector<FamilyAnswer> answer_families(const Piece& whole, const Pieces& pieces,
+                                          const WeightOf& weight_of, const PiecesAlike& alike,
+                                          OpenTies open) {
   std::vector<FamilyAnswer> answers;
   if (whole.of == nullptr) return answers;
-  for (const std::string& family : whole.of->families) {
-    const std::vector<Member> members = members_of(family, whole, pieces, weight_of);
-    if (!members.empty()) answers.push_back(answer(family, members, alike));
+  answers.reserve(pieces.families().size());
+  const Slips slips = open == OpenTies::told ? Slips::looked_for : Slips::passed_over;
+  std::vector<TraitWeight> weights;
+  std::vector<const PieceFamily*> asked;
+  asked.reserve(pieces.families().size());
+  for (const PieceFamily& family : pieces.families()) {
+    if (family.of != whole.of) continue;
+    asked.push_back(&family);
+    if (family.is_silent) {
+      answers.emplace_back().family = family.name;
+      if (open == OpenTies::told) answers.back().tied = family.members;
+      continue;
+    }
+    weights.clear();
+    for (const Piece* member : family.members)
+      weights.push_back(weight_of(*member, family.with_checks, slips));
+    Weighed weighed{family.members, std::move(weights)};
+    answers.push_back(answer(family.name, weighed, alike, open));
+    weights = std::move(weighed.weights);
   }
-  for (FamilyAnswer& answer : answers) take_damaged(answer, answers, alike);
+  if (std::ranges::any_of(answers, [](const FamilyAnswer& one) { return one.taken != nullptr; }))
+    for (std::size_t i = 0; i < answers.size(); ++i)
+      take_damaged(answers[i], *asked[i], answers, weight_of, alike);
   part_those_that_exclude_each_other(answers);
   return answers;
 }

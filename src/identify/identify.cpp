@@ -62,33 +62,69 @@ std::size_t gather_tied(std::vector<Score>& all) {
 
 /// What a class gets from its traits when its own check does not hold: another check of the same
 /// firmware says as well which map this is.
-double support_of(const Piece& whole, std::span<const Piece> pieces,
-                  const EvidenceAtHand& evidence) {
+double support_of(const Piece& whole, const Pieces& pieces, const EvidenceAtHand& evidence) {
   std::size_t among = 0;
   bool holds = false;
-  for (const Piece& piece : pieces) {
-    if (piece.of != whole.of || piece.is_whole) continue;
-    for (const CheckResult& result : evidence.checks(piece)) {
-      ++among;
-      holds = holds || (result.counts && result.ok());
-    }
+  for (const PieceFamily& family : pieces.families()) {
+    if (family.of != whole.of || family.with_checks == 0) continue;
+    for (const Piece* piece : family.members)
+      for (const CheckResult& result : evidence.checks(*piece)) {
+        ++among;
+        holds = holds || (result.counts && result.ok());
+      }
   }
   return holds ? 16 - std::log2(static_cast<double>(among)) : 0;
 }
 
-std::vector<Score> scores_of(const Image& image, std::span<const Piece> pieces,
-                             const EvidenceAtHand& evidence) {
-  std::vector<Score> scores;
-  for (const Piece& piece : pieces) {
-    if (!piece.is_whole) continue;
-    const CheckWeight checks = weigh_checks(evidence.checks(piece), image);
-    double bits = evidence.field_bits(piece);
-    if (!checks.proven && piece.of != nullptr && !piece.checks().empty())
-      bits += support_of(piece, pieces, evidence);
-    scores.push_back(score(piece, checks, bits, evidence.chip_bits));
+/// Scores the layouts, those first whose checks prove them.
+class Scoring {
+ public:
+  Scoring(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence)
+      : image_(image), pieces_(pieces), evidence_(evidence) {}
+
+  /// All of them; or without those that cannot come near the best, which is quicker.
+  std::vector<Score> scores(bool all) {
+    std::vector<Score> scores;
+    scores.reserve(pieces_.whole().size());
+    double best = 0;
+    for (const bool proven : {true, false})
+      for (const Piece* piece : pieces_.whole()) {
+        if (is_proven(*piece) != proven) continue;
+        if (!all && !proven && best > 0 && most_of(*piece) < best - clear_lead_by_fields) continue;
+        scores.push_back(scored(*piece));
+        best = std::max(best, scores.back().bits);
+      }
+    return scores;
   }
-  return scores;
-}
+
+ private:
+  bool is_proven(const Piece& piece) const {
+    const auto results = evidence_.checks(piece);
+    return !results.empty() && std::ranges::all_of(results, [](const CheckResult& result) {
+             return result.ok();
+           });
+  }
+
+  double support(const Piece& piece) const {
+    return piece.of != nullptr && !piece.checks().empty() ? support_of(piece, pieces_, evidence_) : 0;
+  }
+
+  /// Checks that fail come to no more than one that holds in the other order.
+  double most_of(const Piece& piece) const {
+    constexpr double failing = 16;
+    return failing + piece.most_field_bits + support(piece) + evidence_.chip_bits;
+  }
+
+  Score scored(const Piece& piece) const {
+    const CheckWeight checks = weigh_checks(evidence_.checks(piece), image_);
+    const double more = checks.proven ? 0 : support(piece);
+    return score(piece, checks, evidence_.field_bits(piece) + more, evidence_.chip_bits);
+  }
+
+  const Image& image_;
+  const Pieces& pieces_;
+  const EvidenceAtHand& evidence_;
+};
 
 /// Whether the first may be taken whichever of the tied ones is right.
 bool is_safe(const Ranking& ranking, const PiecesAlike& alike) {
@@ -185,7 +221,7 @@ std::string why_open(const FamilyAnswer& answer, const Identified& found) {
 }
 
 FamilyWord in_words(const FamilyAnswer& answer, const Image& image, const Identified& found) {
-  FamilyWord word{answer.family, {}, rounded(answer.bits), {}, {}, answer.is_open()};
+  FamilyWord word{std::string(answer.family), {}, rounded(answer.bits), {}, {}, answer.is_open()};
   if (answer.tied.size() > 1 || word.open) word.tied = ids_of(answer.tied);
   if (answer.taken != nullptr) {
     word.trait = answer.taken->trait->id;
@@ -234,12 +270,11 @@ std::string name_in_family(const Piece& version, const Trait& replacing) {
 /// The version of the class that leads, as the answer to a family's question; nothing for a class
 /// that has one version.
 std::optional<FamilyWord> word_of_versions(const Identified& found, const Image& image,
-                                           std::span<const Piece> pieces) {
+                                           const Pieces& pieces) {
   const Piece& lead = *found.ranking.scores.front().piece;
   const Trait* replacing = nullptr;
-  for (const Piece& piece : pieces)
-    if (piece.is_whole && piece.trait != nullptr && is_version_of(piece, lead))
-      replacing = piece.trait;
+  for (const Piece* piece : pieces.whole())
+    if (piece->trait != nullptr && is_version_of(*piece, lead)) replacing = piece->trait;
   if (replacing == nullptr) return std::nullopt;
   FamilyWord word{replacing->family, lead.trait != nullptr ? lead.trait->id : "",
                   found.ranking.scores.front().own_bits, {}, {}, false};
@@ -259,9 +294,9 @@ std::optional<FamilyWord> word_of_versions(const Identified& found, const Image&
 }
 
 Identification identify_as_read(const Image& image, std::span<const Layout> own) {
-  const std::vector<Piece> pieces = pieces_for(image.size(), own);
+  const Pieces pieces(image.size(), own);
   PlainEvidence evidence(image);
-  const Identified found = find_out(image, pieces, evidence.at_hand());
+  const Identified found = find_out(image, pieces, evidence.at_hand(), OpenTies::told);
   Identification identification;
   if (found.ranking.scores.empty()) return identification;
   tell_tie(found, image, identification);
@@ -306,18 +341,21 @@ std::vector<const Trait*> Identified::traits() const {
   return traits;
 }
 
-Identified find_out(const Image& image, std::span<const Piece> pieces,
-                  const EvidenceAtHand& evidence) {
+Identified find_out(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence,
+                    OpenTies open) {
   Identified found;
-  found.ranking = rank(scores_of(image, pieces, evidence));
+  found.ranking =
+      rank(Scoring(image, pieces, evidence).scores(open == OpenTies::told));
   found.clear = clear_one(found.ranking, evidence.alike);
   if (found.ranking.scores.empty()) return found;
   found.families = answer_families(
       *found.ranking.scores.front().piece, pieces,
-      [&](const Piece& piece, std::size_t among) {
-        return weigh_trait(evidence.checks(piece), evidence.field_bits(piece), among, image);
+      [&](const Piece& piece, std::size_t among, Slips slips) {
+        TraitWeight weight = weigh_trait(evidence.checks(piece), among, image, slips);
+        if (!weight.ruled_out && !piece.fields().empty()) weight.bits += evidence.field_bits(piece);
+        return weight;
       },
-      evidence.alike);
+      evidence.alike, open);
   return found;
 }
 
@@ -339,9 +377,9 @@ Identification identify(const Image& image, std::span<const Layout> own) {
 
 std::optional<Layout> recognise(const Image& image, std::span<const Layout> own) {
   if (halves_mirror(image)) return recognise(image.with_size(Image::small_size), own);
-  const std::vector<Piece> pieces = pieces_for(image.size(), own);
+  const Pieces pieces(image.size(), own);
   PlainEvidence evidence(image);
-  const Identified found = find_out(image, pieces, evidence.at_hand());
+  const Identified found = find_out(image, pieces, evidence.at_hand(), OpenTies::untold);
   if (found.clear == nullptr) return std::nullopt;
   return layout_of(*found.clear, found.traits());
 }

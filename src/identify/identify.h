@@ -100,7 +100,8 @@ struct Identified {
   /// The traits that were found, beside that of the version that leads.
   std::vector<const Trait*> traits() const;
 };
-Identified find_out(const Image& image, std::span<const Piece> pieces, const EvidenceAtHand& evidence);
+Identified find_out(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence,
+                    OpenTies open);
 
 /// A piece that stands for a layout, with the traits that were found for its class.
 Layout layout_of(const Piece& whole, const std::vector<const Trait*>& traits);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "identify/evidence.h"
 #include "layout/library.h"
 
 namespace rtcmend {
@@ -16,22 +17,44 @@ bool replaces_a_check(const Trait& trait, const LayoutClass& of) {
   });
 }
 
+bool can_speak(const Piece& piece) {
+  return !piece.checks().empty() || std::ranges::any_of(piece.fields(), can_be_evidence);
+}
+
+double most_bits_of(const Piece& piece) {
+  double most = 0;
+  for (const Field& field : piece.fields()) most += most_bits_of_field(field);
+  return most;
+}
+
 }  // namespace
 
-std::vector<Piece> pieces_for(std::size_t image_size, std::span<const Layout> own) {
-  const Patterns& patterns = built_in_patterns(image_size);
-  std::vector<Piece> pieces;
-  pieces.reserve(patterns.layouts.size() + own.size());
-  for (std::size_t i = 0; i < patterns.layouts.size(); ++i) {
-    const auto& [of, trait, first_field, first_check] = patterns.about[i];
+Pieces::Pieces(std::size_t image_size, std::span<const Layout> own) {
+  const std::vector<Pattern>& patterns = built_in_patterns(image_size);
+  all_.reserve(patterns.size() + own.size());
+  for (const auto& [of, trait, layout, first_field, first_check] : patterns) {
     if (trait == nullptr || replaces_a_check(*trait, *of))
-      pieces.push_back({&patterns.layouts[i], of, trait});
+      all_.push_back({layout, of, trait});
     else
-      pieces.push_back({&patterns.layouts[i], of, trait, first_field, first_check, false});
+      all_.push_back({layout, of, trait, first_field, first_check, false});
   }
   for (const Layout& layout : own)
-    if (layout.size <= image_size) pieces.push_back({&layout});
-  return pieces;
+    if (layout.size <= image_size) all_.push_back({&layout});
+  for (Piece& piece : all_) {
+    piece.most_field_bits = most_bits_of(piece);
+    if (piece.is_whole) {
+      whole_.push_back(&piece);
+      continue;
+    }
+    auto family = std::ranges::find_if(families_, [&](const PieceFamily& one) {
+      return one.of == piece.of && one.name == piece.trait->family;
+    });
+    if (family == families_.end())
+      family = families_.insert(families_.end(), {piece.of, piece.trait->family, {}});
+    family->members.push_back(&piece);
+    if (!piece.checks().empty()) ++family->with_checks;
+    family->is_silent = family->is_silent && !can_speak(piece);
+  }
 }
 
 }  // namespace rtcmend

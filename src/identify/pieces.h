@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <string_view>
 #include <vector>
 
 #include "layout/layout.h"
@@ -11,19 +12,50 @@ namespace rtcmend {
 /// One thing that identification weighs by itself: a class (in each of the versions that its main
 /// check comes in), a layout of one's own, or what a trait adds to its class.
 struct Piece {
-  const Layout* layout;                       ///< of a trait: of the class with it
+  const Layout* layout;                       ///< of a trait: what its own can be read in
   const LayoutClass* of = nullptr;            ///< null for a layout of one's own
   const Trait* trait = nullptr;               ///< null for a class by itself
   std::size_t first_field = 0;                ///< from here on its fields count,
   std::size_t first_check = 0;                ///< and its checks
   bool is_whole = true;  ///< stands for a machine's layout, and not only for what is added to one
+  double most_field_bits = 0;  ///< what its fields could come to at best
 
   std::span<const Field> fields() const { return std::span(layout->fields).subspan(first_field); }
   std::span<const Check> checks() const { return std::span(layout->checks).subspan(first_check); }
 };
 
-/// The built-in ones that fit on a chip of this size, class by class, and those of one's own. Good
-/// as long as those are.
-std::vector<Piece> pieces_for(std::size_t image_size, std::span<const Layout> own);
+/// The pieces of one class that answer one question.
+struct PieceFamily {
+  const LayoutClass* of;
+  std::string_view name;
+  std::vector<const Piece*> members;
+  std::size_t with_checks = 0;  ///< how many of them have a check
+  /// Whether none of them can ever speak for itself: no check, and every code of every field legal.
+  bool is_silent = true;
+};
+
+/// All that may be told of an image of one size: what is built in, class by class, and layouts of
+/// one's own. Good as long as those are.
+class Pieces {
+ public:
+  Pieces(std::size_t image_size, std::span<const Layout> own);
+  Pieces(const Pieces&) = delete;
+  Pieces& operator=(const Pieces&) = delete;
+
+  std::span<const Piece> all() const { return all_; }
+  /// Where a piece stands among them.
+  std::size_t index_of(const Piece& piece) const {
+    return static_cast<std::size_t>(&piece - all_.data());
+  }
+  /// Those that stand for a machine's layout.
+  std::span<const Piece* const> whole() const { return whole_; }
+  /// In the order of their classes.
+  std::span<const PieceFamily> families() const { return families_; }
+
+ private:
+  std::vector<Piece> all_;
+  std::vector<const Piece*> whole_;
+  std::vector<PieceFamily> families_;
+};
 
 }  // namespace rtcmend

@@ -1,6 +1,7 @@
 #include "layout/library.h"
 
 #include <algorithm>
+#include <deque>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -96,26 +97,74 @@ std::vector<Made> all_of(std::span<const PackedPiece> pieces,
   return made;
 }
 
-void add_pattern(const LayoutClass& of, const Trait* trait, std::size_t image_size,
-                 Patterns& patterns) {
-  Layout layout = trait == nullptr ? of.core : assemble(of, {trait});
-  if (layout.size > image_size) return;
-  const Layout nothing;
-  const Layout& own = trait == nullptr ? nothing : trait->part;
-  patterns.about.push_back({&of, trait, layout.fields.size() - own.fields.size(),
-                            layout.checks.size() - own.checks.size()});
-  patterns.layouts.push_back(std::move(layout));
+bool fits(const Layout& layout, std::size_t image_size) {
+  return std::max(layout.size, least_size(layout)) <= image_size;
 }
 
-Patterns made_patterns(std::size_t image_size) {
-  Patterns patterns;
-  for (const LayoutClass& layout_class : built_in_classes()) {
-    add_pattern(layout_class, nullptr, image_size, patterns);
+/// Whether what the trait has can be read without what the class has.
+bool stands_alone(const Trait& trait) {
+  return trait.replaces.empty() && std::ranges::none_of(trait.part.fields, [](const Field& field) {
+           return field.follows.has_value();
+         });
+}
+
+/// Layouts that patterns point to, which never move.
+using Shelved = std::deque<Layout>;
+
+Pattern pattern_of(const LayoutClass& of, const Trait& trait, Shelved& made) {
+  if (stands_alone(trait)) return {&of, &trait, &trait.part, 0, 0};
+  const Layout& layout = made.emplace_back(assemble(of, {&trait}));
+  return {&of, &trait, &layout, layout.fields.size() - trait.part.fields.size(),
+          layout.checks.size() - trait.part.checks.size()};
+}
+
+std::vector<Pattern> made_patterns(std::size_t image_size, Shelved& made) {
+  std::vector<Pattern> patterns;
+  for (const LayoutClass& of : built_in_classes()) {
+    patterns.push_back({&of, nullptr, &of.core, 0, 0});
     for (const Trait& trait : built_in_traits())
-      if (has_class(trait, layout_class.core.id) && least_size(trait.part) <= image_size)
-        add_pattern(layout_class, &trait, image_size, patterns);
+      if (has_class(trait, of.core.id) && fits(trait.part, image_size))
+        patterns.push_back(pattern_of(of, trait, made));
   }
   return patterns;
+}
+
+Layout checks_of(const LayoutClass& of, const Trait* trait) {
+  LayoutClass bare;
+  bare.core.id = of.core.id;
+  bare.core.size = of.core.size;
+  bare.core.checks = of.core.checks;
+  bare.families = of.families;
+  if (trait == nullptr) return bare.core;
+  Trait own;
+  own.id = trait->id;
+  own.of = trait->of;
+  own.family = trait->family;
+  own.replaces = trait->replaces;
+  own.part.checks = trait->part.checks;
+  return assemble(bare, {&own});
+}
+
+std::vector<Layout> made_checks(std::size_t image_size) {
+  std::vector<Layout> layouts;
+  for (const LayoutClass& of : built_in_classes()) {
+    layouts.push_back(checks_of(of, nullptr));
+    for (const Trait& trait : built_in_traits())
+      if (!trait.part.checks.empty() && has_class(trait, of.core.id) && fits(trait.part, image_size))
+        layouts.push_back(checks_of(of, &trait));
+  }
+  return layouts;
+}
+
+/// Something for chips of each size, made when it is first wanted.
+template <typename Made, typename Make>
+const Made& once_for(std::size_t image_size, const Make& make) {
+  if (image_size == Image::small_size) {
+    static const Made& small = *new Made(make(Image::small_size));
+    return small;
+  }
+  static const Made& large = *new Made(make(Image::large_size));
+  return large;
 }
 
 }  // namespace
@@ -180,13 +229,14 @@ std::vector<Trait> whole_traits() {
   return all_of(packed_traits(), unpack_trait, Unpacked::whole);
 }
 
-const Patterns& built_in_patterns(std::size_t image_size) {
-  if (image_size == Image::small_size) {
-    static const auto& small = *new Patterns(made_patterns(Image::small_size));
-    return small;
-  }
-  static const auto& large = *new Patterns(made_patterns(Image::large_size));
-  return large;
+const std::vector<Pattern>& built_in_patterns(std::size_t image_size) {
+  return once_for<std::vector<Pattern>>(image_size, [](std::size_t size) {
+    return made_patterns(size, *new Shelved());
+  });
+}
+
+const std::vector<Layout>& built_in_checks(std::size_t image_size) {
+  return once_for<std::vector<Layout>>(image_size, made_checks);
 }
 
 std::string_view embedded_text(std::string_view name) {

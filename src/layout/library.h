@@ -31,19 +31,21 @@ const std::vector<Trait>& built_in_traits();
 std::vector<LayoutClass> whole_classes();
 std::vector<Trait> whole_traits();
 
-/// What each of several layouts is made of.
-struct Patterns {
-  struct About {
-    const LayoutClass* of;
-    const Trait* trait;  ///< null: the class by itself
-    std::size_t first_field, first_check;  ///< where what is the trait's own begins
-  };
-  std::vector<Layout> layouts;
-  std::vector<About> about;  ///< of each, in the same order
+/// A class, or what a trait adds to one.
+struct Pattern {
+  const LayoutClass* of;
+  const Trait* trait;  ///< null: the class by itself
+  /// Of a trait: the class with it, where its fields need those of the class or it takes the place
+  /// of something; else what is its own alone.
+  const Layout* layout;
+  std::size_t first_field, first_check;  ///< where what is the trait's own begins in that
 };
-/// Every class that fits on a chip of this size, and each with one trait: without the words that
-/// only people read, enough to identify and to evaluate checks. Made once.
-const Patterns& built_in_patterns(std::size_t image_size);
+/// Those that fit on a chip of this size, class by class, without the words that only people read:
+/// enough to identify. Made once.
+const std::vector<Pattern>& built_in_patterns(std::size_t image_size);
+/// The checks that a machine with a chip of this size may have: each class, and each class with one
+/// trait that has checks, as layouts without fields. Made once.
+const std::vector<Layout>& built_in_checks(std::size_t image_size);
 
 /// Text of any embedded file ("chips", "schema/layout"); empty when there is none.
 std::string_view embedded_text(std::string_view name);

@@ -44,8 +44,10 @@ void append(std::vector<std::string>& lines, const std::vector<std::string>& mor
 
 void add(const Trait& trait, Layout& layout) {
   const auto replaced = [&](const auto& entry) { return names(trait.replaces, entry.id); };
-  std::erase_if(layout.fields, replaced);
-  std::erase_if(layout.checks, replaced);
+  if (!trait.replaces.empty()) {
+    std::erase_if(layout.fields, replaced);
+    std::erase_if(layout.checks, replaced);
+  }
   const Layout& part = trait.part;
   layout.fields.insert(layout.fields.end(), part.fields.begin(), part.fields.end());
   layout.checks.insert(layout.checks.end(), part.checks.begin(), part.checks.end());
@@ -55,6 +57,28 @@ void add(const Trait& trait, Layout& layout) {
   if (!part.drive_types.empty()) layout.drive_types = part.drive_types;
   layout.id += "+" + trait.id;
   if (!part.title.empty()) layout.title += ", " + part.title;
+}
+
+/// A copy whose lists need not grow: this is done for every trait at the start of short commands.
+Layout with_room_for(const Layout& core, const std::vector<const Trait*>& traits) {
+  std::size_t fields = core.fields.size(), checks = core.checks.size();
+  for (const Trait* trait : traits) {
+    fields += trait->part.fields.size();
+    checks += trait->part.checks.size();
+  }
+  Layout layout;
+  layout.id = core.id;
+  layout.title = core.title;
+  layout.size = core.size;
+  layout.sources = core.sources;
+  layout.notes = core.notes;
+  layout.after_composing = core.after_composing;
+  layout.drive_types = core.drive_types;
+  layout.fields.reserve(fields);
+  layout.fields.insert(layout.fields.end(), core.fields.begin(), core.fields.end());
+  layout.checks.reserve(checks);
+  layout.checks.insert(layout.checks.end(), core.checks.begin(), core.checks.end());
+  return layout;
 }
 
 }  // namespace
@@ -83,7 +107,7 @@ Layout assemble(const LayoutClass& layout_class, const std::vector<const Trait*>
   };
   std::stable_sort(ordered.begin(), ordered.end(),
                    [&](const Trait* a, const Trait* b) { return place(a) < place(b); });
-  Layout layout = layout_class.core;
+  Layout layout = with_room_for(layout_class.core, ordered);
   for (const Trait* trait : ordered) {
     if (!names(trait->of, layout_class.core.id))
       refuse(layout_class.core.id,
@@ -96,7 +120,8 @@ Layout assemble(const LayoutClass& layout_class, const std::vector<const Trait*>
     }
     add(*trait, layout);
   }
-  layout.size = std::max(layout.size, least_size(layout));
+  for (const Trait* trait : ordered)
+    layout.size = std::max({layout.size, trait->part.size, least_size(trait->part)});
   layout.sealing = sealing_order(layout.checks, layout.id);
   return layout;
 }

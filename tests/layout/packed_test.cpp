@@ -77,13 +77,27 @@ TEST_CASE("an outline leaves out words for people and nothing else") {
   }
 }
 
-TEST_CASE("the patterns of a size are every class and each with one trait, where they fit") {
+TEST_CASE("the patterns of a size are every class and each of its traits, where they fit") {
   for (const std::size_t size : {std::size_t{64}, std::size_t{128}}) {
     std::vector<std::string> wanted, found;
     for (const std::string& name : built_in_layouts())
       if (built_in_layout(name).size <= size) wanted.push_back(name);
-    for (const Layout& layout : built_in_patterns(size).layouts) found.push_back(layout.id);
+    for (const Pattern& pattern : built_in_patterns(size))
+      found.push_back(pattern.of->core.id +
+                      (pattern.trait == nullptr ? "" : "+" + pattern.trait->id));
     CHECK(found == wanted);
     CHECK(found.size() > 20);
   }
+}
+
+TEST_CASE("the checks of a size are those of every layout that has any") {
+  for (const std::size_t size : {std::size_t{64}, std::size_t{128}})
+    for (const Layout& layout : built_in_checks(size)) {
+      INFO(layout.id);
+      Layout whole = built_in_layout(layout.id);
+      for (Check& check : whole.checks) check.source.clear();
+      CHECK(layout.checks == whole.checks);
+      CHECK(layout.size == whole.size);
+    }
+  CHECK(built_in_checks(128).size() == 27);
 }
