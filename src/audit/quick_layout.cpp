@@ -22,12 +22,18 @@ std::uint64_t outcome(const CheckResult& result) {
 
 constexpr std::size_t most_checks = 20;  // three bits each in a word
 
+bool is_vouched(const Field& field, std::span<const CheckResult> checks) {
+  const auto results = taken_together({checks.begin(), checks.end()});
+  return std::any_of(results.begin(), results.end(),
+                     [&](const CheckResult& result) { return vouches(result, field); });
+}
+
 }  // namespace
 
 QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date)
     : layout_(layout), fields_(fields), date_(date) {
   for (const Field& field : layout.fields)
-    if (const auto number = fields.prepare(field, layout)) own_fields_.push_back(*number);
+    if (const auto number = fields.prepare(field, layout)) own_fields_.push_back({*number, &field});
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
   checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
                        std::none_of(layout.checks.begin(), layout.checks.end(), has_conditions);
@@ -53,13 +59,23 @@ FindingSet QuickLayout::of_family(Family family, const Image& image,
       return {};
     case Family::chip:
       return clock.findings;  // those of the time among them
-    case Family::clock:
-      return date_(image, clock.time_is_legal);
+    case Family::clock: {
+      FindingSet found = date_(image, clock.time_is_legal);
+      found |= set_of(mode_findings(layout_, image));
+      return found;
+    }
     case Family::settings:
       break;
   }
   FindingSet found = of_checks(image, checks);
-  for (const std::size_t number : own_fields_) found |= fields_(number, image);
+  for (const Own& own : own_fields_) {
+    FindingSet of_field = fields_(own.number, image);
+    if (of_field.has(FindingKind::field_illegal) && is_vouched(*own.field, checks)) {
+      of_field.remove(FindingKind::field_illegal);
+      of_field.add(kind_of_illegal(*own.field, true));
+    }
+    found |= of_field;
+  }
   return found;
 }
 

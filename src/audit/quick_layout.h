@@ -28,6 +28,11 @@ class QuickLayout {
                         std::span<const CheckResult> checks);
 
  private:
+  /// A field that may have something to say, and its number in fields_.
+  struct Own {
+    std::size_t number;
+    const Field* field;
+  };
   /// What one family of findings comes to; each has its place here, so that none is forgotten.
   FindingSet of_family(Family family, const Image& image, const QuickClock::Answer& clock,
                        std::span<const CheckResult> checks);
@@ -37,7 +42,7 @@ class QuickLayout {
   const Layout& layout_;
   QuickFields& fields_;
   QuickDate& date_;
-  std::vector<std::size_t> own_fields_;  ///< numbers in fields_
+  std::vector<Own> own_fields_;
   bool checks_by_results_ = true;        ///< the results alone say what the findings are
   Recall<FindingSet> checks_;
 };

@@ -31,7 +31,11 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.size = made.image.size();
   report.composed = !made.before;
   if (report.composed) report.notes = made.layout.after_composing;
-  if (made.before) report.changes = changes(*made.before, made.image, made.layout);
+  if (made.before) {
+    report.changes = changes(*made.before, made.image, made.layout);
+    const std::string mode = mode_change(*made.before, made.image);
+    if (!mode.empty()) report.notes.push_back(mode);
+  }
   report.standing = examination.standing;
   report.sound = examination.sound;
   report.findings = examination.findings;

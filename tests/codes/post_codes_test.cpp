@@ -79,10 +79,8 @@ TEST_CASE("check bytes that do not fit raise 162") {
   CHECK(foretold(with_bytes(at_64_image(), {{0x2F, 0x00}})) == Words{"162 check-mismatch"});
 }
 
-TEST_CASE("a clock that cannot be or does not run raises 163") {
-  CHECK(foretold(with_bytes(at_64_image(), {{0x08, 0x13}})) == Words{"163 clock-byte-illegal"});
-  CHECK(foretold(with_bytes(at_64_image(), {{0x07, 0x31}, {0x08, 0x04}})) ==
-        Words{"163 clock-date-impossible"});
+TEST_CASE("a time that cannot be or a clock that does not run raises 163") {
+  CHECK(foretold(with_bytes(at_64_image(), {{0x02, 0x60}})) == Words{"163 clock-byte-illegal"});
   CHECK(foretold(with_bytes(at_64_image(), {{0x0A, 0x06}})) == Words{"163 oscillator-off"});
   CHECK(foretold(with_bytes(at_64_image(), {{0x0A, 0x66}})) == Words{"163 oscillator-held"});
   CHECK(foretold(with_bytes(at_64_image(), {{0x0B, 0x82}})) == Words{"163 clock-frozen"});
@@ -99,13 +97,19 @@ TEST_CASE("what the firmware noted at its last start raises the code of each fla
 }
 
 TEST_CASE("memory found that is not the memory configured raises 164") {
-  CHECK(foretold(with_bytes(at_64_image(), {{0x31, 0x02}})) == Words{"164 relation-broken"});
+  CHECK(foretold(with_bytes(at_64_image(), {{0x31, 0x02}})) == Words{"164 memory-found-differs"});
 }
 
-TEST_CASE("drives that contradict the equipment byte raise 162 and 601") {
-  // 14h: 0Dh says one drive, 4Dh two (published: RBIL61 C0019). The sum grows by 40h to 02A7h.
-  const Image image = with_bytes(at_64_image(), {{0x14, 0x4D}, {0x2F, 0xA7}});
-  CHECK(foretold(image) == Words{"162 relation-broken", "601 relation-broken"});
+// That power-on tests look at no other byte of the clock is from memory; that the floppy count
+// raises nothing is measured on 6 images of 5 firmwares (no published source).
+TEST_CASE("what firmware does not mind raises no code: dates, weekdays, the floppy count") {
+  for (const Image& image :
+       {with_bytes(at_64_image(), {{0x08, 0x13}}), with_bytes(at_64_image(), {{0x06, 0x00}}),
+        with_bytes(at_64_image(), {{0x07, 0x31}, {0x08, 0x04}}),
+        with_bytes(at_64_image(), {{0x04, 0x20}, {0x0B, 0x00}}),
+        // 14h: 0Dh says one drive, 4Dh two (published: RBIL61 C0019). 0267h + 40h = 02A7h.
+        with_bytes(at_64_image(), {{0x14, 0x4D}, {0x2F, 0xA7}})})
+    CHECK(foretold(image) == Words{});
 }
 
 TEST_CASE("a disk type that points at nothing raises the disk's own codes") {
@@ -119,7 +123,7 @@ TEST_CASE("a disk type that points at nothing raises the disk's own codes") {
 
 TEST_CASE("a blank chip without a cell raises 161, 162 and 163") {
   CHECK(foretold(Image(std::vector<std::uint8_t>(64, 0x00))) ==
-        Words{"161 cell-flat", "162 blank", "163 clock-byte-illegal oscillator-off"});
+        Words{"161 cell-flat", "162 blank", "163 oscillator-off"});
 }
 
 TEST_CASE("a code is explained with its likeliest cause first") {
