@@ -34,6 +34,8 @@ QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& d
     : layout_(layout), fields_(fields), date_(date) {
   for (const Field& field : layout.fields)
     if (const auto number = fields.prepare(field, layout)) own_fields_.push_back({*number, &field});
+  if (const Addresses at = machine_bytes(layout); at.size() <= DecidingBits::most_bytes)
+    machine_bits_ = DecidingBits(at);
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
   checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
                        std::none_of(layout.checks.begin(), layout.checks.end(), has_conditions);
@@ -48,6 +50,11 @@ FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResul
   std::uint64_t key = 0;
   for (const CheckResult& result : checks) key = key << 3 | outcome(result);
   return checks_(key, [&] { return ask_checks(image); });
+}
+
+FindingSet QuickLayout::of_machine(const Image& image) {
+  const auto ask = [&] { return set_of(machine_findings(layout_, image)); };
+  return machine_bits_ ? machine_(machine_bits_->key(image), ask) : ask();
 }
 
 FindingSet QuickLayout::of_family(Family family, const Image& image,
@@ -72,10 +79,11 @@ FindingSet QuickLayout::of_family(Family family, const Image& image,
     FindingSet of_field = fields_(own.number, image);
     if (of_field.has(FindingKind::field_illegal) && is_vouched(*own.field, checks)) {
       of_field.remove(FindingKind::field_illegal);
-      of_field.add(kind_of_illegal(*own.field, true));
+      of_field.add(kind_of_illegal(read_value(*own.field, image), true));
     }
     found |= of_field;
   }
+  if (!found.has(FindingKind::blank)) found |= of_machine(image);
   return found;
 }
 

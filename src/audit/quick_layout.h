@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -36,6 +37,7 @@ class QuickLayout {
   /// What one family of findings comes to; each has its place here, so that none is forgotten.
   FindingSet of_family(Family family, const Image& image, const QuickClock::Answer& clock,
                        std::span<const CheckResult> checks);
+  FindingSet of_machine(const Image& image);
   FindingSet ask_checks(const Image& image);
   FindingSet of_checks(const Image& image, std::span<const CheckResult> checks);
 
@@ -43,8 +45,10 @@ class QuickLayout {
   QuickFields& fields_;
   QuickDate& date_;
   std::vector<Own> own_fields_;
-  bool checks_by_results_ = true;        ///< the results alone say what the findings are
+  bool checks_by_results_ = true;  ///< the results alone say what the findings are
   Recall<FindingSet> checks_;
+  std::optional<DecidingBits> machine_bits_;  ///< nothing when they are too many
+  Recall<FindingSet> machine_{64, 13};
 };
 
 }  // namespace rtcmend

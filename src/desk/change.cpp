@@ -99,9 +99,8 @@ std::string in_words(const ClockMode& mode) {
 std::string mode_change(const Image& before, const Image& after) {
   const auto old = mode_of(before), now = mode_of(after);
   if (!old || !now || *old == *now) return {};
-  return fmt::format(
-      "The clock now counts in {}, as PC firmware reads it; register B had {}.", in_words(*now),
-      in_words(*old));
+  return fmt::format("The clock now counts in {}, as PC firmware reads it; register B had {}.",
+                     in_words(*now), in_words(*old));
 }
 
 std::vector<Change> changes(const Image& before, const Image& after, const Layout& layout) {

@@ -58,8 +58,9 @@ Finding clock_fault(const ClockFault& fault, const Image& image) {
   const FindingKind kind = kind_of_fault(fault, image);
   std::string text = sentence(fault.what);
   if (kind == FindingKind::clock_byte_other_mode)
-    text += " PC firmware reads BCD on a 24-hour dial and finds nothing wrong; the chip does not "
-            "count on from here.";
+    text +=
+        " PC firmware reads BCD on a 24-hour dial and finds nothing wrong; the chip does not "
+        "count on from here.";
   return {kind,
           {fault.at},
           std::move(text),
@@ -98,8 +99,7 @@ Advice set_the_clock() {
 std::vector<Finding> clock_findings(const ClockReading& clock, const Image& image) {
   std::vector<Finding> findings;
   if (!clock.known || !clock.mode) findings.push_back(unknown_clock(image));
-  for (const ClockFault& fault : clock.faults)
-    findings.push_back(clock_fault(fault, image));
+  for (const ClockFault& fault : clock.faults) findings.push_back(clock_fault(fault, image));
   for (const ClockFault& fault : clock.alarm_faults) findings.push_back(alarm_fault(fault, image));
   if (clock.time && clock.weekday &&
       *clock.weekday != weekday_of(clock.time->year, clock.time->month, clock.time->day))
@@ -146,17 +146,17 @@ std::vector<Finding> mode_findings(const Layout& layout, const Image& image) {
   if (!byte || !is_of_a_pc(layout)) return {};
   const RegisterB b = decode_b(*byte);
   if (!b.binary && b.hours_24) return {};
-  const std::string_view how = !b.binary  ? "on a 12-hour dial"
+  const std::string_view how = !b.binary    ? "on a 12-hour dial"
                                : b.hours_24 ? "in binary"
                                             : "in binary, on a 12-hour dial";
-  return {{FindingKind::clock_mode_other,
-           {reg::b},
-           fmt::format("Register B has the chip count {}; PC firmware reads BCD on a 24-hour dial, "
-                       "so it may show another time than the chip keeps.",
-                       how),
-           {{"Set the clock, which goes over to BCD and 24 hours",
-             Act{Act::Kind::set_clock, {}, {}}}},
-           reads_bcd}};
+  return {
+      {FindingKind::clock_mode_other,
+       {reg::b},
+       fmt::format("Register B has the chip count {}; PC firmware reads BCD on a 24-hour dial, "
+                   "so it may show another time than the chip keeps.",
+                   how),
+       {{"Set the clock, which goes over to BCD and 24 hours", Act{Act::Kind::set_clock, {}, {}}}},
+       reads_bcd}};
 }
 
 std::vector<Finding> century_findings(const ClockReading& clock, const Layout& layout,

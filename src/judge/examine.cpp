@@ -64,6 +64,11 @@ Examination examine(const Image& image, const Layout& layout) {
   append(findings, century_findings(examination.clock, layout, image));
   append(findings, field_findings(examination.fields, examination.checks, image));
   append(findings, relation_findings(examination.fields, layout, image));
+  // What holds no configuration describes no machine.
+  const bool blank = std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.kind == FindingKind::blank;
+  });
+  if (!blank) append(findings, machine_findings(layout, image));
   return with_findings(std::move(examination), {});
 }
 

@@ -35,13 +35,19 @@ std::vector<Finding> mode_findings(const Layout& layout, const Image& image);
 std::vector<Finding> century_findings(const ClockReading& clock, const Layout& layout,
                                       const Image& image);
 
-/// field-illegal, field-unlisted, escape-missing, escape-leftover, diagnostic-flag. The century is
+/// base-memory-odd, extended-memory-tiny, display-keyboard-off: machines that nobody builds. For
+/// images that are not blank.
+std::vector<Finding> machine_findings(const Layout& layout, const Image& image);
+/// The bytes that these rest on.
+Addresses machine_bytes(const Layout& layout);
+
+/// field-illegal, field-unlisted, disk-not-entered, escape-missing, escape-leftover, diagnostic-flag. The century is
 /// left to century_findings(). checks: those that may vouch for a code (vouches()).
 std::vector<Finding> field_findings(const std::vector<FieldReading>& readings,
                                     const std::vector<CheckResult>& checks, const Image& image);
-/// What an illegal value of a field is. Under a check that holds, a list may be too short; a number
-/// out of its bounds stays wrong.
-FindingKind kind_of_illegal(const Field& field, bool vouched);
+/// What an illegal value is. Under a check that holds, a list may be too short; a number out of its
+/// bounds stays wrong. A disk by hand without a size was never entered.
+FindingKind kind_of_illegal(const FieldReading& reading, bool vouched);
 /// Whether a check says that a field is as the firmware left it: it holds, on bytes that say
 /// something, and covers the whole field.
 bool vouches(const CheckResult& result, const Field& field);

@@ -80,7 +80,8 @@ TEST_CASE("a day, month or year that no calendar has is doubtful, and the clock 
   CHECK(found_with({{0x07, 0x32}}) == Found{"doubt clock-date-impossible at 07h"});
   CHECK(found_with({{0x08, 0x13}}) == Found{"doubt clock-date-impossible at 08h"});
   CHECK(found_with({{0x09, 0x3A}}) == Found{"doubt clock-date-impossible at 09h"});
-  const Examination examination = examine(with_bytes(at_64_image(), {{0x08, 0x13}}), layout_of("at"));
+  const Examination examination =
+      examine(with_bytes(at_64_image(), {{0x08, 0x13}}), layout_of("at"));
   CHECK(examination.standing.clock == Standing::Clock::unset);
   CHECK_FALSE(examination.sound);
 }

@@ -39,9 +39,8 @@ TEST_CASE("a sum wraps round, so the shorter way round is given") {
 TEST_CASE("a CRC that does not hold says which bits differ") {
   const Image image = with_bytes(crc_64_image(), {{0x33, 0xDF}});
   CHECK(found(image, "crc+slots-19") == Found{"fault check-mismatch at 32h-33h"});
-  CHECK(
-      text_of("check-mismatch", image, "crc+slots-19").find("they differ in 2 of 16 bits (xor 0003h)") !=
-      std::string::npos);
+  CHECK(text_of("check-mismatch", image, "crc+slots-19")
+            .find("they differ in 2 of 16 bits (xor 0003h)") != std::string::npos);
 }
 
 TEST_CASE("a check over unknown bytes cannot be judged, and says which are missing") {
