@@ -17,6 +17,7 @@ namespace {
 Readiness checked(const Made& made, const Finish& finish) {
   Leaving leaving;
   if (!finish.part.empty()) leaving.part = &part_given(finish.part);
+  if (made.before) leaving.before = &*made.before;
   Readiness ready = readiness(made.image, made.layout, made.reading, leaving);
   if (!finish.unsound_anyway) need_ready(ready, made.name);
   return ready;
