@@ -10,6 +10,7 @@
 #include "page/image_text.h"
 #include "page/workbench.h"
 #include "render/json.h"
+#include "support/sound_images.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;
@@ -114,6 +115,23 @@ TEST_CASE("sixty images stand as their reasons say, and are foretold and written
     CHECK(one.forecast() == row.forecast);
     CHECK(one.writers() == row.writers);
   }
+}
+
+TEST_CASE("amend says that it took the clock to BCD on a 24-hour dial") {
+  Bench bench;
+  // 20h on a 12-hour dial, in BCD (DS12885, register B = 00h).
+  std::vector<std::uint8_t> bytes = at_64_bytes();
+  bytes[0x04] = 0x20;
+  bytes[0x0B] = 0x00;
+  bench.put("dump.bin", bytes);
+  const Ran ran = bench.run(
+      {"amend", "dump.bin", "--layout", "at", "--clock", "2031-06-01T20:00:00", "-o", "new.bin"});
+  CHECK(ran.code == 0);
+  CHECK(unfolded(ran.out).find(
+            "Note: The clock now counts in BCD on a 24-hour dial, as PC firmware "
+            "reads it; register B had BCD on a 12-hour dial.") != std::string::npos);
+  CHECK(bench.bytes("new.bin")[0x0B] == 0x02);
+  CHECK(bench.bytes("new.bin")[0x04] == 0x20);
 }
 
 TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing") {
