@@ -62,11 +62,7 @@ std::string compare_text(const Comparison& comparison, const Layout& layout, con
                          : ink(Tone::bad, "Different") + ": " + counted(count, "byte") + " that " +
                                (count == 1 ? "matters" : "matter") + ".\n";
   if (comparison.lost == Lost::clock)
-    text += hanging(
-                "Only the clock's own bytes and the century differ: the clock was reset or "
-                "stood, as without a cell, and the RAM was kept.",
-                0) +
-            "\n";
+    text += "Only the clock and the century differ: it was reset, and the RAM was kept.\n";
   text += section(comparison, layout, "Matters", ink, matters);
   return text + section(comparison, layout, "Does not matter", ink, ignored);
 }

@@ -49,6 +49,7 @@ std::shared_ptr<const Layout> named(const char* id) {
 }
 
 using Ids = std::vector<std::string_view>;
+using Bytes = std::vector<std::uint8_t>;
 
 }  // namespace
 
@@ -107,10 +108,10 @@ TEST_CASE("the quick verdict on machines that nobody builds is the plain one") {
   Court court(named("at+disks-1b-short"));
   // 14h, 15h-18h and the disk by hand at 19h, 1Bh-22h (RBIL61), the sum sealed after each.
   const Layout layout = built_in_layout("at+disks-1b-short");
-  for (const std::uint8_t equipment : {0x0D, 0x01, 0x05})
-    for (const std::uint8_t base : {0x80, 0x27, 0x7F})
-      for (const std::uint8_t type : {0x27, 0x2F})
-        for (const std::uint8_t heads : {0x00, 0x04, 0x11}) {
+  for (const std::uint8_t equipment : Bytes{0x0D, 0x01, 0x05})
+    for (const std::uint8_t base : Bytes{0x80, 0x27, 0x7F})
+      for (const std::uint8_t type : Bytes{0x27, 0x2F})
+        for (const std::uint8_t heads : Bytes{0x00, 0x04, 0x11}) {
           Image image = with_bytes(at_64_image(), {{0x14, equipment},
                                                    {0x15, base},
                                                    {0x17, 0x04},

@@ -74,8 +74,7 @@ TEST_CASE("a comparison knows the registers' bits, and a clock that was reset al
       false, {{0x0B, 0x02, 0x80, {}, ""}, {0x32, 0x20, 0x19, {"century"}, ""}}, Lost::clock};
   CHECK(compare_text(comparison, small_layout(), Ink()) ==
         "Different: 2 bytes that matter.\n"
-        "Only the clock's own bytes and the century differ: the clock was reset or\n"
-        "stood, as without a cell, and the RAM was kept.\n"
+        "Only the clock and the century differ: it was reset, and the RAM was kept.\n"
         "Matters\n"
         "  at  wanted  found  belongs to\n"
         "  0B  02      80     register B: SET, 24/12\n"
