@@ -23,7 +23,8 @@ Readiness checked(const Made& made, const Finish& finish) {
   return ready;
 }
 
-Report report_on(const Made& made, const Finish& finish, const Examination& examination) {
+Report report_on(const Made& made, const Finish& finish, const Readiness& ready) {
+  const Examination& examination = ready.examination;
   Report report;
   report.output = finish.output.path;
   report.form = told_form(finish.output).value_or(made.form);
@@ -40,6 +41,7 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.standing = examination.standing;
   report.sound = examination.sound;
   report.findings = examination.findings;
+  report.insisted = !ready.is_ready();
   return report;
 }
 
@@ -73,12 +75,11 @@ void check_fit(const Made& made, const Finish& finish) {
 }
 
 int write_and_report(const Made& made, const Finish& finish) {
-  const Examination examination = checked(made, finish).examination;
-  const Report report = report_on(made, finish, examination);
+  const Report report = report_on(made, finish, checked(made, finish));
   write_image({made.image, report.form, made.layout.id, made.note, confession(made.reading)},
               finish.output, made.inputs);
   tell(report, finish.voice, made.output_taken || report.output == "-");
-  return report.sound ? exit_good : exit_bad;
+  return report.sound && !report.insisted ? exit_good : exit_bad;
 }
 
 }  // namespace rtcmend
