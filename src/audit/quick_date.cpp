@@ -10,15 +10,18 @@ namespace rtcmend {
 namespace {
 
 /// The time as such is not part of a date's findings: only whether there is one that a date could
-/// belong to.
+/// belong to. Where there is none, the hours are not known.
 Image at_noon_or_never(const Image& image, bool time_is_legal) {
   Image dated = image;
-  const std::uint8_t noon = 0x12, midnight = 0x00, never = 0xFF;
+  const std::uint8_t noon = 0x12, midnight = 0x00;
   const RegisterB b = decode_b(image[reg::b]);
   const std::uint8_t noon_or_midnight = b.hours_24 ? midnight : b.binary ? std::uint8_t{12} : noon;
   dated.set(reg::seconds, 0);
   dated.set(reg::minutes, 0);
-  dated.set(reg::hours, time_is_legal ? noon_or_midnight : never);
+  if (time_is_legal)
+    dated.set(reg::hours, noon_or_midnight);
+  else
+    dated.forget(reg::hours);
   for (const Address at : {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm})
     dated.forget(at);
   return dated;
@@ -44,7 +47,8 @@ bool QuickDate::is_for(const Layout& layout) const {
 }
 
 FindingSet QuickDate::findings_of(const Image& dated) {
-  const ClockReading clock = judge_clock(dated, century_in(layout_, dated));
+  ClockReading clock = judge_clock(dated, century_in(layout_, dated));
+  clock.known = true;  // that bytes are missing is at_noon_or_never()'s doing
   FindingSet found = set_of(clock_findings(clock, dated));
   found |= set_of(century_findings(clock, layout_, dated));
   return found;

@@ -39,14 +39,13 @@ QuickFields::Prepared QuickFields::prepared(const FieldPool::Entry& entry) {
 
 FindingSet QuickFields::ask_relation(const FieldPool::Entry& entry, const Image& image) {
   const FieldReading reading = read_value(*entry.field, image);
-  if (!breaks_relation(reading, *entry.layout, image)) return {};
-  if (!broken_relation_)
-    broken_relation_ = set_of(relation_findings({reading}, *entry.layout, image));
-  return *broken_relation_;
+  FindingSet found;
+  if (breaks_relation(reading, *entry.layout, image)) found.add(kind_of_broken(*entry.field));
+  return found;
 }
 
 FindingSet QuickFields::ask(const FieldPool::Entry& entry, const Image& image) {
-  FindingSet found = set_of(field_findings({read_value(*entry.field, image)}, image));
+  FindingSet found = set_of(field_findings({read_value(*entry.field, image)}, {}, image));
   if (entry.field->follows) found |= ask_relation(entry, image);
   return found;
 }

@@ -20,7 +20,7 @@ class QuickFields {
   /// Makes a field ready, and gives the number to ask by; nothing when there is never a finding
   /// about it. The layout must outlive this.
   std::optional<std::size_t> prepare(const Field& field, const Layout& layout);
-  /// The findings about the field with this number.
+  /// The findings about the field with this number, as far as no check vouches for it.
   FindingSet operator()(std::size_t number, const Image& image);
 
  private:
@@ -32,11 +32,10 @@ class QuickFields {
 
   static Prepared prepared(const FieldPool::Entry& entry);
   FindingSet ask(const FieldPool::Entry& entry, const Image& image);
-  FindingSet ask_relation(const FieldPool::Entry& entry, const Image& image);
+  static FindingSet ask_relation(const FieldPool::Entry& entry, const Image& image);
 
   FieldPool pool_;
-  std::vector<Prepared> prepared_;             ///< by number
-  std::optional<FindingSet> broken_relation_;  ///< the same for every one
+  std::vector<Prepared> prepared_;  ///< by number
 };
 
 /// Whether any bytes are legal in a field and tell nothing: nothing need be asked about it.

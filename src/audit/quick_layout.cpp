@@ -22,12 +22,20 @@ std::uint64_t outcome(const CheckResult& result) {
 
 constexpr std::size_t most_checks = 20;  // three bits each in a word
 
+bool is_vouched(const Field& field, std::span<const CheckResult> checks) {
+  const auto results = taken_together({checks.begin(), checks.end()});
+  return std::any_of(results.begin(), results.end(),
+                     [&](const CheckResult& result) { return vouches(result, field); });
+}
+
 }  // namespace
 
 QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& date)
     : layout_(layout), fields_(fields), date_(date) {
   for (const Field& field : layout.fields)
-    if (const auto number = fields.prepare(field, layout)) own_fields_.push_back(*number);
+    if (const auto number = fields.prepare(field, layout)) own_fields_.push_back({*number, &field});
+  if (const Addresses at = machine_bytes(layout); at.size() <= DecidingBits::most_bytes)
+    machine_bits_ = DecidingBits(at);
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
   checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
                        std::none_of(layout.checks.begin(), layout.checks.end(), has_conditions);
@@ -44,6 +52,11 @@ FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResul
   return checks_(key, [&] { return ask_checks(image); });
 }
 
+FindingSet QuickLayout::of_machine(const Image& image) {
+  const auto ask = [&] { return set_of(machine_findings(layout_, image)); };
+  return machine_bits_ ? machine_(machine_bits_->key(image), ask) : ask();
+}
+
 FindingSet QuickLayout::of_family(Family family, const Image& image,
                                   const QuickClock::Answer& clock,
                                   std::span<const CheckResult> checks) {
@@ -53,13 +66,24 @@ FindingSet QuickLayout::of_family(Family family, const Image& image,
       return {};
     case Family::chip:
       return clock.findings;  // those of the time among them
-    case Family::clock:
-      return date_(image, clock.time_is_legal);
+    case Family::clock: {
+      FindingSet found = date_(image, clock.time_is_legal);
+      found |= set_of(mode_findings(layout_, image));
+      return found;
+    }
     case Family::settings:
       break;
   }
   FindingSet found = of_checks(image, checks);
-  for (const std::size_t number : own_fields_) found |= fields_(number, image);
+  for (const Own& own : own_fields_) {
+    FindingSet of_field = fields_(own.number, image);
+    if (of_field.has(FindingKind::field_illegal) && is_vouched(*own.field, checks)) {
+      of_field.remove(FindingKind::field_illegal);
+      of_field.add(kind_of_illegal(read_value(*own.field, image), true));
+    }
+    found |= of_field;
+  }
+  if (!found.has(FindingKind::blank)) found |= of_machine(image);
   return found;
 }
 

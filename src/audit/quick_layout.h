@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -28,18 +29,26 @@ class QuickLayout {
                         std::span<const CheckResult> checks);
 
  private:
+  /// A field that may have something to say, and its number in fields_.
+  struct Own {
+    std::size_t number;
+    const Field* field;
+  };
   /// What one family of findings comes to; each has its place here, so that none is forgotten.
   FindingSet of_family(Family family, const Image& image, const QuickClock::Answer& clock,
                        std::span<const CheckResult> checks);
+  FindingSet of_machine(const Image& image);
   FindingSet ask_checks(const Image& image);
   FindingSet of_checks(const Image& image, std::span<const CheckResult> checks);
 
   const Layout& layout_;
   QuickFields& fields_;
   QuickDate& date_;
-  std::vector<std::size_t> own_fields_;  ///< numbers in fields_
-  bool checks_by_results_ = true;        ///< the results alone say what the findings are
+  std::vector<Own> own_fields_;
+  bool checks_by_results_ = true;  ///< the results alone say what the findings are
   Recall<FindingSet> checks_;
+  std::optional<DecidingBits> machine_bits_;  ///< nothing when they are too many
+  Recall<FindingSet> machine_{64, 13};
 };
 
 }  // namespace rtcmend

@@ -32,7 +32,7 @@ constexpr std::array time_bytes{reg::seconds, reg::minutes, reg::hours,
 constexpr std::uint8_t dont_care = 0xC0;
 // Divider bits 010 of register A: oscillator on and counting (DS12885).
 constexpr std::uint8_t counting_bits = 0x20, rate_bits = 0x0F;
-constexpr std::uint8_t set_bit = 0x80;
+constexpr std::uint8_t set_bit = 0x80, binary_bit = 0x04, hours_24_bit = 0x02;
 
 // A two-digit year alone: PCs start in 1980, so 80-99 belong to 19xx.
 int assumed_century(int year_of_century) {
@@ -96,13 +96,6 @@ void read_alarms(ByteReader& reader, ClockReading& reading) {
   reading.alarm_hours = reader.read_alarm(alarm_hours);
 }
 
-std::optional<ClockMode> read_mode(const Image& image) {
-  const auto byte = image.at(reg::b);
-  if (!byte) return std::nullopt;
-  const RegisterB b = decode_b(*byte);
-  return ClockMode{b.binary, b.hours_24};
-}
-
 std::optional<bool> read_running(const Image& image) {
   const auto a = image.at(reg::a), b = image.at(reg::b);
   if (!a || !b) return std::nullopt;
@@ -112,7 +105,7 @@ std::optional<bool> read_running(const Image& image) {
 ClockReading read_with(ByteReader::Words words, const Image& image, std::optional<int> century) {
   ClockReading reading;
   reading.known = std::ranges::all_of(time_bytes, [&](Address at) { return image.known(at); });
-  reading.mode = read_mode(image);
+  reading.mode = mode_of(image);
   reading.running = read_running(image);
 
   ByteReader time_reader{image, reading.mode, words};
@@ -125,7 +118,25 @@ ClockReading read_with(ByteReader::Words words, const Image& image, std::optiona
   return reading;
 }
 
+/// The alarm bytes that mean something, written down anew.
+void carry_alarms(const Image& before, const ClockMode& mode, Image& image) {
+  const ClockReading old = judge_clock(before, std::nullopt);
+  if (const auto second = old.alarm_seconds.value)
+    image.set(reg::seconds_alarm, encode_number(*second, mode.binary));
+  if (const auto minute = old.alarm_minutes.value)
+    image.set(reg::minutes_alarm, encode_number(*minute, mode.binary));
+  if (const auto hour = old.alarm_hours.value)
+    image.set(reg::hours_alarm, encode_hours(*hour, mode));
+}
+
 }  // namespace
+
+std::optional<ClockMode> mode_of(const Image& image) {
+  const auto byte = image.at(reg::b);
+  if (!byte) return std::nullopt;
+  const RegisterB b = decode_b(*byte);
+  return ClockMode{b.binary, b.hours_24};
+}
 
 ClockReading read_clock(const Image& image, std::optional<int> century) {
   return read_with(ByteReader::Words::full, image, century);
@@ -146,14 +157,17 @@ void write_clock(const DateTime& time, const ClockMode& mode, Image& image) {
   image.set(reg::year, encode_number(time.year % 100, mode.binary));
 }
 
-void start_clock(const DateTime& time, Image& image) {
+void start_clock(const DateTime& time, const ClockMode& mode, Image& image) {
+  if (const auto old = mode_of(image); old && *old != mode) carry_alarms(image, mode, image);
   const std::uint8_t a = image.at(reg::a).value_or(usual_a);
   const std::uint8_t b = image.at(reg::b).value_or(usual_b);
   image.set(reg::a, static_cast<std::uint8_t>(counting_bits | (a & rate_bits)));
-  image.set(reg::b, static_cast<std::uint8_t>(b & ~set_bit));
+  const unsigned mode_bits = (mode.binary ? binary_bit : 0U) | (mode.hours_24 ? hours_24_bit : 0U);
+  image.set(reg::b,
+            static_cast<std::uint8_t>((b & ~(set_bit | binary_bit | hours_24_bit)) | mode_bits));
   for (const Address at : {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm})
     if (!image.known(at)) image.set(at, 0x00);
-  write_clock(time, read_mode(image).value_or(ClockMode{}), image);
+  write_clock(time, mode, image);
 }
 
 bool ticks(Address at) {

@@ -59,10 +59,14 @@ std::string describe_alarm(const ClockReading& reading);
 /// The caller has made sure that can_be_set(time).
 void write_clock(const DateTime& time, const ClockMode& mode, Image& image);
 
-/// Writes the clock and makes it run: register A counting at its rate (26h when unknown), register
-/// B with SET off in its mode (02h when unknown), alarms 00 when unknown. The caller has made sure
-/// that can_be_set(time).
-void start_clock(const DateTime& time, Image& image);
+/// How an image's clock bytes are written down; nothing when register B is unknown.
+std::optional<ClockMode> mode_of(const Image& image);
+
+/// Writes the clock and makes it run in `mode`: register A counting at its rate (26h when unknown),
+/// register B with SET off, its interrupts as they were (02h when unknown), alarms 00 when unknown.
+/// Another mode than before takes the alarms along. The caller has made sure that
+/// can_be_set(time).
+void start_clock(const DateTime& time, const ClockMode& mode, Image& image);
 
 /// Bytes whose value moves by itself while the oscillator runs: date, time and weekday.
 bool ticks(Address at);

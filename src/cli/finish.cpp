@@ -17,12 +17,14 @@ namespace {
 Readiness checked(const Made& made, const Finish& finish) {
   Leaving leaving;
   if (!finish.part.empty()) leaving.part = &part_given(finish.part);
+  if (made.before) leaving.before = &*made.before;
   Readiness ready = readiness(made.image, made.layout, made.reading, leaving);
   if (!finish.unsound_anyway) need_ready(ready, made.name);
   return ready;
 }
 
-Report report_on(const Made& made, const Finish& finish, const Examination& examination) {
+Report report_on(const Made& made, const Finish& finish, const Readiness& ready) {
+  const Examination& examination = ready.examination;
   Report report;
   report.output = finish.output.path;
   report.form = told_form(finish.output).value_or(made.form);
@@ -31,10 +33,15 @@ Report report_on(const Made& made, const Finish& finish, const Examination& exam
   report.size = made.image.size();
   report.composed = !made.before;
   if (report.composed) report.notes = made.layout.after_composing;
-  if (made.before) report.changes = changes(*made.before, made.image, made.layout);
+  if (made.before) {
+    report.changes = changes(*made.before, made.image, made.layout);
+    const std::string mode = mode_change(*made.before, made.image);
+    if (!mode.empty()) report.notes.push_back(mode);
+  }
   report.standing = examination.standing;
   report.sound = examination.sound;
   report.findings = examination.findings;
+  report.insisted = !ready.is_ready();
   return report;
 }
 
@@ -68,12 +75,11 @@ void check_fit(const Made& made, const Finish& finish) {
 }
 
 int write_and_report(const Made& made, const Finish& finish) {
-  const Examination examination = checked(made, finish).examination;
-  const Report report = report_on(made, finish, examination);
+  const Report report = report_on(made, finish, checked(made, finish));
   write_image({made.image, report.form, made.layout.id, made.note, confession(made.reading)},
               finish.output, made.inputs);
   tell(report, finish.voice, made.output_taken || report.output == "-");
-  return report.sound ? exit_good : exit_bad;
+  return report.sound && !report.insisted ? exit_good : exit_bad;
 }
 
 }  // namespace rtcmend

@@ -2,6 +2,7 @@
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
+#include "cli/part_option.h"
 #include "cli/print.h"
 #include "render/diagnosis_json.h"
 #include "terminal/diagnosis.h"
@@ -12,11 +13,15 @@ namespace {
 
 struct ForecastOptions {
   DumpSource source;
+  std::string part;
   Voice voice;
 };
 
 int forecast_codes(const ForecastOptions& given) {
-  const Opened opened = open_dump(given.source);
+  check_part(given.part);
+  Opened opened = open_dump(given.source);
+  opened.examination = with_part(std::move(opened.examination), given.part, opened.dump.image,
+                                 *opened.layout);
   const Forecast foretold = forecast(opened.examination, *opened.layout);
   if (given.voice.json)
     print_json(forecast_json(foretold));
@@ -30,8 +35,10 @@ int forecast_codes(const ForecastOptions& given) {
 Action set_up_forecast(Options& options) {
   auto given = std::make_shared<ForecastOptions>();
   add_dump(options, given->source);
+  add_part(options, given->part);
   add_voice(options, given->voice);
   options.example("rtcmend forecast dump.bin");
+  options.example("rtcmend forecast dump.bin --part MC146818A");
   return [given] { return forecast_codes(*given); };
 }
 

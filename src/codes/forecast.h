@@ -16,10 +16,17 @@ struct Foretold {
   std::vector<std::string> why;      ///< the causes that they speak for, in words
 };
 
+/// What may raise a code or not: nobody can tell from the dump.
+struct Unpromised {
+  std::string text;                  ///< a sentence
+  std::vector<std::string> because;  ///< ids of findings
+};
+
 /// What an image would raise at power-on.
 struct Forecast {
-  std::vector<Foretold> codes;  ///< in the order of work
-  bool misread = false;         ///< the dump was misread: nothing can be foretold from it
+  std::vector<Foretold> codes;        ///< in the order of work
+  std::vector<Unpromised> unsettled;  ///< what keeps the forecast from being a promise
+  bool misread = false;               ///< the dump was misread: nothing can be foretold from it
 };
 
 /// The codes that an image would raise. Only what lies in the chip can be

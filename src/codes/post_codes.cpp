@@ -29,6 +29,8 @@ PostCode read_code(const json& entry) {
   code.code = entry["code"];
   code.means = entry["means"];
   code.chip = entry["from_the_chip"];
+  code.look_at = entry.value("look_at", "");
+  code.only_in = entry.value("class", "");
   for (const json& cause : entry["causes"]) code.causes.push_back(read_cause(cause));
   code.remedy = entry["do"].get<std::string>();
   if (entry.value("by_hand", false)) code.remedy = by_hand(code.remedy);

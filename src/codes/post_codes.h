@@ -29,6 +29,8 @@ struct PostCode {
   std::string code;
   std::string means;
   bool chip = true;           ///< false: not the clock chip's doing
+  std::string look_at;        ///< then, what is to be looked at; empty when it is the chip's
+  std::string only_in;        ///< the class of layouts whose firmware has it; empty = any
   std::vector<Cause> causes;  ///< likeliest first
   Advice remedy;
   int turn = 0;                     ///< the order of work among several codes

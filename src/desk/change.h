@@ -67,6 +67,9 @@ struct Change {
   bool hidden = false;                        ///< has bits of a password: told by its address alone
 };
 
+/// That a change took the clock to another way of counting, in a sentence; empty when it did not.
+std::string mode_change(const Image& before, const Image& after);
+
 /// Every byte that differs, ascending. Both images have the layout's size.
 std::vector<Change> changes(const Image& before, const Image& after, const Layout& layout);
 

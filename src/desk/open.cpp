@@ -104,6 +104,20 @@ Dump once(Dump dump, const std::optional<Layout>& given, const Shelf& shelf) {
   return dump;
 }
 
+namespace {
+
+/// Of two dumps that differ, the one whose checks hold; empty when that does not tell them apart.
+std::string which_holds(const Examination& first, const Image& again, const Layout& layout) {
+  if (again.size() < layout.size) return {};
+  const auto proven = Standing::Settings::proven;
+  const bool first_holds = first.standing.settings == proven;
+  if (first_holds == (examine(again, layout).standing.settings == proven)) return {};
+  return first_holds ? " The checks hold in this dump, and not in the other one."
+                     : " The checks hold in the other dump, and not in this one: begin with that.";
+}
+
+}  // namespace
+
 Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
                           const Shelf& shelf) {
   Examination examination = examine_whole(
@@ -113,8 +127,10 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
     more.push_back(reading_findings(examination).empty() ? half_of_mirror_finding(dump.image)
                                                          : mirror_finding());
   if (again)
-    for (Finding& finding : compare_reads(dump.image, *again, private_bytes(layout)))
+    for (Finding& finding : compare_reads(dump.image, *again, private_bytes(layout))) {
+      finding.text += which_holds(examination, *again, layout);
       more.push_back(std::move(finding));
+    }
   return with_findings(std::move(examination), more);
 }
 

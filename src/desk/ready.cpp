@@ -28,6 +28,14 @@ bool stops(const Finding& finding, const Leaving& leaving) {
   return finding.family() == Family::part && finding.is_fault();
 }
 
+/// A code that no list has, for which no check vouched until the image was sealed.
+bool is_vouched_by_sealing(const Finding& finding, const std::vector<Finding>& before) {
+  return finding.kind == FindingKind::field_unlisted &&
+         std::any_of(before.begin(), before.end(), [&](const Finding& other) {
+           return other.kind == FindingKind::field_illegal && other.at == finding.at;
+         });
+}
+
 }  // namespace
 
 bool is_misread(const std::vector<Finding>& reading) {
@@ -42,8 +50,12 @@ Readiness readiness(const Image& image, const Layout& layout, const std::vector<
     ready.examination =
         with_findings(std::move(ready.examination), part_findings(image, layout, *leaving.part));
   const std::vector<Finding>& findings = ready.examination.findings;
+  std::vector<Finding> before;
+  if (leaving.before != nullptr) before = examine(*leaving.before, layout).findings;
   std::copy_if(findings.begin(), findings.end(), std::back_inserter(ready.obstacles),
-               [&](const Finding& finding) { return stops(finding, leaving); });
+               [&](const Finding& finding) {
+                 return stops(finding, leaving) || is_vouched_by_sealing(finding, before);
+               });
   ready.misread = is_misread(reading);
   return ready;
 }

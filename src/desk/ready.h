@@ -18,6 +18,9 @@ bool is_misread(const std::vector<Finding>& reading);
 struct Leaving {
   bool writes_clock = false;   ///< its time goes into the chip: then the clock must be right
   const Part* part = nullptr;  ///< the chip that it is for; null = not said
+  /// What it was before it was changed; null = as it is, or made from nothing. A check that was
+  /// sealed since vouches for nothing.
+  const Image* before = nullptr;
 };
 
 /// Whether an image may leave the desk.

@@ -84,14 +84,26 @@ Reasons find_reasons(const Image& wanted, const Image& found, const Layout& layo
   return reasons;
 }
 
+bool is_of_the_clock(const Layout& layout, Address at) {
+  if (at < Image::ram_start) return true;
+  const Field* century = layout.field("century");
+  if (century == nullptr) return false;
+  const Addresses own = addresses(*century);
+  return std::find(own.begin(), own.end(), at) != own.end();
+}
+
 }  // namespace
+
+std::string_view name(Lost lost) {
+  if (lost == Lost::nothing) return "nothing";
+  return lost == Lost::clock ? "clock" : "settings";
+}
 
 Comparison compare(const Image& wanted, const Image& found, const Layout& layout) {
   const std::size_t size = common_size(wanted, found);
   if (size < layout.size)
-    refuse("compare",
-           fmt::format("the layout {} needs {} bytes, and one of the images has {}", layout.id,
-                       layout.size, size));
+    refuse("compare", fmt::format("the layout {} needs {} bytes, and one of the images has {}",
+                                  layout.id, layout.size, size));
   const Reasons reasons = find_reasons(wanted, found, layout);
   Comparison comparison;
   for (std::size_t i = 0; i < size; ++i) {
@@ -100,7 +112,10 @@ Comparison compare(const Image& wanted, const Image& found, const Layout& layout
     comparison.differences.push_back({at, wanted.at(at), found.at(at),
                                       owners(layout, at, differing_bits(wanted, found, layout, at)),
                                       reasons[at]});
-    if (reasons[at].empty()) comparison.equal = false;
+    if (!reasons[at].empty()) continue;
+    comparison.equal = false;
+    comparison.lost =
+        std::max(comparison.lost, is_of_the_clock(layout, at) ? Lost::clock : Lost::settings);
   }
   return comparison;
 }

@@ -35,6 +35,10 @@ void append(std::vector<Finding>& all, std::vector<Finding> some) {
 std::vector<CheckResult> evaluate_all(const Layout& layout, const Image& image) {
   std::vector<CheckResult> results;
   for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
+  return taken_together(std::move(results));
+}
+
+std::vector<CheckResult> taken_together(std::vector<CheckResult> results) {
   const bool proven = std::any_of(results.begin(), results.end(), [](const CheckResult& result) {
     return result.counts && result.ok();
   });
@@ -56,9 +60,15 @@ Examination examine(const Image& image, const Layout& layout) {
   append(findings, check_findings(examination.checks, image));
   append(findings, register_findings(image));
   append(findings, clock_findings(examination.clock, image));
+  append(findings, mode_findings(layout, image));
   append(findings, century_findings(examination.clock, layout, image));
-  append(findings, field_findings(examination.fields, image));
+  append(findings, field_findings(examination.fields, examination.checks, image));
   append(findings, relation_findings(examination.fields, layout, image));
+  // What holds no configuration describes no machine.
+  const bool blank = std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.kind == FindingKind::blank;
+  });
+  if (!blank) append(findings, machine_findings(layout, image));
   return with_findings(std::move(examination), {});
 }
 

@@ -27,6 +27,8 @@ struct Examination {
 /// an area of equal bytes is empty, not blank: firmware that keeps nothing there seals it all the
 /// same.
 std::vector<CheckResult> evaluate_all(const Layout& layout, const Image& image);
+/// The same for results that were come by one by one: all those of one layout.
+std::vector<CheckResult> taken_together(std::vector<CheckResult> results);
 
 /// Judges an image whose size is the layout's. Refuses (Error) another size.
 Examination examine(const Image& image, const Layout& layout);

@@ -19,14 +19,6 @@ std::optional<std::vector<FieldReading>> read_leaders(const Follows& follows, co
   return leaders;
 }
 
-bool covers(const Check& check, const Field& field) {
-  const Addresses own = addresses(field);
-  return std::all_of(own.begin(), own.end(), [&](Address at) {
-    return std::any_of(check.over.begin(), check.over.end(),
-                       [at](const Covered& covered) { return covered.range.contains(at); });
-  });
-}
-
 /// Whether the leader may have stopped short of what the follower says.
 bool goes_on(const FieldReading& follower, const Value& expected) {
   const auto& up_to = follower.field->follows->up_to;
@@ -42,6 +34,14 @@ void add_bits(const Field& field, std::vector<BitSlice>& bits) {
 }
 
 }  // namespace
+
+bool covers(const Check& check, const Field& field) {
+  const Addresses own = addresses(field);
+  return std::all_of(own.begin(), own.end(), [&](Address at) {
+    return std::any_of(check.over.begin(), check.over.end(),
+                       [at](const Covered& covered) { return covered.range.contains(at); });
+  });
+}
 
 Value followed_value(const Field& follower, const Value& leader) {
   const auto* number = std::get_if<std::int64_t>(&leader);

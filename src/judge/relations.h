@@ -22,6 +22,9 @@ Value followed_value(const Field& follower, const Value& leader);
 /// Whether a field that is known and in use says something else than that.
 bool breaks_relation(const FieldReading& reading, const Layout& layout, const Image& image);
 
+/// Whether a check covers every byte of a field, whatever its conditions.
+bool covers(const Check& check, const Field& field);
+
 /// Those checks of the layout, by number, that cover both a copy and its original: while one holds,
 /// only the firmware itself can have made them differ. None for what is no copy.
 std::vector<std::size_t> checks_proving(const Field& copy, const Layout& layout);

@@ -88,6 +88,11 @@ std::size_t least_size(const Layout& layout) {
   return last < Image::small_size ? Image::small_size : Image::large_size;
 }
 
+bool is_of_a_pc(const Layout& layout) {
+  const bool of_pcs = !layout.of.empty() && layout.of != "chip";
+  return of_pcs || layout.field("century") != nullptr;
+}
+
 std::optional<int> century_in(const Layout& layout, const Image& image) {
   const Field* field = layout.field("century");
   if (field == nullptr) return std::nullopt;

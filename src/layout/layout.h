@@ -25,6 +25,7 @@ struct DriveType {
 /// somebody's own.
 struct Layout {
   std::string id;  ///< "at+sum-40-7d+memory-34", or the name of one's own
+  std::string of;  ///< its class: "at"; empty = it stands by itself
   std::string title;
   std::size_t size = 64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
   std::vector<Field> fields;
@@ -54,6 +55,10 @@ struct Layout {
 
 /// The least size of a chip that has all the bytes which fields, checks and conditions look at.
 std::size_t least_size(const Layout& layout);
+
+/// Whether PC firmware keeps this chip. It asks for the time in BCD on a 24-hour dial, whatever
+/// register B says (RBIL61, INT 1Ah AH = 02h). So do the classes of PCs, and what names a century.
+bool is_of_a_pc(const Layout& layout);
 
 /// The century (19 or 20) from the field `century`, when there is one and it is legal.
 std::optional<int> century_in(const Layout& layout, const Image& image);

@@ -46,6 +46,7 @@ class Reader {
     need_kind(file, "class", {"families", "size"}, where);
     LayoutClass made;
     made.core = read(file, "class", where);
+    made.core.of = made.core.id;
     made.families = file.value("families", json::array()).get<std::vector<std::string>>();
     return made;
   }

@@ -205,7 +205,7 @@ void walk(Tape& tape, DriveType& type) {
 
 template <typename Tape>
 void walk(Tape& tape, Layout& layout) {
-  walk_all(tape, layout.id, layout.size, layout.fields, layout.checks, layout.sealing);
+  walk_all(tape, layout.id, layout.of, layout.size, layout.fields, layout.checks, layout.sealing);
   if constexpr (Tape::keeps_words)
     walk_all(tape, layout.title, layout.sources, layout.notes, layout.after_composing,
              layout.drive_types);

@@ -109,7 +109,10 @@ Image with_clock(const Image& image, const Layout& layout, const std::vector<Set
     refuse_choice("clock", fmt::format("{} is not a date and time from {} to {}", to_iso(time),
                                        first_year, last_year));
   Image running = image;
-  start_clock(time, running);
+  // PC firmware reads BCD on a 24-hour dial whatever register B says, and power-on tests refuse an
+  // hours byte with the bit of the afternoon (RBIL61, INT 1Ah AH = 02h; measured).
+  const ClockMode own = mode_of(image).value_or(ClockMode{});
+  start_clock(time, is_of_a_pc(layout) ? ClockMode{} : own, running);
   const Field* field = layout.field("century");
   if (field == nullptr) return running;
   const Value century = std::int64_t{time.year / 100};

@@ -24,7 +24,8 @@ enum class Followers {
 Image with_followers(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
                      Followers which);
 
-/// Clock set and running, the layout's century byte with it. Refuses (Error) a century among the
+/// Clock set and running, the layout's century byte with it. In BCD on a 24-hour dial where PC
+/// firmware keeps it, elsewhere as register B has it. Refuses (Error) a century among the
 /// settings that is not the clock's.
 Image with_clock(const Image& image, const Layout& layout, const std::vector<Setting>& settings,
                  const DateTime& time);

@@ -106,7 +106,9 @@ Json look_json(const Image& image, const Layout& layout, const Readiness& ready)
   json["fields"] = fields_json(examination.fields);
   json["checks"] = checks_with_words(examination.checks);
   json["findings"] = findings_with_sources(examination.findings);
-  json["forecast"] = forecast_json(forecast(examination, layout))["codes"];
+  const Json foretold = forecast_json(forecast(examination, layout));
+  json["forecast"] = foretold["codes"];
+  json["cannotPromise"] = foretold["cannot_promise"];
   return json;
 }
 

@@ -25,14 +25,24 @@ struct Taken {
   Image image;
   Layout layout;
   std::vector<Finding> reading;
+  std::optional<Image> before;
   Readiness ready;
 
   Taken(const Json& request, const Shelf& shelf, const Leaving& leaving)
       : image(image_of(request)),
         layout(layout_of(request, shelf)),
         reading(reading_of(request, layout, shelf)),
-        ready(readiness(image, layout, reading, leaving)) {
+        ready(readiness(image, layout, reading, with_before(leaving, request))) {
     if (!told(request, "anyway")) need_ready(ready, "image");
+  }
+
+ private:
+  Leaving with_before(Leaving leaving, const Json& request) {
+    const auto read = request.find("read");
+    if (read == request.end() || !read->is_object()) return leaving;
+    before = image_of(*read);
+    leaving.before = &*before;
+    return leaving;
   }
 };
 
@@ -93,7 +103,7 @@ Json sheet(const Json& request, Shelf& shelf) {
 
 Json deliver(const Json& request, Shelf& shelf) {
   const std::string clock = word(request, "clock");
-  const Taken taken(request, shelf, {clock == name(ClockPolicy::image), nullptr});
+  const Taken taken(request, shelf, {clock == name(ClockPolicy::image), nullptr, nullptr});
   const Way way = way_named(word(request, "way"));
   const Delivery delivery = rtcmend::deliver(parcel_from(request, taken.image, taken.layout), way);
   Json json = carried(delivery, way);

@@ -45,6 +45,13 @@ Json forecast_json(const Forecast& forecast) {
     one["do"] = in_plain_words(foretold.code->remedy);
     json["codes"].push_back(std::move(one));
   }
+  json["cannot_promise"] = Json::array();
+  for (const Unpromised& unsettled : forecast.unsettled) {
+    Json one;
+    one["text"] = unsettled.text;
+    one["because"] = unsettled.because;
+    json["cannot_promise"].push_back(std::move(one));
+  }
   json["misread"] = forecast.misread;
   return json;
 }
@@ -58,6 +65,7 @@ Json explain_json(const Explanation& explanation) {
     one["code"] = code.code;
     one["known"] = known != nullptr;
     one["chip"] = known != nullptr ? Json(known->chip) : Json(nullptr);
+    one["look_at"] = known != nullptr && !known->chip ? Json(known->look_at) : Json(nullptr);
     one["means"] = known != nullptr ? Json(known->means) : Json(nullptr);
     one["causes"] = Json::array();
     for (const ExplainedCause& cause : code.causes) {

@@ -125,6 +125,7 @@ Json verify_json(const Card& card) {
 Json compare_json(const Comparison& comparison, const Layout& layout) {
   Json json;
   json["equal"] = comparison.equal;
+  json["lost"] = name(comparison.lost);
   json["differences"] = list_json(comparison.differences, [&](const Difference& difference) {
     Json one;
     one["at"] = difference.at;

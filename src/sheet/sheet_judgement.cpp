@@ -109,7 +109,10 @@ Html findings_part(const Sheet& sheet, const Sources& sources) {
 }
 
 Html codes_part(const Sheet& sheet, const Sources& sources) {
-  const Html limit =
+  Html limit;
+  for (const Unpromised& unsettled : sheet.forecast.unsettled)
+    limit += element("p", {{"class", "small"}}, "No promise: " + unsettled.text);
+  limit +=
       element("p", {{"class", "small"}},
               "A drive or adapter that fails raises its own code as well, whatever the chip says.");
   if (sheet.forecast.misread)

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "chip/registers.h"
+#include "render/register_words.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -15,9 +17,21 @@ std::string byte_text(const std::optional<std::uint8_t>& byte, bool hidden) {
   return hidden ? "**" : hex2(*byte);
 }
 
+/// "register B: SET, 24/12"; what of a register differs. Empty for other bytes.
+std::string register_text(const Difference& difference) {
+  std::vector<std::string> bits;
+  for (const NamedBits& named : register_bits())
+    if (named.at == difference.at && difference.wanted && difference.found &&
+        value_of(named, *difference.wanted) != value_of(named, *difference.found))
+      bits.emplace_back(named.name);
+  if (bits.empty()) return {};
+  return fmt::format("register {:X}: {}", difference.at, join(bits, ", "));
+}
+
 std::string difference_line(const Difference& difference, const Layout& layout, const Ink& ink) {
   const bool hidden = layout.is_private(difference.at);
   std::string what = join(difference.fields, ", ");
+  if (what.empty()) what = register_text(difference);
   if (!difference.ignored.empty()) what += (what.empty() ? "" : "; ") + difference.ignored;
   if (what.empty()) what = "nothing that the layout names";
   const std::string line = fmt::format("  {}  {:<6}  {:<5}  {}", hex2(difference.at),
@@ -47,6 +61,8 @@ std::string compare_text(const Comparison& comparison, const Layout& layout, con
                          ? ink(Tone::good, "Equal in everything that matters.") + "\n"
                          : ink(Tone::bad, "Different") + ": " + counted(count, "byte") + " that " +
                                (count == 1 ? "matters" : "matter") + ".\n";
+  if (comparison.lost == Lost::clock)
+    text += "Only the clock and the century differ: it was reset, and the RAM was kept.\n";
   text += section(comparison, layout, "Matters", ink, matters);
   return text + section(comparison, layout, "Does not matter", ink, ignored);
 }
@@ -55,13 +71,15 @@ namespace {
 
 std::string lead(const Identification& identification, const Ink& ink) {
   if (identification.candidates.empty()) return "No layout fits.\n";
-  std::string text = identification.clear.empty()
-                         ? "No layout is clearly ahead.\n"
-                         : fmt::format("The layout is {}.\n", ink(Tone::good, identification.clear));
+  std::string text =
+      identification.clear.empty()
+          ? "No layout is clearly ahead.\n"
+          : fmt::format("The layout is {}.\n", ink(Tone::good, identification.clear));
   if (identification.mirrored)
-    text += hanging("The dump holds 64 bytes twice, as a 64-byte part gives them: they are taken "
-                    "once.",
-                    0) +
+    text += hanging(
+                "The dump holds 64 bytes twice, as a 64-byte part gives them: they are taken "
+                "once.",
+                0) +
             "\n";
   return text;
 }
@@ -74,8 +92,10 @@ std::string families(const Identification& identification) {
   std::size_t widest = 0;
   std::vector<std::string> silent;
   for (const FamilyWord& word : identification.families) {
-    if (speaks(word)) widest = std::max(widest, word.family.size());
-    else if (word.open) silent.push_back(word.family);
+    if (speaks(word))
+      widest = std::max(widest, word.family.size());
+    else if (word.open)
+      silent.push_back(word.family);
   }
   std::string text;
   for (const FamilyWord& word : identification.families)
@@ -84,9 +104,9 @@ std::string families(const Identification& identification) {
           "  {:<{}}  {}\n", word.family, widest,
           hanging(word.trait.empty() ? word.why : word.trait + ": " + word.why, widest + 4));
   if (!silent.empty())
-    text += hanging("Left out, because nothing in these bytes tells: " + join(silent, ", ") + ".",
-                    0) +
-            "\n";
+    text +=
+        hanging("Left out, because nothing in these bytes tells: " + join(silent, ", ") + ".", 0) +
+        "\n";
   return text;
 }
 

@@ -47,12 +47,24 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
                fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id));
 }
 
+namespace {
+
+std::string open_text(const Forecast& forecast, const Ink& ink) {
+  if (forecast.unsettled.empty()) return {};
+  std::string text = ink(Tone::strong, "It cannot be promised") + ":\n";
+  for (const Unpromised& unsettled : forecast.unsettled)
+    text += indented(fmt::format("{} ({})", unsettled.text, join(unsettled.because, ", ")), 2);
+  return text;
+}
+
+}  // namespace
+
 std::string forecast_text(const Forecast& forecast, const Ink& ink) {
   constexpr std::size_t column = 11;
   if (forecast.misread)
     return "The dump was misread, so nothing can be foretold from it. Read the chip again.\n";
   if (forecast.codes.empty())
-    return "Nothing in this image would raise a code at power-on.\n"
+    return "Nothing in this image would raise a code at power-on.\n" + open_text(forecast, ink) +
            "A drive or adapter that fails raises its own, whatever the chip says.\n";
   std::string text;
   for (const Foretold& foretold : forecast.codes) {
@@ -62,7 +74,7 @@ std::string forecast_text(const Forecast& forecast, const Ink& ink) {
     text += indented("Seen as: " + join(foretold.because, ", "), column);
     text += indented("Do: " + advice_text(foretold.code->remedy), column);
   }
-  return text +
+  return text + open_text(forecast, ink) +
          "In the order of work. A drive or adapter that fails raises its own code as well.\n";
 }
 
@@ -91,7 +103,7 @@ std::string code_text(const ExplainedCode& code, const Ink& ink) {
   if (code.known == nullptr) return unknown_text(code);
   std::string text = fmt::format("  {} {}\n", ink(Tone::strong, fmt::format("{:<5}", code.code)),
                                  hanging(code.known->means, code_column));
-  if (!code.known->chip) text += indented("This is not the clock chip's doing.", code_column);
+  if (!code.known->chip) text += indented("Not the clock chip: look at " + code.known->look_at + ".", code_column);
   for (std::size_t i = 0; i < code.causes.size(); ++i)
     text += cause_text(code.causes[i], i + 1, ink);
   text += indented("Do: " + advice_text(code.known->remedy), code_column);

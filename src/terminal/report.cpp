@@ -36,7 +36,7 @@ bool may_go_into_a_chip(const Standing& standing) {
 
 std::string next_text(const Report& report) {
   if (report.output == "-") return {};
-  if (!may_go_into_a_chip(report.standing))
+  if (report.insisted || !may_go_into_a_chip(report.standing))
     return "Beware: " +
            hanging(
                "this image is written because you insisted; do not put it into a "

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <iterator>
 
 #include "base/text.h"
 #include "chip/registers.h"
@@ -109,13 +110,50 @@ std::vector<std::string> groups(const std::vector<FieldReading>& fields) {
   return names;
 }
 
-std::string fields_text(const std::vector<FieldReading>& fields, const Ink& ink) {
-  std::string text;
-  for (const std::string& group : groups(fields)) {
-    text += ink(Tone::strong, printable(group_title(group))) + "\n";
-    for (const FieldReading& reading : fields)
-      if (reading.field->group == group) text += field_line(reading, ink);
+/// What a person opens a dump for.
+bool comes_first(const std::string& group) {
+  return group == "drives" || group == "memory";
+}
+
+bool says_no(const FieldReading& reading) {
+  return reading.known && reading.in_use && reading.value == Value{false};
+}
+
+/// Whether the flags of a group all say no, and are too many to be read one by one.
+bool folds_flags(const std::vector<FieldReading>& of_group) {
+  constexpr std::ptrdiff_t few = 2;
+  const auto is_flag = [](const FieldReading& reading) {
+    return reading.field->meaning == Meaning::flag;
+  };
+  const auto flags = std::count_if(of_group.begin(), of_group.end(), is_flag);
+  return flags > few && flags == std::count_if(of_group.begin(), of_group.end(), says_no);
+}
+
+std::string group_text(const std::string& group, const std::vector<FieldReading>& fields,
+                       const Ink& ink) {
+  std::vector<FieldReading> own;
+  std::copy_if(fields.begin(), fields.end(), std::back_inserter(own),
+               [&](const FieldReading& reading) { return reading.field->group == group; });
+  const bool folds = folds_flags(own);
+  std::string text = ink(Tone::strong, printable(group_title(group))) + "\n";
+  std::vector<std::string> all_no;
+  for (const FieldReading& reading : own) {
+    if (folds && says_no(reading))
+      all_no.push_back(printable(reading.field->id));
+    else
+      text += field_line(reading, ink);
   }
+  constexpr std::size_t column = 11;
+  if (folds) text += "  all no   " + hanging(join(all_no, ", "), column) + "\n";
+  return text;
+}
+
+enum class Place { first, after };
+
+std::string fields_text(const std::vector<FieldReading>& fields, Place place, const Ink& ink) {
+  std::string text;
+  for (const std::string& group : groups(fields))
+    if (comes_first(group) == (place == Place::first)) text += group_text(group, fields, ink);
   return text;
 }
 
@@ -124,8 +162,10 @@ std::string fields_text(const std::vector<FieldReading>& fields, const Ink& ink)
 std::string show_text(const Card& card, RegisterDetail detail, const Ink& ink) {
   const Examination& examination = card.examination;
   return heading(card, ink) + clock_lines(examination.clock) + "\n" +
-         registers_text(card.dump.image, detail, ink) + fields_text(examination.fields, ink) +
-         checks_text(examination.checks, ink) + findings_text(examination.findings, ink);
+         fields_text(examination.fields, Place::first, ink) +
+         registers_text(card.dump.image, detail, ink) +
+         fields_text(examination.fields, Place::after, ink) + checks_text(examination.checks, ink) +
+         findings_text(examination.findings, ink);
 }
 
 std::string verify_text(const Card& card, const Ink& ink) {

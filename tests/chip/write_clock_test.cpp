@@ -90,7 +90,7 @@ TEST_CASE("writing the clock touches neither alarms nor registers nor RAM") {
 
 TEST_CASE("starting an unknown clock gives the usual registers (common practice, no source)") {
   Image image(std::size_t{64});
-  start_clock({2031, 5, 14, 9, 30, 0}, image);
+  start_clock({2031, 5, 14, 9, 30, 0}, ClockMode{}, image);
   const std::vector<int> expected{0x00, 0x00, 0x30, 0x00, 0x09, 0x00,
                                   0x04, 0x14, 0x05, 0x31, 0x26, 0x02};
   for (std::size_t at = 0; at < expected.size(); ++at)
@@ -100,16 +100,30 @@ TEST_CASE("starting an unknown clock gives the usual registers (common practice,
   CHECK(read_clock(image, 20).running == true);
 }
 
-TEST_CASE("starting a stopped clock keeps its rate, mode, interrupts and alarms") {
+TEST_CASE("starting a stopped clock in its own mode keeps its rate, interrupts and alarms") {
   Image image = usual_clock_with(0x0A, 0xFA);
   image.set(0x0B, 0xA5);  // SET, alarm interrupt, binary, 12-hour, daylight saving
   image.set(0x01, 0xFF);
-  start_clock({2031, 5, 14, 21, 30, 0}, image);
+  start_clock({2031, 5, 14, 21, 30, 0}, {true, false}, image);
   CHECK(image.at(0x0A) == 0x2A);
   CHECK(image.at(0x0B) == 0x25);
   CHECK(image.at(0x01) == 0xFF);
   CHECK(image.at(0x02) == 0x1E);
   CHECK(image.at(0x04) == 0x89);
+}
+
+TEST_CASE("starting the clock in another mode takes the alarm along, but for its don't-care bytes") {
+  Image image = usual_clock_with(0x0A, 0x26);
+  image.set(0x0B, 0x20);  // alarm interrupt, BCD, 12-hour
+  image.set(0x01, 0xC0);  // any second (DS12885)
+  image.set(0x03, 0x45);
+  image.set(0x05, 0x87);  // 7 PM
+  start_clock({2031, 5, 14, 20, 30, 0}, ClockMode{}, image);
+  CHECK(image.at(0x0B) == 0x22);
+  CHECK(image.at(0x01) == 0xC0);
+  CHECK(image.at(0x03) == 0x45);
+  CHECK(image.at(0x05) == 0x19);
+  CHECK(image.at(0x04) == 0x20);
 }
 
 TEST_CASE("time, date and weekday tick, alarms and registers do not") {

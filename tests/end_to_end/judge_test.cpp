@@ -236,7 +236,7 @@ TEST_CASE("forecast tells the codes that the machine would show, and ends with 1
   const Ran none = bench.run({"forecast", "new.bin"});
   CHECK(none.code == 0);
   CHECK(none.out.starts_with("Nothing in this image would raise a code at power-on.\n"));
-  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[],\"misread\":false}\n");
+  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[],\"cannot_promise\":[],\"misread\":false}\n");
   // DS12885: VRT = 0 in 0Dh, the cell is exhausted.
   auto bytes = at_64_bytes();
   bytes[0x0D] = 0x00;
@@ -259,7 +259,7 @@ TEST_CASE("explain speaks JSON, knows what it does not know, and ties codes to a
   CHECK(alone.code == 0);
   const json codes = json::parse(alone.out)["codes"];
   REQUIRE(codes.size() == 2);
-  CHECK(codes[0] == json::parse(R"({"code": "1234", "known": false, "chip": null, "means": null,
+  CHECK(codes[0] == json::parse(R"({"code": "1234", "known": false, "chip": null, "look_at": null, "means": null,
                                     "causes": [], "do": null, "source": null})"));
   CHECK(codes[1]["known"] == true);
   CHECK(codes[1]["causes"][0]["seen"].empty());

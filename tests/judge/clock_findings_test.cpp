@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "examining.h"
@@ -64,22 +65,71 @@ TEST_CASE("bits that registers C and D always read as 0 are doubtful when they a
 
 // Date and time: DS12885 tables 2A and 2B.
 
-TEST_CASE("a time byte that is not BCD, or out of its range, is a fault at its address") {
+// What is a fault and what a doubt follows what firmware does (measured on 64 images of real
+// firmware; that power-on tests look at seconds, minutes and hours alone is from memory).
+
+TEST_CASE("seconds, minutes or hours that no clock shows are a fault at their address") {
+  CHECK(found_with({{0x00, 0x60}}) == Found{"fault clock-byte-illegal at 00h"});
   CHECK(found_with({{0x02, 0x7A}}) == Found{"fault clock-byte-illegal at 02h"});
-  CHECK(found_with({{0x08, 0x13}}) == Found{"fault clock-byte-illegal at 08h"});
-  CHECK(found_with({{0x06, 0x00}}) == Found{"fault clock-byte-illegal at 06h"});
-  CHECK(found_with({{0x07, 0x32}}) == Found{"fault clock-byte-illegal at 07h"});
+  CHECK(found_with({{0x04, 0x24}}) == Found{"fault clock-byte-illegal at 04h"});
+  // 5 PM of a 12-hour dial: bit 7 is no digit of a 24-hour one.
+  CHECK(found_with({{0x04, 0x85}}) == Found{"fault clock-byte-illegal at 04h"});
+}
+
+TEST_CASE("a day, month or year that no calendar has is doubtful, and the clock must be set") {
+  CHECK(found_with({{0x07, 0x32}}) == Found{"doubt clock-date-impossible at 07h"});
+  CHECK(found_with({{0x08, 0x13}}) == Found{"doubt clock-date-impossible at 08h"});
+  CHECK(found_with({{0x09, 0x3A}}) == Found{"doubt clock-date-impossible at 09h"});
+  const Examination examination =
+      examine(with_bytes(at_64_image(), {{0x08, 0x13}}), layout_of("at"));
+  CHECK(examination.standing.clock == Standing::Clock::unset);
+  CHECK_FALSE(examination.sound);
+}
+
+TEST_CASE("hours of a 24-hour dial on a 12-hour one are doubtful: PC firmware reads them rightly") {
+  // 0Bh = 00h: BCD, 12 hours (DS12885, register B). INT 1Ah AH = 02h knows no AM and PM (RBIL61).
+  const Image evening = with_bytes(at_64_image(), {{0x04, 0x20}, {0x05, 0x12}, {0x0B, 0x00}});
+  CHECK(found(evening) ==
+        Found{"doubt clock-byte-other-mode at 04h", "doubt clock-mode-other at 0Bh"});
+  CHECK(examine(evening, layout_of("at")).standing.clock == Standing::Clock::unset);
+  CHECK(text_of("clock-byte-other-mode", evening) ==
+        "The hours byte 20h is not legal in 12-hour mode (register B says 12-hour; it would be "
+        "20:00 in 24-hour mode). PC firmware reads BCD on a 24-hour dial and finds nothing wrong; "
+        "the chip does not count on from here.");
+}
+
+TEST_CASE("a 12-hour dial and binary digits are doubtful where PC firmware reads the clock") {
+  // 12h in the alarm: 00h is no hour of a 12-hour dial.
+  CHECK(found_with({{0x0B, 0x00}, {0x05, 0x12}}) == Found{"doubt clock-mode-other at 0Bh"});
+  CHECK(found_with({{0x0B, 0x06}, {0x09, 0x1F}}).back() == "note weekday-wrong at 06h");
+  // 30h seconds and minutes are 48 in binary; 31h is 49: of 2049-05-20.
+  CHECK(found_with({{0x0B, 0x06}}).front() == "doubt clock-mode-other at 0Bh");
+  // 59h is 89 in binary, and 59 as firmware reads it.
+  const Found nearly_full = found_with({{0x0B, 0x06}, {0x02, 0x59}});
+  CHECK(std::count(nearly_full.begin(), nearly_full.end(), "doubt clock-byte-other-mode at 02h") ==
+        1);
+  CHECK(text_of("clock-mode-other", with_bytes(at_64_image(), {{0x0B, 0x04}})) ==
+        "Register B has the chip count in binary, on a 12-hour dial; PC firmware reads BCD on a "
+        "24-hour dial, so it may show another time than the chip keeps.");
+  CHECK(found(with_bytes(crc_64_image(), {{0x0B, 0x00}, {0x05, 0x12}}), "crc+slots-19") ==
+        Found{"doubt clock-mode-other at 0Bh"});
+  CHECK(found(with_bytes(at_64_image(), {{0x0B, 0x00}, {0x05, 0x12}}), "chip") ==
+        Found{"note century-assumed at 09h", "note no-check"});
 }
 
 TEST_CASE("a day that its month does not have is an impossible date") {
   // 31 April; 29 February 2031, no leap year.
-  CHECK(found_with({{0x07, 0x31}, {0x08, 0x04}}) == Found{"fault clock-date-impossible at 07h"});
-  CHECK(found_with({{0x07, 0x29}, {0x08, 0x02}}) == Found{"fault clock-date-impossible at 07h"});
+  CHECK(found_with({{0x07, 0x31}, {0x08, 0x04}}) == Found{"doubt clock-date-impossible at 07h"});
+  CHECK(found_with({{0x07, 0x29}, {0x08, 0x02}}) == Found{"doubt clock-date-impossible at 07h"});
 }
 
-TEST_CASE("a weekday that is not the date's is doubtful and names both") {
+TEST_CASE("a weekday that is not the date's, or none, is noted: no PC firmware asks for it") {
+  // INT 1Ah AH = 04h and 05h carry no weekday (RBIL61).
+  CHECK(found_with({{0x06, 0x00}}) == Found{"note weekday-wrong at 06h"});
+  CHECK(examine(with_bytes(at_64_image(), {{0x06, 0x00}}), layout_of("at")).sound);
+
   const Image image = with_bytes(at_64_image(), {{0x06, 0x02}});
-  CHECK(found(image) == Found{"doubt weekday-wrong at 06h"});
+  CHECK(found(image) == Found{"note weekday-wrong at 06h"});
   // 14 May 2031 is a Wednesday by the calendar.
   CHECK(text_of("weekday-wrong", image) ==
         "The weekday byte says Monday, but 2031-05-14 is a Wednesday.");

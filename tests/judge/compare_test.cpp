@@ -165,6 +165,17 @@ TEST_CASE("bytes that the layout does not use may differ") {
 
 TEST_CASE("an image that is too small for the layout is not compared") {
   const Image large(std::vector<std::uint8_t>(128, 0));
-  CHECK_THROWS_WITH(compare(at_64_image(), large, layout_of("at+sum-40-7d")),
-                    "compare: the layout at+sum-40-7d needs 128 bytes, and one of the images has 64");
+  CHECK_THROWS_WITH(
+      compare(at_64_image(), large, layout_of("at+sum-40-7d")),
+      "compare: the layout at+sum-40-7d needs 128 bytes, and one of the images has 64");
+}
+
+TEST_CASE("a clock that was reset is told from lost settings") {
+  CHECK(compared(at_64_image()).lost == Lost::nothing);
+  // The time ticks and the status of the last start is written anew: neither is a loss.
+  CHECK(compared(found_with({{0x02, 0x31}, {0x0E, 0x80}})).lost == Lost::nothing);
+  // 32h holds the century (RBIL61 CMOS 32h).
+  CHECK(compared(found_with({{0x09, 0x80}, {0x32, 0x19}})).lost == Lost::clock);
+  CHECK(compared(found_with({{0x0A, 0x06}})).lost == Lost::clock);
+  CHECK(compared(found_with({{0x32, 0x19}, {0x20, 0x01}})).lost == Lost::settings);
 }

@@ -103,7 +103,8 @@ TEST_CASE("a part that counts the century at 32h fights check bytes there") {
         "The DS12C887 counts the century at 32h by itself, where this layout keeps a byte of "
         "crc-10-31: the byte changes when the century does. 5Ch is not made of decimal digits and "
         "may not survive there.");
-  CHECK(the("part-century-clash", with_bytes(crc_64_image(), {{0x32, 0x19}}), "crc+slots-19", "DS12C887")
+  CHECK(the("part-century-clash", with_bytes(crc_64_image(), {{0x32, 0x19}}), "crc+slots-19",
+            "DS12C887")
             .text.find("decimal") == std::string::npos);
 }
 
@@ -155,8 +156,7 @@ TEST_CASE("a new potted part needs an image that starts its oscillator") {
 
 TEST_CASE("a trickle charger and a plain lithium cell do not go together") {
   // Published: data sheet 19-5217.
-  CHECK(the("part-trickle-charger", at_64_image(), "at", "DS12R885").severity() ==
-        Severity::doubt);
+  CHECK(the("part-trickle-charger", at_64_image(), "at", "DS12R885").severity() == Severity::doubt);
   CHECK_FALSE(is_there("part-trickle-charger", at_64_image(), "at", "DS12885"));
 }
 

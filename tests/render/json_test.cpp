@@ -58,9 +58,10 @@ TEST_CASE("compare's JSON gives a reason for what it ignores, and hides password
   const Comparison comparison{false,
                               {{0x00, 0x15, 0x16, {}, "it ticks"},
                                {0x10, 0x40, std::nullopt, {"floppy_a"}, ""},
-                               {0x38, 0x11, 0x22, {"word"}, ""}}};
+                               {0x38, 0x11, 0x22, {"word"}, ""}},
+                              Lost::settings};
   CHECK(to_line(compare_json(comparison, layout)) ==
-        R"({"equal":false,"differences":[)"
+        R"({"equal":false,"lost":"settings","differences":[)"
         R"({"at":0,"wanted":21,"found":22,"fields":[],"ignored":"it ticks"},)"
         R"({"at":16,"wanted":64,"found":null,"fields":["floppy_a"],"ignored":null},)"
         R"({"at":56,"wanted":null,"found":null,"fields":["word"],"ignored":null}]})");

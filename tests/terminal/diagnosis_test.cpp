@@ -10,14 +10,15 @@ using namespace rtcmend;
 namespace {
 
 const PostCode& low_cell() {
-  static const PostCode code{"161",   "The cell is low.", true, {}, "Change the cell.", 1, "", {},
-                             "RBIL61"};
+  static const PostCode code{
+      "161", "The cell is low.", true, "", "", {}, "Change the cell.", 1, "", {}, "RBIL61"};
   return code;
 }
 
 const PostCode& keyboard() {
-  static const PostCode code{"301", "A key is stuck.", false, {}, "Free the key.", 2, "",
-                             {},    "from memory"};
+  static const PostCode code{
+      "301", "A key is stuck.", false, "the keyboard", "", {}, "Free the key.", 2, "",
+      {},    "from memory"};
   return code;
 }
 
@@ -58,7 +59,7 @@ TEST_CASE("a forecast names each code with why and what to do, or says that ther
         "Nothing in this image would raise a code at power-on.\n"
         "A drive or adapter that fails raises its own, whatever the chip says.\n");
   const Forecast codes{
-      {{&low_cell(), {"cell-low", "blank"}, {"The chip says that its cell is low."}}}, false};
+      {{&low_cell(), {"cell-low", "blank"}, {"The chip says that its cell is low."}}}, {}, false};
   CHECK(forecast_text(codes, Ink()) ==
         "  161      The cell is low.\n"
         "           Because: The chip says that its cell is low.\n"
@@ -70,9 +71,22 @@ TEST_CASE("a forecast names each code with why and what to do, or says that ther
                         "because": ["cell-low", "blank"],
                         "why": ["The chip says that its cell is low."],
                         "do": "Change the cell."})"));
-  CHECK(forecast_json({}) == Json::parse(R"({"codes": [], "misread": false})"));
-  CHECK(forecast_text({{}, true}, Ink()) ==
+  CHECK(forecast_json({}) ==
+        Json::parse(R"({"codes": [], "cannot_promise": [], "misread": false})"));
+  CHECK(forecast_text({{}, {}, true}, Ink()) ==
         "The dump was misread, so nothing can be foretold from it. Read the chip again.\n");
+}
+
+TEST_CASE("a forecast says what it cannot promise, with codes and without") {
+  const Forecast open{{}, {{"A code stands here that no list has.", {"field-unlisted"}}}, false};
+  CHECK(forecast_text(open, Ink()) ==
+        "Nothing in this image would raise a code at power-on.\n"
+        "It cannot be promised:\n"
+        "  A code stands here that no list has. (field-unlisted)\n"
+        "A drive or adapter that fails raises its own, whatever the chip says.\n");
+  CHECK(forecast_json(open)["cannot_promise"] ==
+        Json::parse(R"([{"text": "A code stands here that no list has.",
+                         "because": ["field-unlisted"]}])"));
 }
 
 TEST_CASE("an explained code tells its causes, what the dump shows of them, and the remedy") {
@@ -98,7 +112,7 @@ TEST_CASE("a code that is not about the chip says so, one that is not known is n
   explanation.order = {"First 301: a stuck key stops the start."};
   CHECK(explain_text(explanation, Ink()) ==
         "  301   A key is stuck.\n"
-        "        This is not the clock chip's doing.\n"
+        "        Not the clock chip: look at the keyboard.\n"
         "        Do: Free the key.\n"
         "        Source: from memory.\n"
         "  9\\x1B9\n"
@@ -121,11 +135,11 @@ TEST_CASE("the JSON of explain has every key for a known code, and null for an u
   explanation.codes = {{"301", &keyboard(), {{"A book lies on it.", {"x"}}}}, {"999", nullptr, {}}};
   const Json json = explain_json(explanation);
   CHECK(json["codes"][0] ==
-        Json::parse(R"({"code": "301", "known": true, "chip": false, "means": "A key is stuck.",
+        Json::parse(R"({"code": "301", "known": true, "chip": false, "look_at": "the keyboard", "means": "A key is stuck.",
                         "causes": [{"text": "A book lies on it.", "seen": ["x"]}],
                         "do": "Free the key.", "source": "from memory"})"));
   CHECK(json["codes"][1] ==
-        Json::parse(R"({"code": "999", "known": false, "chip": null, "means": null, "causes": [],
+        Json::parse(R"({"code": "999", "known": false, "chip": null, "look_at": null, "means": null, "causes": [],
                         "do": null, "source": null})"));
   CHECK(json["order"] == Json::array());
 }

@@ -2,10 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "layout/library.h"
 #include "render/json.h"
 #include "render/small_layout.h"
 #include "terminal/compare.h"
-#include "layout/library.h"
 #include "terminal/layouts.h"
 
 using namespace rtcmend;
@@ -66,6 +66,19 @@ TEST_CASE("a comparison puts what matters first") {
         "  at  wanted  found  belongs to\n"
         "  00  15      16     it ticks\n");
   CHECK(compare_text({true, {}}, small_layout(), Ink()) == "Equal in everything that matters.\n");
+}
+
+TEST_CASE("a comparison knows the registers' bits, and a clock that was reset alone") {
+  // 0Bh: SET for 24/12 (DS12885, register B).
+  const Comparison comparison{
+      false, {{0x0B, 0x02, 0x80, {}, ""}, {0x32, 0x20, 0x19, {"century"}, ""}}, Lost::clock};
+  CHECK(compare_text(comparison, small_layout(), Ink()) ==
+        "Different: 2 bytes that matter.\n"
+        "Only the clock and the century differ: it was reset, and the RAM was kept.\n"
+        "Matters\n"
+        "  at  wanted  found  belongs to\n"
+        "  0B  02      80     register B: SET, 24/12\n"
+        "  32  20      19     century\n");
 }
 
 TEST_CASE("candidates stand in columns") {

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "layout/library.h"
 #include "render/json.h"
 #include "render/small_layout.h"
 
@@ -20,11 +21,6 @@ TEST_CASE("a sound dump is shown as a record card") {
   kept in    BCD, 24 hours
   alarm      at 00:00:00
 
-Registers
-  0A       26  DV = 2, RS = 6
-  0B       02  24/12
-  0C       00  nothing set
-  0D       80  VRT
 Drives
   10       First floppy drive ........... 1.44M        floppy_a
   12 19    First fixed disk, type ....... 39           disk_0_type
@@ -33,6 +29,11 @@ Memory
   0E       What the self-test found at the last start
                                           0            start_status
   32       Century ...................... 20           century
+Registers
+  0A       26  DV = 2, RS = 6
+  0B       02  24/12
+  0C       00  nothing set
+  0D       80  VRT
 Locks
   38-3F    Password ..................... not set      word
 Checks
@@ -92,4 +93,24 @@ TEST_CASE("a clock in binary and twelve hours is told as such") {
   CHECK(text.find("  kept in    binary, 12 hours\n") != std::string::npos);
   CHECK(show_json(shown.card())["clock"]["encoding"] == "binary");
   CHECK(show_json(shown.card())["clock"]["hours"] == 12);
+}
+
+TEST_CASE(
+    "flags of a group that all say no are folded into one line, and one that says yes is not") {
+  const Layout layout = built_in_layout("at");
+  const auto shown = [&](const Image& image) {
+    const Dump dump{image, Form::raw, {}, {}};
+    const Examination examination = examine(image, layout);
+    const std::string name = "dump.bin";
+    return show_text({name, dump, layout, examination}, RegisterDetail::a_line_each, Ink());
+  };
+  const std::string quiet = shown(at_64_image());
+  CHECK(quiet.find("  all no   diag_clock_lost_power, diag_check_wrong, diag_equipment_wrong,\n") !=
+        std::string::npos);
+  CHECK(quiet.find("Clock lost its power") == std::string::npos);
+  // RBIL61 C0005: bit 7 of 0Eh.
+  const std::string told = shown(with_bytes(at_64_image(), {{0x0E, 0x80}}));
+  CHECK(told.find("all no") == std::string::npos);
+  CHECK(told.find("Clock lost its power ......... yes") != std::string::npos);
+  CHECK(told.find("Check bytes were wrong ....... no") != std::string::npos);
 }

@@ -67,7 +67,7 @@ TEST_CASE("a finding says how much it weighs, where it is, and what to do") {
                         "common practice, no source"};
   CHECK(findings_text({finding}, Ink()) ==
         "Findings\n"
-        "  doubt    weekday-wrong at 06h, 32h\n"
+        "  note     weekday-wrong at 06h, 32h\n"
         "           It was a Wednesday.\n"
         "           Do: Set the clock (\"rtcmend amend DUMP --clock now -o OUT\").\n");
   CHECK(findings_text({}, Ink()).empty());

@@ -73,9 +73,10 @@ export function makeFindings(doing, repair) {
     if (!findings.length) return [el("p", {}, words.findings.none)];
     return [el("ul", { class: "findings" }, findings.map((one) => findingItem(one, doing)))];
   });
-  const drawForecast = once(forecast, ({ codes, misread }) => {
+  const drawForecast = once(forecast, ({ codes, unsettled, misread }) => {
     if (misread) return [el("p", {}, words.findings.forecastMisread)];
-    if (!codes.length) return [el("p", {}, words.findings.forecastNone)];
+    const open = unsettled.map((one) => el("p", { class: "hint" }, words.findings.forecastOpen(one.text)));
+    if (!codes.length) return [el("p", {}, words.findings.forecastNone), ...open];
     return [
       el(
         "ul",
@@ -84,6 +85,7 @@ export function makeFindings(doing, repair) {
           el("li", {}, el("p", {}, el("b", { class: "code" }, code.code), " ", code.means), code.why?.length ? el("p", {}, code.why.join(" ")) : null, el("p", { class: "do" }, code.do)),
         ),
       ),
+      ...open,
     ];
   });
   const drawSuspects = once(suspects, (all) => {
@@ -110,7 +112,7 @@ export function makeFindings(doing, repair) {
     node: el("div", {}, list, suspects, el("h3", {}, words.findings.forecast), forecast),
     update(look) {
       drawList(look.findings);
-      drawForecast({ codes: look.forecast, misread: look.misread });
+      drawForecast({ codes: look.forecast, unsettled: look.cannotPromise, misread: look.misread });
     },
     updateSuspects(all) {
       drawSuspects(all.slice(0, 5));

@@ -164,6 +164,7 @@ export const words = {
     forecast: "What the machine would say at power-on",
     forecastMisread: "The dump was misread, so nothing can be foretold from it.",
     forecastNone: "No code about this chip is to be expected.",
+    forecastOpen: (what) => `No promise: ${what}`,
     suspects: "What would explain it",
     suspectsHint: "The smallest repairs that make the failed checks hold, likeliest first.",
     odds: (share) => `${Math.round(share * 100)} in 100`,
