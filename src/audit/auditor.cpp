@@ -92,7 +92,8 @@ class Auditor::Bench {
       first_results_.push_back(first);
       first += piece.checks().size();
     }
-    if (rules.named && rules.named->size <= size) named_ = std::make_unique<Judge>(*this, rules.named);
+    if (rules.named && rules.named->size <= size)
+      named_ = std::make_unique<Judge>(*this, rules.named);
   }
 
   Verdict judge(const Image& image) {
@@ -153,7 +154,8 @@ class Auditor::Bench {
     for (const auto& [known, judge] : judges_)
       if (known == key) return judge.get();
     auto layout = std::make_shared<const Layout>(layout_of(*found.clear, found.traits()));
-    return judges_.emplace_back(key, std::make_unique<Judge>(*this, std::move(layout))).second.get();
+    return judges_.emplace_back(key, std::make_unique<Judge>(*this, std::move(layout)))
+        .second.get();
   }
 
   std::span<const CheckResult> results_of(const Piece& piece) const {
@@ -169,16 +171,16 @@ class Auditor::Bench {
   }
 
   EvidenceAtHand at_hand(const Image& image, const QuickClock::Answer& clock) {
-    return {[this](const Piece& piece) { return results_of(piece); },
-            [this, &image](const Piece& piece) {
-              return evidence_.bits(index_of(piece), image,
-                                    [&](std::size_t check) { return holds(piece, check); });
-            },
-            clock.least_credence >= most_for_a_chip ? most_for_a_chip
-                                                    : evidence_of_chip(image).bits,
-            [this, &image](const Piece& plain, const Piece& other) {
-              return stands_in(plain, other, image);
-            }};
+    return {
+        [this](const Piece& piece) { return results_of(piece); },
+        [this, &image](const Piece& piece) {
+          return evidence_.bits(index_of(piece), image,
+                                [&](std::size_t check) { return holds(piece, check); });
+        },
+        clock.least_credence >= most_for_a_chip ? most_for_a_chip : evidence_of_chip(image).bits,
+        [this, &image](const Piece& plain, const Piece& other) {
+          return stands_in(plain, other, image);
+        }};
   }
 
   /// can_stand_in() rests on the two layouts, on how their checks stand, and on which come to the

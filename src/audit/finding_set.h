@@ -14,9 +14,7 @@ struct FindingSet {
   std::uint64_t bits = 0;
 
   void add(FindingKind kind) { bits |= std::uint64_t{1} << static_cast<unsigned>(kind); }
-  void remove(FindingKind kind) {
-    bits &= ~(std::uint64_t{1} << static_cast<unsigned>(kind));
-  }
+  void remove(FindingKind kind) { bits &= ~(std::uint64_t{1} << static_cast<unsigned>(kind)); }
   bool has(FindingKind kind) const { return (bits >> static_cast<unsigned>(kind) & 1U) != 0; }
   FindingSet& operator|=(const FindingSet& other) {
     bits |= other.bits;

@@ -107,9 +107,8 @@ double QuickEvidence::sum(const OfPiece& of, const Layout& layout, const Image& 
   double all = 0;
   for (const Own& own : of.fields) {
     if (own.use && !holds(*own.use, image)) continue;
-    all += weighed_[own.number].asks_checks
-               ? bits_of_copy(own, layout, image, check_holds)
-               : bits_of_plain(own.number, image);
+    all += weighed_[own.number].asks_checks ? bits_of_copy(own, layout, image, check_holds)
+                                            : bits_of_plain(own.number, image);
   }
   return all;
 }

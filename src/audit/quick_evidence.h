@@ -15,9 +15,9 @@
 
 namespace rtcmend {
 
-/// What the own fields of many pieces come to. Layouts share most of their fields, so each different
-/// field is weighed once for an image, and what was weighed before is remembered. For images with
-/// every byte known.
+/// What the own fields of many pieces come to. Layouts share most of their fields, so each
+/// different field is weighed once for an image, and what was weighed before is remembered. For
+/// images with every byte known.
 class QuickEvidence {
  public:
   /// The pieces must outlive it.
@@ -68,15 +68,14 @@ class QuickEvidence {
   double sum(const OfPiece& of, const Layout& layout, const Image& image, const Holds& holds);
   std::optional<std::size_t> use_of(const Field& field);
   double bits_of_plain(std::size_t number, const Image& image);
-  double bits_of_copy(const Own& own, const Layout& layout, const Image& image,
-                      const Holds& holds);
+  double bits_of_copy(const Own& own, const Layout& layout, const Image& image, const Holds& holds);
 
   std::span<const Piece> pieces_;
   FieldPool pool_;
   std::size_t image_number_ = 0;
   std::vector<Use> uses_;
-  std::vector<Weighed> weighed_;            ///< by number in the pool
-  std::vector<OfPiece> of_piece_;           ///< in the order of the pieces
+  std::vector<Weighed> weighed_;   ///< by number in the pool
+  std::vector<OfPiece> of_piece_;  ///< in the order of the pieces
 };
 
 }  // namespace rtcmend

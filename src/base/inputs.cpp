@@ -21,9 +21,8 @@ bool Inputs::hold(const std::string& path) const {
   if (output == system::identity_of(STDIN_FILENO)) return true;
   if (std::find(ids_.begin(), ids_.end(), *output) != ids_.end()) return true;
   // A name that has come to lead to another file since is still the input's name.
-  return std::any_of(paths_.begin(), paths_.end(), [&](const std::string& name) {
-    return system::identity(name) == output;
-  });
+  return std::any_of(paths_.begin(), paths_.end(),
+                     [&](const std::string& name) { return system::identity(name) == output; });
 }
 
 }  // namespace rtcmend

@@ -143,7 +143,8 @@ class BatchWorker {
 
   struct HashOfVerdict {
     std::size_t operator()(const Verdict& verdict) const {
-      const auto layout = std::hash<std::string_view>{}(verdict.is_clear() ? verdict.layout->id : "");
+      const auto layout =
+          std::hash<std::string_view>{}(verdict.is_clear() ? verdict.layout->id : "");
       return std::hash<std::uint64_t>{}(verdict.findings.bits) ^ layout;
     }
   };

@@ -88,8 +88,8 @@ int compose_image(const ComposeOptions& given) {
   check_output(given.finish.output, inputs);
   if (!given.save.empty()) check_save(given, save_rules);
   const Order order = given.ask ? asked_order(given) : read_order(given);
-  const Description description = settled(order.description, given.clock,
-                                          given.finish.part, order.layout);
+  const Description description =
+      settled(order.description, given.clock, given.finish.part, order.layout);
   inputs.add(order.layout.files);
   save_rules.inputs = inputs;
   const Image image = compose(description, order.layout);
@@ -104,11 +104,10 @@ int compose_image(const ComposeOptions& given) {
 
 Action set_up_compose(Options& options) {
   auto given = std::make_shared<ComposeOptions>();
-  options.optional_word(
-      given->description, "DESCRIPTION",
-      "what is fitted in the machine, as JSON: {\"layout\": \"at\", \"clock\": "
-      "\"now\", \"set\": {\"floppy_a\": \"1.44M\", \"disk_0_type\": 39}}; - is "
-      "standard input");
+  options.optional_word(given->description, "DESCRIPTION",
+                        "what is fitted in the machine, as JSON: {\"layout\": \"at\", \"clock\": "
+                        "\"now\", \"set\": {\"floppy_a\": \"1.44M\", \"disk_0_type\": 39}}; - is "
+                        "standard input");
   options.flag(given->ask, "--ask", "ask instead, one plain question at a time");
   options.value(given->layout, "--layout", "ID|FILE",
                 "the layout, in place of the description's own");

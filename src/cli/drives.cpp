@@ -58,7 +58,8 @@ int drives(const DrivesOptions& given) {
   const Disk disk = disk_in(given, asked);
   DriveAdvice advice = advise_on_drive(disk, asked);
   if (given.type != not_given) {
-    std::erase_if(advice.matches, [&](const DriveMatch& match) { return match.type.type != given.type; });
+    std::erase_if(advice.matches,
+                  [&](const DriveMatch& match) { return match.type.type != given.type; });
     advice.by_hand.clear();
   }
   const DriveCard card{disk, advice, asked};

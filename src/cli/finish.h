@@ -28,12 +28,12 @@ struct Made {
   std::string name;  ///< what it was made from, for messages
   Image image;
   const Layout& layout;
-  Form form;                        ///< when neither --to nor the output's name says another
-  std::string note;                 ///< for the json form
-  std::vector<Finding> reading;     ///< what is wrong with the reading of the dump it began as
-  Inputs inputs;                    ///< files that were read
-  std::optional<Image> before;      ///< what it was; nothing = made from nothing
-  bool output_taken = false;        ///< standard output, by something else than the image
+  Form form;                     ///< when neither --to nor the output's name says another
+  std::string note;              ///< for the json form
+  std::vector<Finding> reading;  ///< what is wrong with the reading of the dump it began as
+  Inputs inputs;                 ///< files that were read
+  std::optional<Image> before;   ///< what it was; nothing = made from nothing
+  bool output_taken = false;     ///< standard output, by something else than the image
 };
 
 /// What a changed dump is made into. The files of its layout join the inputs.

@@ -20,8 +20,8 @@ struct ForecastOptions {
 int forecast_codes(const ForecastOptions& given) {
   check_part(given.part);
   Opened opened = open_dump(given.source);
-  opened.examination = with_part(std::move(opened.examination), given.part, opened.dump.image,
-                                 *opened.layout);
+  opened.examination =
+      with_part(std::move(opened.examination), given.part, opened.dump.image, *opened.layout);
   const Forecast foretold = forecast(opened.examination, *opened.layout);
   if (given.voice.json)
     print_json(forecast_json(foretold));

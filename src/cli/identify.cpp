@@ -3,8 +3,8 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
-#include "judge/health.h"
 #include "desk/shelf.h"
+#include "judge/health.h"
 #include "terminal/compare.h"
 #include "terminal/findings.h"
 

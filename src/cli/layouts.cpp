@@ -41,8 +41,8 @@ int check(const std::string& path, const Voice& voice) {
   if (voice.json)
     print_json(layouts_json({layout}));
   else
-    print(fmt::format("{} is a good layout: {}, for {} bytes or more, {} fields, {} checks.\n", printable(path),
-                      printable(layout.id), layout.size, layout.fields.size(),
+    print(fmt::format("{} is a good layout: {}, for {} bytes or more, {} fields, {} checks.\n",
+                      printable(path), printable(layout.id), layout.size, layout.fields.size(),
                       layout.checks.size()));
   return exit_good;
 }
@@ -54,7 +54,8 @@ int layouts(const LayoutsOptions& given) {
            "rtcmend layouts " + near_or_all(given.what, {"list", "print", "check"}));
   if (given.name.empty())
     refuse("layouts " + given.what, "it needs a name behind it",
-           given.what == "print" ? "rtcmend layouts print at+sum-40-7d" : "rtcmend layouts check FILE");
+           given.what == "print" ? "rtcmend layouts print at+sum-40-7d"
+                                 : "rtcmend layouts check FILE");
   return given.what == "print" ? print_layout(given.name, given.voice)
                                : check(given.name, given.voice);
 }
@@ -64,7 +65,8 @@ int layouts(const LayoutsOptions& given) {
 Action set_up_layouts(Options& options) {
   auto given = std::make_shared<LayoutsOptions>();
   options.word(given->what, "WHAT",
-               "list: every built-in class with its traits; print: one with its fields, values and checks; check: "
+               "list: every built-in class with its traits; print: one with its fields, values and "
+               "checks; check: "
                "whether a layout file is right");
   options.optional_word(given->name, "ID|FILE", "the layout to print, or the file to check");
   add_voice(options, given->voice);

@@ -60,7 +60,8 @@ std::optional<Address> century_place(const Layout& layout) {
 
 Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   Parcel parcel;
-  parcel.image = what == Delivered::all ? image : image.with_size(std::min(image.size(), layout.size));
+  parcel.image =
+      what == Delivered::all ? image : image.with_size(std::min(image.size(), layout.size));
   parcel.layout = layout.id;
   parcel.title = layout.title;
   parcel.fields = shown_fields(layout, image);

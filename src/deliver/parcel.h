@@ -5,8 +5,8 @@
 
 namespace rtcmend {
 
-/// Which bytes go into the chip: those up to where the layout needs any, so that the rest of a larger
-/// chip is left alone, or all of the image.
+/// Which bytes go into the chip: those up to where the layout needs any, so that the rest of a
+/// larger chip is left alone, or all of the image.
 enum class Delivered { used, all };
 
 /// The parcel for an image under its layout: the fields that the old machine shows first, the

@@ -248,12 +248,9 @@ Draft draft_layout(const Trace& trace) {
   notes.push_back("A draft from a session of dumps: what was not changed in it is not in it.");
   for (const Contradiction& contradiction : trace.contradictions)
     notes.push_back(contradiction.text.substr(0, 400));
-  draft.layout = {{"layout", "draft"},
-                  {"title", "Draft from a session of dumps"},
-                  {"size", trace.size},
-                  {"fields", fields},
-                  {"checks", checks},
-                  {"notes", notes}};
+  draft.layout = {{"layout", "draft"},  {"title", "Draft from a session of dumps"},
+                  {"size", trace.size}, {"fields", fields},
+                  {"checks", checks},   {"notes", notes}};
   return draft;
 }
 

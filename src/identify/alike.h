@@ -12,8 +12,8 @@ namespace rtcmend {
 /// the first. At least two layouts.
 std::vector<std::string> what_settles(const std::vector<const Layout*>& tied, const Image& image);
 
-/// " because 40h is 00": why two layouts that differ in what a check covers come to the same on this
-/// image. Empty when that is not the reason.
+/// " because 40h is 00": why two layouts that differ in what a check covers come to the same on
+/// this image. Empty when that is not the reason.
 std::string because_of(const Layout& one, const Layout& other, const Image& image);
 
 /// Whether `plain` can stand in for `other` on this image, in reading, judging and sealing alike:

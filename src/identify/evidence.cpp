@@ -259,8 +259,7 @@ double most_bits_of_field(const Field& field) {
 
 bool can_be_evidence(const Field& field) {
   if (most_bits_of_field(field) > 0 || field.follows || field.escape || field.least) return true;
-  if (field.meaning == Meaning::choice)
-    return legal_codes(field) != std::exp2(bit_count(field));
+  if (field.meaning == Meaning::choice) return legal_codes(field) != std::exp2(bit_count(field));
   return field.meaning == Meaning::text || field.meaning == Meaning::bcd;
 }
 

@@ -40,8 +40,8 @@ struct CheckWeight {
 };
 CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image);
 
-/// Whether one flipped bit would explain a check that fails. Of 16-bit checks alone: any flipped bit
-/// explains enough of the shorter ones.
+/// Whether one flipped bit would explain a check that fails. Of 16-bit checks alone: any flipped
+/// bit explains enough of the shorter ones.
 bool one_slip_explains(const CheckResult& failed, const Image& image);
 
 /// Legal values where most codes would not be, wide fields at the layout's default, and fields that

@@ -30,7 +30,8 @@ struct Weighed {
     return some;
   }
   std::vector<const Piece*> with_at_least(double bits) const {
-    return those([=](const TraitWeight& weight) { return !weight.ruled_out && weight.bits >= bits; });
+    return those(
+        [=](const TraitWeight& weight) { return !weight.ruled_out && weight.bits >= bits; });
   }
   double bits_of(const Piece* wanted) const {
     for (std::size_t i = 0; i < members.size(); ++i)
@@ -53,9 +54,8 @@ std::vector<const Piece*> leading(const Weighed& family) {
 /// The one of them that may be taken whichever is the machine's own; null when there is none.
 const Piece* stand_in(const std::vector<const Piece*>& leaders, const PiecesAlike& alike) {
   for (const Piece* plain : leaders)
-    if (std::ranges::all_of(leaders, [&](const Piece* other) {
-          return other == plain || alike(*plain, *other);
-        }))
+    if (std::ranges::all_of(
+            leaders, [&](const Piece* other) { return other == plain || alike(*plain, *other); }))
       return plain;
   return nullptr;
 }
@@ -129,14 +129,15 @@ void part_those_that_exclude_each_other(std::vector<FamilyAnswer>& answers) {
 
 }  // namespace
 
-TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among,
-                        const Image& image, Slips slips) {
+TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among, const Image& image,
+                        Slips slips) {
   TraitWeight weight;
   for (const CheckResult& result : results) {
     if (!result.counts || !result.unknown.empty()) continue;
     if (result.ok()) {
       weight.holds = true;
-      weight.bits += width(*result.check) - std::log2(static_cast<double>(std::max<std::size_t>(among, 1)));
+      weight.bits +=
+          width(*result.check) - std::log2(static_cast<double>(std::max<std::size_t>(among, 1)));
     } else if (result.blank && result.stored == result.computed) {
       weight.bits += empty_area;
     } else {

@@ -23,8 +23,8 @@ enum class Slips { looked_for, passed_over };
 
 /// Weighs the piece's own checks, given their results. among: how many traits of its family have a
 /// check, each of which may hold by chance.
-TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among,
-                        const Image& image, Slips slips);
+TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among, const Image& image,
+                        Slips slips);
 
 /// The answer to one family's question.
 struct FamilyAnswer {

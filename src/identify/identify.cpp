@@ -100,13 +100,13 @@ class Scoring {
  private:
   bool is_proven(const Piece& piece) const {
     const auto results = evidence_.checks(piece);
-    return !results.empty() && std::ranges::all_of(results, [](const CheckResult& result) {
-             return result.ok();
-           });
+    return !results.empty() &&
+           std::ranges::all_of(results, [](const CheckResult& result) { return result.ok(); });
   }
 
   double support(const Piece& piece) const {
-    return piece.of != nullptr && !piece.checks().empty() ? support_of(piece, pieces_, evidence_) : 0;
+    return piece.of != nullptr && !piece.checks().empty() ? support_of(piece, pieces_, evidence_)
+                                                          : 0;
   }
 
   /// Checks that fail come to no more than one that holds in the other order.
@@ -133,10 +133,10 @@ bool is_safe(const Ranking& ranking, const PiecesAlike& alike) {
   const Score& first = all.front();
   if (first.own_bits < enough_bits || first.bits < enough_with_clock) return false;
   if (first.piece->layout->checks.empty()) return false;
-  return std::all_of(
-      all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied), [&](const Score& one) {
-        return one.damaged == first.damaged && alike(*first.piece, *one.piece);
-      });
+  return std::all_of(all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied),
+                     [&](const Score& one) {
+                       return one.damaged == first.damaged && alike(*first.piece, *one.piece);
+                     });
 }
 
 /// Evidence worked out from the image alone.
@@ -242,9 +242,8 @@ bool is_version_of(const Piece& one, const Piece& other) {
 std::vector<const Score*> one_of_each_class(const Ranking& ranking) {
   std::vector<const Score*> first;
   for (const Score& score : ranking.scores)
-    if (std::ranges::none_of(first, [&](const Score* known) {
-          return is_version_of(*known->piece, *score.piece);
-        }))
+    if (std::ranges::none_of(
+            first, [&](const Score* known) { return is_version_of(*known->piece, *score.piece); }))
       first.push_back(&score);
   return first;
 }
@@ -276,8 +275,12 @@ std::optional<FamilyWord> word_of_versions(const Identified& found, const Image&
   for (const Piece* piece : pieces.whole())
     if (piece->trait != nullptr && is_version_of(*piece, lead)) replacing = piece->trait;
   if (replacing == nullptr) return std::nullopt;
-  FamilyWord word{replacing->family, lead.trait != nullptr ? lead.trait->id : "",
-                  found.ranking.scores.front().own_bits, {}, {}, false};
+  FamilyWord word{replacing->family,
+                  lead.trait != nullptr ? lead.trait->id : "",
+                  found.ranking.scores.front().own_bits,
+                  {},
+                  {},
+                  false};
   std::vector<std::string> why{name_in_family(lead, *replacing)};
   for (std::size_t i = 1; i < found.ranking.tied; ++i) {
     const Piece& other = *found.ranking.scores[i].piece;
@@ -344,8 +347,7 @@ std::vector<const Trait*> Identified::traits() const {
 Identified find_out(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence,
                     OpenTies open) {
   Identified found;
-  found.ranking =
-      rank(Scoring(image, pieces, evidence).scores(open == OpenTies::told));
+  found.ranking = rank(Scoring(image, pieces, evidence).scores(open == OpenTies::told));
   found.clear = clear_one(found.ranking, evidence.alike);
   if (found.ranking.scores.empty()) return found;
   found.families = answer_families(

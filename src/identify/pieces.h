@@ -12,11 +12,11 @@ namespace rtcmend {
 /// One thing that identification weighs by itself: a class (in each of the versions that its main
 /// check comes in), a layout of one's own, or what a trait adds to its class.
 struct Piece {
-  const Layout* layout;                       ///< of a trait: what its own can be read in
-  const LayoutClass* of = nullptr;            ///< null for a layout of one's own
-  const Trait* trait = nullptr;               ///< null for a class by itself
-  std::size_t first_field = 0;                ///< from here on its fields count,
-  std::size_t first_check = 0;                ///< and its checks
+  const Layout* layout;             ///< of a trait: what its own can be read in
+  const LayoutClass* of = nullptr;  ///< null for a layout of one's own
+  const Trait* trait = nullptr;     ///< null for a class by itself
+  std::size_t first_field = 0;      ///< from here on its fields count,
+  std::size_t first_check = 0;      ///< and its checks
   bool is_whole = true;  ///< stands for a machine's layout, and not only for what is added to one
   double most_field_bits = 0;  ///< what its fields could come to at best
 

@@ -41,8 +41,9 @@ std::vector<Finding> machine_findings(const Layout& layout, const Image& image);
 /// The bytes that these rest on.
 Addresses machine_bytes(const Layout& layout);
 
-/// field-illegal, field-unlisted, disk-not-entered, escape-missing, escape-leftover, diagnostic-flag. The century is
-/// left to century_findings(). checks: those that may vouch for a code (vouches()).
+/// field-illegal, field-unlisted, disk-not-entered, escape-missing, escape-leftover,
+/// diagnostic-flag. The century is left to century_findings(). checks: those that may vouch for a
+/// code (vouches()).
 std::vector<Finding> field_findings(const std::vector<FieldReading>& readings,
                                     const std::vector<CheckResult>& checks, const Image& image);
 /// What an illegal value is. Under a check that holds, a list may be too short; a number out of its

@@ -70,13 +70,14 @@ bool halves_mirror(const Image& image) {
 }
 
 Finding mirror_finding() {
-  return {FindingKind::halves_mirrored,
-          {},
-          "The dump holds 64 bytes twice, as a 64-byte part gives them to a reader of 128: they are "
-          "taken once. A stuck address line A6 would look the same.",
-          by_hand("Nothing, if the part has 64 bytes. If it has 128, look at address line A6 of the "
-                  "reader."),
-          "RBIL61, CMOS 40h-7Fh"};
+  return {
+      FindingKind::halves_mirrored,
+      {},
+      "The dump holds 64 bytes twice, as a 64-byte part gives them to a reader of 128: they are "
+      "taken once. A stuck address line A6 would look the same.",
+      by_hand("Nothing, if the part has 64 bytes. If it has 128, look at address line A6 of the "
+              "reader."),
+      "RBIL61, CMOS 40h-7Fh"};
 }
 
 Finding upper_half_finding() {

@@ -27,7 +27,8 @@ struct Layout {
   std::string id;  ///< "at+sum-40-7d+memory-34", or the name of one's own
   std::string of;  ///< its class: "at"; empty = it stands by itself
   std::string title;
-  std::size_t size = 64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
+  std::size_t size =
+      64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
   std::vector<Field> fields;
   std::vector<Check> checks;
   std::vector<std::size_t> sealing;  ///< indices of checks, in the order they must be sealed

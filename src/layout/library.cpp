@@ -54,8 +54,7 @@ Advice near_or_list(std::string_view wanted, const std::vector<std::string>& nam
   std::vector<std::string> names;
   for (const Trait& known : built_in_traits())
     if (has_class(known, layout_class)) names.push_back(known.id);
-  refuse("layout",
-         fmt::format("the class {} has no trait \"{}\"", layout_class, printable(trait)),
+  refuse("layout", fmt::format("the class {} has no trait \"{}\"", layout_class, printable(trait)),
          near_or_list(trait, names, "See its traits"));
 }
 
@@ -150,7 +149,8 @@ std::vector<Layout> made_checks(std::size_t image_size) {
   for (const LayoutClass& of : built_in_classes()) {
     layouts.push_back(checks_of(of, nullptr));
     for (const Trait& trait : built_in_traits())
-      if (!trait.part.checks.empty() && has_class(trait, of.core.id) && fits(trait.part, image_size))
+      if (!trait.part.checks.empty() && has_class(trait, of.core.id) &&
+          fits(trait.part, image_size))
         layouts.push_back(checks_of(of, &trait));
   }
   return layouts;
@@ -230,9 +230,8 @@ std::vector<Trait> whole_traits() {
 }
 
 const std::vector<Pattern>& built_in_patterns(std::size_t image_size) {
-  return once_for<std::vector<Pattern>>(image_size, [](std::size_t size) {
-    return made_patterns(size, *new Shelved());
-  });
+  return once_for<std::vector<Pattern>>(
+      image_size, [](std::size_t size) { return made_patterns(size, *new Shelved()); });
 }
 
 const std::vector<Layout>& built_in_checks(std::size_t image_size) {

@@ -36,8 +36,8 @@ struct PackedPiece {
 };
 
 /// All of them: classes sorted by id; traits in the order of their families in their first class
-/// and, in a family, by id. Defined in a source that the build generates; the tool that makes it has
-/// none yet.
+/// and, in a family, by id. Defined in a source that the build generates; the tool that makes it
+/// has none yet.
 std::span<const PackedPiece> packed_classes();
 std::span<const PackedPiece> packed_traits();
 

@@ -69,6 +69,7 @@ Layout with_room_for(const Layout& core, const std::vector<const Trait*>& traits
   Layout layout;
   layout.id = core.id;
   layout.title = core.title;
+  layout.of = core.of;
   layout.size = core.size;
   layout.sources = core.sources;
   layout.notes = core.notes;
@@ -110,9 +111,8 @@ Layout assemble(const LayoutClass& layout_class, const std::vector<const Trait*>
   Layout layout = with_room_for(layout_class.core, ordered);
   for (const Trait* trait : ordered) {
     if (!names(trait->of, layout_class.core.id))
-      refuse(layout_class.core.id,
-             fmt::format("this class has no trait {}: it belongs to {}", trait->id,
-                         join(trait->of, ", ")));
+      refuse(layout_class.core.id, fmt::format("this class has no trait {}: it belongs to {}",
+                                               trait->id, join(trait->of, ", ")));
     for (const Trait* other : ordered) {
       if (other == trait) break;
       if (const std::string why = why_not_together(*other, *trait); !why.empty())

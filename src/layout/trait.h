@@ -24,8 +24,8 @@ struct MetWith {
 
 /// What one firmware of a class has and another has not.
 struct Trait {
-  std::string id;      ///< "sum-40-7d"
-  std::string family;  ///< traits of one family exclude each other
+  std::string id;                     ///< "sum-40-7d"
+  std::string family;                 ///< traits of one family exclude each other
   std::vector<std::string> of;        ///< the classes that may have it
   std::vector<std::string> replaces;  ///< fields and checks of the class that it takes the place of
   std::vector<std::string> not_with;  ///< traits of other families that it excludes

@@ -66,7 +66,8 @@ void read_size(const json& whole, const std::string& where, Description& descrip
   if (!whole.contains("size")) return;
   const json& size = whole["size"];
   if (size != Image::small_size && size != Image::large_size)
-    refuse(place_of(where, {"size"}), "a clock chip holds 64 or 128 bytes", "64 or 128, without quotes");
+    refuse(place_of(where, {"size"}), "a clock chip holds 64 or 128 bytes",
+           "64 or 128, without quotes");
   description.size = size.get<std::size_t>();
 }
 

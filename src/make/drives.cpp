@@ -151,13 +151,13 @@ DriveType drive_type_numbered(int number, const Layout* layout) {
   if (found != table.end()) return *found;
   std::vector<std::string> known;
   for (const DriveType& type : table) known.push_back(fmt::format("{}", type.type));
-  refuse_choice("type",
-                fmt::format("{} has no type {}",
-                            layout != nullptr && !layout->drive_types.empty()
-                                ? "the table of " + layout->id
-                                : "the common table",
-                            number),
-                "it has " + join(known, ", "));
+  refuse_choice(
+      "type",
+      fmt::format("{} has no type {}",
+                  layout != nullptr && !layout->drive_types.empty() ? "the table of " + layout->id
+                                                                    : "the common table",
+                  number),
+      "it has " + join(known, ", "));
 }
 
 DriveAdvice advise_on_drive(const Disk& disk, const Layout* layout) {

@@ -25,7 +25,6 @@ Image undo_shift(const Image& image, std::string_view number) {
   return rotated(image, -static_cast<int>(*places));
 }
 
-
 }  // namespace
 
 Image undo(const Image& image, std::string_view what) {

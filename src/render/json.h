@@ -6,8 +6,8 @@
 
 #include "identify/identify.h"
 #include "judge/compare.h"
-#include "layout/trait.h"
 #include "layout/layout.h"
+#include "layout/trait.h"
 #include "render/card.h"
 #include "render/report.h"
 

@@ -22,7 +22,7 @@ struct Report {
   Standing standing;
   bool sound = false;
   std::vector<Finding> findings;
-  bool insisted = false;  ///< something spoke against writing it
+  bool insisted = false;           ///< something spoke against writing it
   std::vector<std::string> notes;  ///< what is left to do in the machine
 };
 

@@ -94,8 +94,11 @@ bool SetupChange::decides_something(const Field& field) const {
 }
 
 SetupChange::Part SetupChange::part(const Field& field, const Image& image) const {
-  Part part{&field, 0, is_copy(field, *own_.field),
-            field.escape ? unused_escape_byte(field, image) : std::uint8_t{0}, {}};
+  Part part{&field,
+            0,
+            is_copy(field, *own_.field),
+            field.escape ? unused_escape_byte(field, image) : std::uint8_t{0},
+            {}};
   for (const Probe& probe : probes_) part.moves.emplace_back(field, probe.gap(), image);
   return part;
 }

@@ -103,7 +103,8 @@ std::string code_text(const ExplainedCode& code, const Ink& ink) {
   if (code.known == nullptr) return unknown_text(code);
   std::string text = fmt::format("  {} {}\n", ink(Tone::strong, fmt::format("{:<5}", code.code)),
                                  hanging(code.known->means, code_column));
-  if (!code.known->chip) text += indented("Not the clock chip: look at " + code.known->look_at + ".", code_column);
+  if (!code.known->chip)
+    text += indented("Not the clock chip: look at " + code.known->look_at + ".", code_column);
   for (std::size_t i = 0; i < code.causes.size(); ++i)
     text += cause_text(code.causes[i], i + 1, ink);
   text += indented("Do: " + advice_text(code.known->remedy), code_column);

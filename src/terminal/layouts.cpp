@@ -95,14 +95,17 @@ std::string library_text(const std::vector<LayoutClass>& classes, const std::vec
     for (const std::string& family : one.families) widest = std::max(widest, family.size());
   std::string text;
   for (const LayoutClass& one : classes) {
-    text += fmt::format("{}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", one.core.id, widest + 2)),
-                        one.core.title);
+    text +=
+        fmt::format("{}  {}\n", ink(Tone::strong, fmt::format("{:<{}}", one.core.id, widest + 2)),
+                    one.core.title);
     for (const std::string& family : one.families)
       text += family_text(family, one.core.id, traits, widest);
   }
-  return text + hanging("A layout is a class and any traits, at most one of each line: "
-                        "at+sum-40-7d+memory-34.",
-                        0) +
+  return text +
+         hanging(
+             "A layout is a class and any traits, at most one of each line: "
+             "at+sum-40-7d+memory-34.",
+             0) +
          "\n";
 }
 

@@ -93,8 +93,7 @@ History history(std::vector<HistoryItem> items, const Layout& layout) {
     const std::size_t index = result.entries.size();
     HistoryEntry entry;
     entry.item = std::move(item);
-    if (entry.item.image && entry.item.image->size() < layout.size)
-      refuse_too_small(entry, layout);
+    if (entry.item.image && entry.item.image->size() < layout.size) refuse_too_small(entry, layout);
     if (entry.item.image) {
       const Examination judged = examine_changed(*entry.item.image, layout, entry.item.reading);
       judge(entry, judged);

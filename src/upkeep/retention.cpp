@@ -312,9 +312,8 @@ void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {
 
 Retention retention(const PowerOff& test, const Layout& layout) {
   if (std::min(test.wanted.size(), test.found.size()) < layout.size)
-    refuse("compare",
-           fmt::format("one image has {} bytes and the other {}; the layout {} needs {}",
-                       test.wanted.size(), test.found.size(), layout.id, layout.size));
+    refuse("compare", fmt::format("one image has {} bytes and the other {}; the layout {} needs {}",
+                                  test.wanted.size(), test.found.size(), layout.id, layout.size));
   Retention result;
   result.changed = changed_ram(test, layout);
   result.bits = lost_bits(test, layout, result.changed);

@@ -112,7 +112,8 @@ TEST_CASE("starting a stopped clock in its own mode keeps its rate, interrupts a
   CHECK(image.at(0x04) == 0x89);
 }
 
-TEST_CASE("starting the clock in another mode takes the alarm along, but for its don't-care bytes") {
+TEST_CASE(
+    "starting the clock in another mode takes the alarm along, but for its don't-care bytes") {
   Image image = usual_clock_with(0x0A, 0x26);
   image.set(0x0B, 0x20);  // alarm interrupt, BCD, 12-hour
   image.set(0x01, 0xC0);  // any second (DS12885)

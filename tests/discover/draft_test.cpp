@@ -201,9 +201,7 @@ TEST_CASE("merging leaves a field of one name that stands elsewhere or means som
 }
 
 TEST_CASE("merging leaves a field that an included part has, and knows the bits of escapes") {
-  const Json earlier = {{"layout", "mine"},
-                        {"title", "AT class"},
-                        {"of", "at"}};
+  const Json earlier = {{"layout", "mine"}, {"title", "AT class"}, {"of", "at"}};
   // Byte 19h holds the type of the first disk when its nibble says 15 (RBIL61, CMOS 12h and 19h).
   const Draft found = of_fields(
       {choice_at("floppy_a", "3A", {{"1", "some"}}), choice_at("mine", "19", {{"1", "some"}})});

@@ -33,8 +33,8 @@ std::string refused_layout(const std::string& text) {
 }
 
 std::string layout_with(const std::string& fields, const std::string& checks) {
-  return R"({"layout": "mine", "title": "Mine", "fields": [)" + fields +
-         R"(], "checks": [)" + checks + "]}";
+  return R"({"layout": "mine", "title": "Mine", "fields": [)" + fields + R"(], "checks": [)" +
+         checks + "]}";
 }
 
 std::string field(const std::string& id, const std::string& place) {
@@ -188,8 +188,7 @@ TEST_CASE("a check that covers its own stored bytes is refused") {
 
 TEST_CASE("a circle of includes is refused") {
   const Workbench bench;
-  bench.put("mine.json",
-            R"({"layout": "mine", "title": "Mine", "includes": ["one"]})");
+  bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "includes": ["one"]})");
   bench.put("one.json", R"({"includes": ["two"]})");
   bench.put("two.json", R"({"includes": ["one"]})");
   const Ran ran = bench.run({"layouts", "check", "mine.json"});
@@ -207,8 +206,7 @@ TEST_CASE("a part may not lead out of the layout's folder") {
   const Workbench bench;
   std::filesystem::create_directory(bench.path("inner"));
   bench.put("secret.json", R"({"fields": []})");
-  bench.put("inner/mine.json",
-            R"({"layout": "mine", "title": "Mine", "includes": ["../secret"]})");
+  bench.put("inner/mine.json", R"({"layout": "mine", "title": "Mine", "includes": ["../secret"]})");
   CHECK(bench.run({"layouts", "check", "inner/mine.json"}).code == 2);
 }
 
@@ -313,8 +311,7 @@ TEST_CASE("a part is read beside the layout that includes it, and from nowhere e
   const Workbench bench;
   bench.put("part.json", R"({"fields": [)" + field("a", R"("at": "10", "number": {})") + "]}");
   const auto check = [&](const std::string& part) {
-    bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "includes": [")" +
-                               part + "\"]}");
+    bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "includes": [")" + part + "\"]}");
     return bench.run({"layouts", "check", "mine.json"});
   };
   CHECK(has(check("part").out, "mine.json is a good layout: mine, for 64 bytes or more, 1 fields"));

@@ -204,11 +204,11 @@ TEST_CASE("fish completes with the script that the program prints") {
 TEST_CASE("zsh completes with the script that the program prints") {
   const Workbench bench;
   // compadd is replaced by what prints its last list, for there is no line editor here.
-  const Words found = offered(
-      bench, "zsh",
-      "compdef() { : }; _files() { : }; compadd() { print -rl -- ${(P)@[-1]} };"
-      "source <(rtcmend completion zsh); words=(rtcmend amend x --layout at --set floppy_);"
-      "CURRENT=7; _rtcmend");
+  const Words found =
+      offered(bench, "zsh",
+              "compdef() { : }; _files() { : }; compadd() { print -rl -- ${(P)@[-1]} };"
+              "source <(rtcmend completion zsh); words=(rtcmend amend x --layout at --set floppy_);"
+              "CURRENT=7; _rtcmend");
   CHECK(found == Words{"floppy_a=", "floppy_b=", "floppy_count=", "floppy_fitted="});
 }
 

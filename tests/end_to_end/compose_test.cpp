@@ -21,10 +21,9 @@ TEST_CASE("an AT-class machine is composed byte for byte from its description") 
   bench.put("machine.json", machine);
   const Ran ran = bench.run({"compose", "machine.json", "-o", "new.bin"});
   CHECK(ran.code == 0);
-  CHECK(
-      ran.out.find(
-          "Wrote new.bin: 64 bytes, raw, layout at.\nSound: settings proven, clock right.\n") ==
-      0);
+  CHECK(ran.out.find(
+            "Wrote new.bin: 64 bytes, raw, layout at.\nSound: settings proven, clock right.\n") ==
+        0);
   CHECK(bench.bytes("new.bin") == at_64_bytes());
 }
 
@@ -77,8 +76,8 @@ TEST_CASE("a description on standard input gives an image on standard output, th
 
 TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a point ends it") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock",
-                             "2031-05-14T09:30:00", "--save", "machine.json", "-o", "new.bin"},
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock", "2031-05-14T09:30:00",
+                             "--save", "machine.json", "-o", "new.bin"},
                             "?\n1.45M\n1.44M\n.\n");
   CHECK(ran.code == 0);
   CHECK(ran.out.find("First floppy drive (floppy_a)\n  none, 360K, 1.2M, 720K, 1.44M, 2.88M\n") !=
@@ -97,7 +96,8 @@ TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a p
 
 TEST_CASE("the questions end with the input: what was not answered keeps its default") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "crc+slots-19", "-o", "new.bin"}, "720K\n");
+  const Ran ran =
+      bench.run({"compose", "--ask", "--layout", "crc+slots-19", "-o", "new.bin"}, "720K\n");
   CHECK(ran.code == 0);
   CHECK(bench.bytes("new.bin")[0x10] == 0x30);
 }
@@ -121,8 +121,7 @@ TEST_CASE("a description that cannot be met is refused, and nothing is written")
   const Workbench bench;
   bench.put("field.json", R"({"layout": "at", "set": {"flopy_a": "none"}})");
   bench.put("value.json", R"({"layout": "at", "set": {"floppy_a": "2M"}})");
-  bench.put("count.json",
-            R"({"layout": "at", "set": {"floppy_a": "1.44M", "floppy_count": 2}})");
+  bench.put("count.json", R"({"layout": "at", "set": {"floppy_a": "1.44M", "floppy_count": 2}})");
   bench.put("broken.json", "{\"layout\": \"at\",\n \"set\": {,}}");
   bench.put("nolayout.json", R"({"set": {}})");
   const auto refusal = [&](const std::string& name) {
@@ -153,8 +152,8 @@ TEST_CASE("the option --layout stands in for the description's own, and for one 
 
 TEST_CASE("the questions keep off standard output when the image goes there") {
   const Workbench bench;
-  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock",
-                             "2031-05-14T09:30:00", "--to", "hex", "-o", "-"},
+  const Ran ran = bench.run({"compose", "--ask", "--layout", "at", "--clock", "2031-05-14T09:30:00",
+                             "--to", "hex", "-o", "-"},
                             "1.44M\n.\n");
   CHECK(ran.code == 0);
   CHECK(ran.out.starts_with("00: 00 00 30 00 09 00 04 14 05 31 26 02 00 80"));
@@ -169,8 +168,8 @@ TEST_CASE("a description on standard output has it alone, asked or read") {
   CHECK(read.code == 0);
   CHECK(nlohmann::json::parse(read.out)["layout"] == "at");
   CHECK(read.err.starts_with("Wrote a.bin: "));
-  const Ran asked = bench.run(
-      {"compose", "--ask", "--layout", "at", "--save", "-", "-o", "b.bin"}, "1.44M\n.\n");
+  const Ran asked =
+      bench.run({"compose", "--ask", "--layout", "at", "--save", "-", "-o", "b.bin"}, "1.44M\n.\n");
   CHECK(asked.code == 0);
   CHECK(nlohmann::json::parse(asked.out)["set"] == nlohmann::json({{"floppy_a", "1.44M"}}));
   CHECK(asked.err.find("First floppy drive (floppy_a)\n") != std::string::npos);

@@ -53,8 +53,8 @@ void refused_everywhere(const Workbench& bench, const std::string& words) {
 void refuses_layout(const std::string& fields, const std::string& checks,
                     const std::string& words) {
   const Workbench bench;
-  bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "fields": [)" +
-                             fields + R"(], "checks": [)" + checks + "]}");
+  bench.put("mine.json", R"({"layout": "mine", "title": "Mine", "fields": [)" + fields +
+                             R"(], "checks": [)" + checks + "]}");
   const Ran ran = bench.run({"layouts", "check", "mine.json"});
   INFO(ran.err.substr(0, 300));
   CHECK(ran.code == 2);
@@ -298,14 +298,14 @@ TEST_CASE("text inside files cannot steer the terminal") {
   auto image = at_64_bytes();
   image[0x36] = 0x1B, image[0x37] = '[', image[0x38] = 0x07;
   bench.put("in.bin", image);
-  REQUIRE(bench.run({"convert", "in.bin", "--to", "json", "--layout", "at", "-o", "dump.json"})
-              .code == 0);
+  REQUIRE(
+      bench.run({"convert", "in.bin", "--to", "json", "--layout", "at", "-o", "dump.json"}).code ==
+      0);
   std::string dump = bench.get("dump.json");
   dump.insert(dump.find('{') + 1, "\"note\": \"" + steering_json + "\",");
   bench.put("note.json", dump);
-  bench.put("mine.json", R"({"layout": "mine", "title": "T)" + steering_json +
-                             R"(", "notes": [")" + steering_json +
-                             R"("], "after_composing": [")" + steering_json +
+  bench.put("mine.json", R"({"layout": "mine", "title": "T)" + steering_json + R"(", "notes": [")" +
+                             steering_json + R"("], "after_composing": [")" + steering_json +
                              R"("], "fields": [{"id": "a", "label": "L)" + steering_json +
                              R"(", "group": "G)" + steering_json + R"(", "source": "S)" +
                              steering_json + R"(", "note": "N)" + steering_json +

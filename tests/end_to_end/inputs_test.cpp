@@ -1,10 +1,11 @@
 // What a command reads: it is never written over, whatever named it; what a file names in its text
 // stays in the file's own folder; and what is no plain file is read to its end.
+#include "base/inputs.h"
+
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <sys/stat.h>
 
-#include "base/inputs.h"
 #include "support/sound_images.h"
 #include "workbench.h"
 
@@ -69,16 +70,15 @@ void refuses_name(const Bench& bench, const Words& words, const std::string& fil
 
 TEST_CASE("a part that a layout includes is never written over") {
   const Bench bench;
-  for (const Words& words :
-       std::vector<Words>{{"amend", "in.bin", "--layout", "mine.json", "--set", "extra=1"},
-                          {"seal", "in.bin", "--layout", "./mine.json"},
-                          {"convert", "in.bin", "--layout", "mine.json", "--to", "hex"},
-                          {"sheet", "in.bin", "--layout", "mine.json"},
-                          {"compose", "machine.json"},
-                          {"deliver", "in.bin", "--layout", "mine.json", "--as", "dos-program"},
-                          {"trace", "session.json"},
-                          {"trace", "--step", "a=1:in.bin", "--step", "a=2:in.bin", "--into",
-                           "mine.json"}})
+  for (const Words& words : std::vector<Words>{
+           {"amend", "in.bin", "--layout", "mine.json", "--set", "extra=1"},
+           {"seal", "in.bin", "--layout", "./mine.json"},
+           {"convert", "in.bin", "--layout", "mine.json", "--to", "hex"},
+           {"sheet", "in.bin", "--layout", "mine.json"},
+           {"compose", "machine.json"},
+           {"deliver", "in.bin", "--layout", "mine.json", "--as", "dos-program"},
+           {"trace", "session.json"},
+           {"trace", "--step", "a=1:in.bin", "--step", "a=2:in.bin", "--into", "mine.json"}})
     leaves_alone(bench, words, "part.json");
 }
 
@@ -86,12 +86,12 @@ TEST_CASE("the layout that a description or a session names is never written ove
   const Bench bench;
   leaves_alone(bench, {"compose", "machine.json"}, "mine.json");
   leaves_alone(bench, {"trace", "session.json"}, "mine.json");
-  leaves_alone(bench, {"trace", "--step", "a=1:in.bin", "--step", "a=2:in.bin", "--layout",
-                       "mine.json"},
+  leaves_alone(bench,
+               {"trace", "--step", "a=1:in.bin", "--step", "a=2:in.bin", "--layout", "mine.json"},
                "mine.json");
   const std::string before = bench.get("mine.json");
-  const Ran ran = bench.run(
-      {"compose", "machine.json", "--save", "mine.json", "-o", "new.bin", "--force"});
+  const Ran ran =
+      bench.run({"compose", "machine.json", "--save", "mine.json", "-o", "new.bin", "--force"});
   CHECK(ran.code == 2);
   CHECK(bench.get("mine.json") == before);
   CHECK_FALSE(bench.has("new.bin"));

@@ -144,8 +144,9 @@ TEST_CASE("without a clear layout the candidates are listed") {
   const Ran ran = bench.run({"show", "bare.bin"});
   CHECK(ran.code == 2);
   CHECK(complains(ran, "bare.bin", "candidates: "));
-  CHECK(ran.err.find("\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify ") !=
-        std::string::npos);
+  CHECK(
+      ran.err.find("\ntry: Name one (--layout ID); See the evidence for each (rtcmend identify ") !=
+      std::string::npos);
 }
 
 TEST_CASE("a dump with one slip is read by its layout without being told") {
@@ -171,8 +172,7 @@ TEST_CASE("identify says what is wrong with the dump as a whole, with the way ba
   CHECK(ran.out.find("--undo shift=1") != std::string::npos);
   const json found = json::parse(bench.run({"identify", "late.bin", "--json"}).out);
   CHECK(found["findings"][0]["id"] == "shifted");
-  const json shown =
-      json::parse(bench.run({"show", "late.bin", "--layout", "at", "--json"}).out);
+  const json shown = json::parse(bench.run({"show", "late.bin", "--layout", "at", "--json"}).out);
   CHECK(shown["findings"][0]["id"] == "shifted");
 }
 
@@ -218,13 +218,13 @@ TEST_CASE("amend applies a suspect when it is told to, and no other") {
   auto bytes = at_64_bytes();
   bytes[0x15] = 0x00;  // 80h with bit 7 fallen
   bench.put("bad.bin", bytes);
-  const Ran mended = bench.run(
-      {"amend", "bad.bin", "--layout", "at", "--accept", "bit-15-7", "-o", "good.bin"});
+  const Ran mended =
+      bench.run({"amend", "bad.bin", "--layout", "at", "--accept", "bit-15-7", "-o", "good.bin"});
   CHECK(mended.code == 0);
   CHECK(bench.bytes("good.bin") == at_64_bytes());
   CHECK(bench.bytes("bad.bin") == bytes);
-  const Ran refused = bench.run(
-      {"amend", "bad.bin", "--layout", "at", "--accept", "bit-99-9", "-o", "other.bin"});
+  const Ran refused =
+      bench.run({"amend", "bad.bin", "--layout", "at", "--accept", "bit-99-9", "-o", "other.bin"});
   CHECK(refused.code == 2);
   CHECK(complains(refused, "--accept", "not among the suspects"));
   CHECK_FALSE(bench.has("other.bin"));
@@ -236,7 +236,8 @@ TEST_CASE("forecast tells the codes that the machine would show, and ends with 1
   const Ran none = bench.run({"forecast", "new.bin"});
   CHECK(none.code == 0);
   CHECK(none.out.starts_with("Nothing in this image would raise a code at power-on.\n"));
-  CHECK(bench.run({"forecast", "new.bin", "--json"}).out == "{\"codes\":[],\"cannot_promise\":[],\"misread\":false}\n");
+  CHECK(bench.run({"forecast", "new.bin", "--json"}).out ==
+        "{\"codes\":[],\"cannot_promise\":[],\"misread\":false}\n");
   // DS12885: VRT = 0 in 0Dh, the cell is exhausted.
   auto bytes = at_64_bytes();
   bytes[0x0D] = 0x00;
@@ -259,7 +260,9 @@ TEST_CASE("explain speaks JSON, knows what it does not know, and ties codes to a
   CHECK(alone.code == 0);
   const json codes = json::parse(alone.out)["codes"];
   REQUIRE(codes.size() == 2);
-  CHECK(codes[0] == json::parse(R"({"code": "1234", "known": false, "chip": null, "look_at": null, "means": null,
+  CHECK(
+      codes[0] ==
+      json::parse(R"({"code": "1234", "known": false, "chip": null, "look_at": null, "means": null,
                                     "causes": [], "do": null, "source": null})"));
   CHECK(codes[1]["known"] == true);
   CHECK(codes[1]["causes"][0]["seen"].empty());

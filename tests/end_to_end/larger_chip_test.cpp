@@ -50,7 +50,9 @@ std::vector<Case> commands_that_take_a_dump(const std::string& dump, const std::
       {{"deliver", dump, "--as", "boot-floppy", "-o", "write.img"}, 0},
       {{"sheet", dump, "-o", "sheet.html"}, 0},
       {{"audit", dump}, 0},
-      {{"drift", dump, "--at", "2031-05-14T09:30:00", other, "--at", "2031-05-14T09:30:00"}, 0},
+      {{"drift", dump, "2031-06-13T09:30:01", "--at", "2031-05-14T09:30:00", "--at",
+        "2031-06-13T09:30:00"},
+       0},
   };
 }
 
@@ -99,7 +101,8 @@ TEST_CASE("what the layout does not use is left alone by a delivery, unless it i
   const Workbench bench;
   bench.put("large.bin", on_a_larger_chip(at_64_bytes()));
   const auto keys = [&](Words more) {
-    Words words{"deliver", "large.bin", "--as", "debugger-script", "-o", "out.scr", "--force", "--json"};
+    Words words{"deliver", "large.bin", "--as",    "debugger-script",
+                "-o",      "out.scr",   "--force", "--json"};
     words.insert(words.end(), more.begin(), more.end());
     const Ran ran = bench.run(words);
     REQUIRE(ran.code == 0);
@@ -116,7 +119,8 @@ TEST_CASE("bytes go from one size of chip to the other, and what is not known is
   REQUIRE(bench.run({"convert", "large.bin", "--size", "64", "-o", "cut.bin"}).code == 0);
   CHECK(bench.bytes("cut.bin") == at_64_bytes());
   CHECK(bench.run({"convert", "small.bin", "--size", "128", "-o", "grown.bin"}).code == 2);
-  REQUIRE(bench.run({"convert", "small.bin", "--size", "128", "--fill", "FF", "-o", "grown.bin"}).code == 0);
+  REQUIRE(bench.run({"convert", "small.bin", "--size", "128", "--fill", "FF", "-o", "grown.bin"})
+              .code == 0);
   const auto grown = bench.bytes("grown.bin");
   REQUIRE(grown.size() == 128);
   CHECK(grown[0x10] == 0x40);

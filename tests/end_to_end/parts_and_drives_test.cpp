@@ -31,8 +31,8 @@ TEST_CASE("drives lists types for a geometry, as a table and as JSON") {
 TEST_CASE("drives says what a type is, in the layout's own table where there is one") {
   const Workbench bench;
   // Measured: type 39 of the CRC class is 769 x 3 x 36; the common table ends before it.
-  const json found = json::parse(
-      bench.run({"drives", "--type", "39", "--layout", "crc+slots-19", "--json"}).out);
+  const json found =
+      json::parse(bench.run({"drives", "--type", "39", "--layout", "crc+slots-19", "--json"}).out);
   REQUIRE(found["matches"].size() == 1);
   CHECK(found["matches"][0]["capacity"] == 769 * 3 * 36 * 512);
   // Type 28 has 976 cylinders (TechHelp prints 967 beside a landing zone of 977).
@@ -90,8 +90,9 @@ TEST_CASE("verify tells what the part changes") {
       bench.run({"verify", "large.bin", "--layout", "at+sum-40-7d", "--part", "DS1287", "--json"});
   CHECK(small.code == 1);
   CHECK(json::parse(small.out)["sound"] == false);
-  CHECK(complains(bench.run({"verify", "large.bin", "--layout", "at+sum-40-7d", "--part", "DS1288"}),
-                  "--part", "no part"));
+  CHECK(
+      complains(bench.run({"verify", "large.bin", "--layout", "at+sum-40-7d", "--part", "DS1288"}),
+                "--part", "no part"));
 }
 
 TEST_CASE("the best twelve types are shown, or all of them when asked") {

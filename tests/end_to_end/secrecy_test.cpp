@@ -202,13 +202,19 @@ TEST_CASE("no command's output depends on the bytes of a password beside open bi
   // The two switches trade places, and another byte that the sum covers makes up for it.
   Bytes one = options_machine(0x40 | 0x03), other = options_machine(0x80 | 0x03);
   one[0x36] = 0x40, other[0x36] = 0x40;
-  says_the_same("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34", "shadow_c8000", one, one);
+  says_the_same("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34", "shadow_c8000",
+                one, one);
   Bytes secret_one = one, secret_other = other;
   secret_one[0x34] = 0x43, secret_other[0x34] = 0x83;
-  const Bench bench_one("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34", secret_one, one_user);
-  const Bench bench_other("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34", secret_other, one_user);
-  const Words amending{"amend", "in.bin",           "--layout", "at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34",
-                       "--set", "shadow_c8000=yes", "-o",       "out.bin"};
+  const Bench bench_one("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34",
+                        secret_one, one_user);
+  const Bench bench_other("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34",
+                          secret_other, one_user);
+  const Words amending{
+      "amend",    "in.bin",
+      "--layout", "at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34",
+      "--set",    "shadow_c8000=yes",
+      "-o",       "out.bin"};
   const std::string told = bench_one.run(amending).out, other_told = bench_other.run(amending).out;
   const auto line_34 = [](const std::string& text) {
     const auto at = text.find("  34  ");

@@ -129,10 +129,12 @@ TEST_CASE("every example machine gets a sheet") {
   const Bench bench;
   const std::string machines = std::string(RTCMEND_SOURCE_DIR) + "/examples/machines/";
   CHECK(bench.run({"sheet", machines + "bramble.bin", "-o", "bramble.html"}).code == 0);
-  CHECK(bench.run({"sheet", machines + "juniper.txt", "--layout", "at", "-o", "juniper.html"})
-            .code == 1);
-  CHECK(bench.run({"sheet", machines + "sorrel.hex", "--layout", "crc+slots-19", "-o", "sorrel.html"})
-            .code == 1);
+  CHECK(
+      bench.run({"sheet", machines + "juniper.txt", "--layout", "at", "-o", "juniper.html"}).code ==
+      1);
+  CHECK(
+      bench.run({"sheet", machines + "sorrel.hex", "--layout", "crc+slots-19", "-o", "sorrel.html"})
+          .code == 1);
 }
 
 TEST_CASE("a sheet plans the cell of the part that is named, and refuses one that nobody knows") {

@@ -47,8 +47,7 @@ TEST_CASE("a suggested command, copied into a shell, means the file and nothing 
 TEST_CASE("a layout from a file is marked as such where it judges, and a built-in one is not") {
   const Workbench bench;
   bench.put("in.bin", at_64_bytes());
-  bench.put("mine.json",
-            std::string(R"({"layout": "mine", "title": "Mine", "checks": [
+  bench.put("mine.json", std::string(R"({"layout": "mine", "title": "Mine", "checks": [
       {"id": "sum-10-2d", "source": "s", "sum": {"width": 16}, "over": ["10-2D"],
        "stored": {"at": "2E", "order": "high-first"}}]})"));
   const auto said = [&](std::vector<std::string> words, const char* layout) {

@@ -222,7 +222,8 @@ TEST_CASE("drift says what a clock shows that cannot be measured") {
   CHECK(no_b.starts_with("warning: no_b.txt: no line gives 0Bh-3Fh: unknown\n"));
   CHECK(no_b.find("\nrtcmend: no_b.txt: its clock bytes are not known\n") != std::string::npos);
   CHECK(refused("1950.bin", {"--layout", "at+sum-40-7d"})
-            .starts_with("rtcmend: 1950.bin: it holds 64 bytes, and the layout at+sum-40-7d needs 128"));
+            .starts_with(
+                "rtcmend: 1950.bin: it holds 64 bytes, and the layout at+sum-40-7d needs 128"));
 }
 
 TEST_CASE("a clock is read by itself where no layout fits") {

@@ -201,7 +201,8 @@ TEST_CASE("layouts names what it misses, and tables beside the layouts are none"
   CHECK(bench.run({"layouts", "check"}).err ==
         "rtcmend: layouts check: it needs a name behind it\ntry: rtcmend layouts check FILE\n");
   CHECK(bench.run({"layouts", "print"}).err ==
-        "rtcmend: layouts print: it needs a name behind it\ntry: rtcmend layouts print at+sum-40-7d\n");
+        "rtcmend: layouts print: it needs a name behind it\ntry: rtcmend layouts print "
+        "at+sum-40-7d\n");
   for (const auto& words : std::vector<std::vector<std::string>>{
            {"layouts", "print", "drive-types"}, {"layouts", "print", "drive-types", "--json"}}) {
     const Ran ran = bench.run(words);

@@ -122,8 +122,8 @@ TEST_CASE("bytes of a password are neither shown nor changed") {
   const Ran map = bench.run({"show", "crc.bin", "--layout", "crc+slots-19", "--map"});
   CHECK(map.out.find("A7") == std::string::npos);
   CHECK(map.out.find("**") != std::string::npos);
-  const Ran set =
-      bench.run({"amend", "crc.bin", "--layout", "crc+slots-19", "--byte", "38=00", "-o", "open.bin"});
+  const Ran set = bench.run(
+      {"amend", "crc.bin", "--layout", "crc+slots-19", "--byte", "38=00", "-o", "open.bin"});
   CHECK(set.code == 2);
   CHECK(complains(set, "--byte", "does not change"));
   bench.put("plain.bin", crc_64_bytes());

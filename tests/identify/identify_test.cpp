@@ -74,7 +74,8 @@ TEST_CASE("candidates are ranked, a class once, with the reasons") {
   CHECK(candidates[0].layout == "at");
   CHECK(candidates[0].score > 16);
   CHECK(candidates[0].why.find("sum-10-2d holds") == 0);
-  for (std::size_t i = 1; i < candidates.size(); ++i) CHECK_FALSE(candidates[i].layout.starts_with("at"));
+  for (std::size_t i = 1; i < candidates.size(); ++i)
+    CHECK_FALSE(candidates[i].layout.starts_with("at"));
 }
 
 TEST_CASE("a layout without checks has the clock's word alone, and is never clear") {
@@ -103,7 +104,8 @@ TEST_CASE("one flipped bit hides the layout only where another version of the cl
 
 TEST_CASE("a copy that the CRC proves wrong speaks against the layout that keeps one") {
   // 10h-12h say one 1.44 MB drive and disk type 39; 2Bh-2Dh, where crc+copy-29 keeps the copy,
-  // hold nothing, and so do the slots of crc+slots-19. CRC by Python's binascii.crc_hqx(bytes, 0xFFFF).
+  // hold nothing, and so do the slots of crc+slots-19. CRC by Python's binascii.crc_hqx(bytes,
+  // 0xFFFF).
   Image image = crc_64_image();
   for (Address at = 0x10; at < 0x40; ++at) image.set(at, 0x00);
   for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{{0x10, 0x40},
@@ -208,8 +210,8 @@ TEST_CASE("a second sum that one flipped bit would explain is not claimed, but s
 }
 
 TEST_CASE("beside the memory word that it is usually met with, such a sum is claimed") {
-  // 34h-35h low byte first are all memory above 1 MiB in blocks of 64 KiB, and go with 40-7D on 8 of
-  // 8 images (measured). 384 KiB are 6 blocks. The sum would be 0061h.
+  // 34h-35h low byte first are all memory above 1 MiB in blocks of 64 KiB, and go with 40-7D on 8
+  // of 8 images (measured). 384 KiB are 6 blocks. The sum would be 0061h.
   Image image = on_128_bytes(at_64_bytes());
   for (const auto& [at, byte] : std::vector<std::pair<Address, std::uint8_t>>{
            {0x34, 0x06}, {0x45, 0x21}, {0x60, 0x44}, {0x7E, 0x00}, {0x7F, 0x61}})
@@ -274,9 +276,8 @@ Layout random_layout(Dice& dice) {
       // A machine of the CRC class has slots or a second copy (7 of 7 images; measured).
       if (wanted != "adapters" && !once_in(dice, 3)) continue;
       const Trait* drawn = members[roll(dice, static_cast<unsigned>(members.size()))];
-      if (std::ranges::all_of(traits, [&](const Trait* other) {
-            return why_not_together(*other, *drawn).empty();
-          }))
+      if (std::ranges::all_of(
+              traits, [&](const Trait* other) { return why_not_together(*other, *drawn).empty(); }))
         traits.push_back(drawn);
     }
     return assemble(of, traits);
@@ -289,8 +290,9 @@ Image on_some_chip(const Image& image, Dice& dice) {
   Image large = repeated(image);
   const unsigned kind = roll(dice, 4);
   for (unsigned at = 0x40; at < 0x80 && kind != 3; ++at)
-    large.set(static_cast<Address>(at),
-              static_cast<std::uint8_t>(kind == 0 ? roll(dice, 256) : kind == 1 ? 0xFF : 0x00));
+    large.set(static_cast<Address>(at), static_cast<std::uint8_t>(kind == 0   ? roll(dice, 256)
+                                                                  : kind == 1 ? 0xFF
+                                                                              : 0x00));
   return large;
 }
 
@@ -326,8 +328,10 @@ TEST_CASE("of random sound images on any chip the class is found, and each famil
     ++classes;
     for (const FamilyWord& word : found.families) {
       ++families;
-      if (is_right(word, layout)) ++right;
-      else misses += layout.id + ": " + word.family + " " + word.trait + ", " + word.why + "\n";
+      if (is_right(word, layout))
+        ++right;
+      else
+        misses += layout.id + ": " + word.family + " " + word.trait + ", " + word.why + "\n";
     }
   }
   INFO(misses);

@@ -240,7 +240,8 @@ TEST_CASE("no more than eight unsteady bytes are named") {
 
 TEST_CASE("a dump of 64 bytes and one of 128 are compared in what both have") {
   CHECK(compare_reads(at_64_image(), repeated(at_64_image())).empty());
-  CHECK_FALSE(compare_reads(with_bytes(at_64_image(), {{0x20, 0x55}}), repeated(at_64_image())).empty());
+  CHECK_FALSE(
+      compare_reads(with_bytes(at_64_image(), {{0x20, 0x55}}), repeated(at_64_image())).empty());
 }
 
 TEST_CASE("random sound images raise no alarm, and injected faults are named") {

@@ -48,8 +48,10 @@ TEST_CASE("a layout that cannot be is refused with its place") {
   CHECK(complaint(fields(field(R"("at": "10", "number": {}, "flag": {})"))) ==
         "mine.json at /fields/0: it says more than one of number, bcd, choice, flag, bytes, text, "
         "private");
-  CHECK(complaint(check(R"("sum": {"width": 16}, "over": ["10-2D"], "stored": {"at": "7F", "order": "high-first"})")) ==
-        "mine.json at /checks/0: c is at 80h, past the end of a chip of 128 bytes");
+  CHECK(
+      complaint(check(
+          R"("sum": {"width": 16}, "over": ["10-2D"], "stored": {"at": "7F", "order": "high-first"})")) ==
+      "mine.json at /checks/0: c is at 80h, past the end of a chip of 128 bytes");
   CHECK(complaint(fields(field(R"("at": "0D", "number": {})"))) ==
         "mine.json at /fields/0: f is at 0Dh, which belongs to the clock");
   CHECK(complaint(fields(field(R"("at": "10-11", "number": {})"))) ==
@@ -171,6 +173,5 @@ TEST_CASE("JSON that is none is refused with its line, a key given twice by its 
   CHECK(refuse_text(R"({"id": "x", "id": "y"})") == "bad.json: the key \"id\" is given twice");
   CHECK(refuse_text(std::string(100, '[') + std::string(100, ']')) ==
         "bad.json: it is nested deeper than 32 levels");
-  CHECK(refuse_text(R"({"title": "x"})") ==
-        "bad.json: a layout needs the key \"layout\"");
+  CHECK(refuse_text(R"({"title": "x"})") == "bad.json: a layout needs the key \"layout\"");
 }

@@ -16,8 +16,7 @@ inline Layout load(const std::string& members, std::map<std::string, std::string
     const auto found = parts.find(std::string(name));
     return found == parts.end() ? std::string_view{} : found->second;
   };
-  return load_layout(R"({"layout": "mine", "title": "Mine")" + members + "}",
-                     "mine.json", source);
+  return load_layout(R"({"layout": "mine", "title": "Mine")" + members + "}", "mine.json", source);
 }
 
 inline std::string complaint(const std::string& members,

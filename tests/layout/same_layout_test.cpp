@@ -12,16 +12,18 @@ TEST_CASE("a layout with the same checks and more fields refines the plain one")
   const Layout plain = built_in_layout("at");
   CHECK(refines(built_in_layout("at+disks-1b"), plain));
   CHECK(refines(built_in_layout("at+memory-35"), plain));
-  CHECK(refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"), built_in_layout("at+sum-34-3d")));
+  CHECK(refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"),
+                built_in_layout("at+sum-34-3d")));
   CHECK_FALSE(refines(plain, built_in_layout("at+disks-1b")));
   CHECK_FALSE(refines(plain, plain));
 }
 
 TEST_CASE("another check or other places are no refinement") {
-  CHECK_FALSE(refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"), built_in_layout("at")));
-  CHECK_FALSE(refines(built_in_layout("at+sum-40-79"), built_in_layout("at")));
   CHECK_FALSE(
-      refines(built_in_layout("at+disks-1b"), built_in_layout("at+disks-1b-short")));
+      refines(built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34"),
+              built_in_layout("at")));
+  CHECK_FALSE(refines(built_in_layout("at+sum-40-79"), built_in_layout("at")));
+  CHECK_FALSE(refines(built_in_layout("at+disks-1b"), built_in_layout("at+disks-1b-short")));
   CHECK_FALSE(refines(built_in_layout("crc+copy-29"), built_in_layout("crc+slots-19")));
 }
 

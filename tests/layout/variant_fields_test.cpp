@@ -109,8 +109,7 @@ TEST_CASE("all memory above 1 MiB is counted in blocks of 64 KiB at 34 or 35") {
       "40 00 F0 00 0D 80 02 80 01 27 00 00 00 00 00 00 "
       "00 00 00 00 00 00 00 00 00 00 00 00 00 00 02 67 "
       "80 01 20 00 ";
-  const Layout at_34 = built_in_layout("at+memory-34"),
-               at_35 = built_in_layout("at+memory-35");
+  const Layout at_34 = built_in_layout("at+memory-34"), at_35 = built_in_layout("at+memory-35");
   holds_and_reseals(at_34, typed_in(64, rows + "00 01"));
   CHECK(says(at_34, "memory_above_1m_kib", typed_in(64, rows + "00 01")) == "16384 KiB");
   holds_and_reseals(at_35, typed_in(64, rows + "00 00 01"));
@@ -121,7 +120,8 @@ TEST_CASE("all memory above 1 MiB is counted in blocks of 64 KiB at 34 or 35") {
 TEST_CASE("set-up options are read bit by bit") {
   // The bits are from memory; the tables are RBIL61 C0009, C0015, C0032, C0033, C0037, C0038. Sum
   // of 10h-2Dh = 045Ah + B4h + 81h + 6Ch = 05FBh; 20h + 0Ch = 2Ch.
-  const Layout layout = built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34");
+  const Layout layout =
+      built_in_layout("at+sum-34-3d+disks-1b+repeat-11+options-13+options-2d+shadow-34");
   const Image image = typed_in(64,
                                "00 00 "
                                "40 B4 F0 81 0D 80 02 80 01 2F 00 D1 03 05 2C 01 "

@@ -46,8 +46,8 @@ TEST_CASE("the size of the chip may be more than the layout needs, and not less"
 
 TEST_CASE("the word for all memory above 1 MiB follows what is configured") {
   // Measured: 34h-35h repeat 17h-18h in blocks of 64 KiB. 15,360 KiB are 240 blocks, F0h.
-  const Image image = composed(
-      R"({"layout": "at+sum-40-7d+memory-34", "set": {"extended_memory_kib": 15360}})");
+  const Image image =
+      composed(R"({"layout": "at+sum-40-7d+memory-34", "set": {"extended_memory_kib": 15360}})");
   CHECK(image[0x34] == 0xF0);
   CHECK(image[0x35] == 0x00);
 }

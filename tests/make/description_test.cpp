@@ -46,8 +46,8 @@ TEST_CASE("a description that cannot be meant is refused with its place") {
   CHECK(complaint_about(R"({"layot": "at"})") ==
         "mine.json at /layot: a machine description has no such key / try: did you mean "
         "\"layout\"?");
-  CHECK(complaint_about(R"({"bogus_key_name": 1})").find("its keys are layout, size, clock, set, note") !=
-        std::string::npos);
+  CHECK(complaint_about(R"({"bogus_key_name": 1})")
+            .find("its keys are layout, size, clock, set, note") != std::string::npos);
   CHECK(complaint_about(R"({"layout": 64})").starts_with("mine.json at /layout: it must be text"));
   CHECK(complaint_about(R"({"note": []})").starts_with("mine.json at /note: it must be text"));
   CHECK(complaint_about(R"({"set": ["floppy_a"]})")

@@ -120,8 +120,8 @@ TEST_CASE("a layout with blocks for disks by hand offers both") {
   CHECK(advice.by_hand[0].type == 47);
   CHECK(advice.by_hand[0].problem.empty());
   CHECK(written(advice.by_hand[0].settings) ==
-        std::vector<std::string>{"disk_0_type=47", "disk_0_cylinders=820", "disk_0_heads=6", "disk_0_sectors=26",
-                                 "disk_0_landing_zone=820"});
+        std::vector<std::string>{"disk_0_type=47", "disk_0_cylinders=820", "disk_0_heads=6",
+                                 "disk_0_sectors=26", "disk_0_landing_zone=820"});
   CHECK(written(advice.by_hand[1].settings)[1] == "disk_1_cylinders=820");
   CHECK(advice_for({820, 6, 26}, "at").by_hand.empty());
 }
@@ -144,9 +144,7 @@ TEST_CASE("a block with 12 bits cannot take more than 4,095 cylinders") {
 }
 
 TEST_CASE("a layout without disk types is refused") {
-  CHECK(complaint([] {
-          advice_for({615, 4, 17}, "balance");
-        }).find("balance: it keeps") == 0);
+  CHECK(complaint([] { advice_for({615, 4, 17}, "balance"); }).find("balance: it keeps") == 0);
 }
 
 TEST_CASE("numbers that no disk has are refused by their option") {

@@ -130,7 +130,8 @@ TEST_CASE("every value of every field goes in, comes out, and disturbs nothing")
         INFO(id << " " << field.id << "=" << to_text(field, value));
         const Image amended = amend(sound, layout, {{field.id, value}});
         // The CRC class has few defaults: without its memory such an image is blank.
-        if (id.starts_with("crc") && field.id == "base_memory_kib" && value == Value(std::int64_t{0}))
+        if (id.starts_with("crc") && field.id == "base_memory_kib" &&
+            value == Value(std::int64_t{0}))
           continue;
         const FieldReading reading = read_field(field, amended);
         if (!(reading.value == value)) CHECK(reading.value == value);

@@ -147,7 +147,8 @@ TEST_CASE("two failed checks that no one repair explains have suspects each") {
 
 TEST_CASE("nothing is guessed about bytes of passwords") {
   // 13h of the CRC class holds the password switches: published, RBIL61 C0017.
-  for (const Suspect& suspect : suspects_of(with_bytes(crc_64_image(), {{0x13, 0x41}}), "crc+slots-19"))
+  for (const Suspect& suspect :
+       suspects_of(with_bytes(crc_64_image(), {{0x13, 0x41}}), "crc+slots-19"))
     for (const Patch& patch : suspect.changes) CHECK(patch.at != 0x13);
 }
 

@@ -134,12 +134,16 @@ TEST_CASE("the JSON of explain has every key for a known code, and null for an u
   Explanation explanation;
   explanation.codes = {{"301", &keyboard(), {{"A book lies on it.", {"x"}}}}, {"999", nullptr, {}}};
   const Json json = explain_json(explanation);
-  CHECK(json["codes"][0] ==
-        Json::parse(R"({"code": "301", "known": true, "chip": false, "look_at": "the keyboard", "means": "A key is stuck.",
+  CHECK(
+      json["codes"][0] ==
+      Json::parse(
+          R"({"code": "301", "known": true, "chip": false, "look_at": "the keyboard", "means": "A key is stuck.",
                         "causes": [{"text": "A book lies on it.", "seen": ["x"]}],
                         "do": "Free the key.", "source": "from memory"})"));
-  CHECK(json["codes"][1] ==
-        Json::parse(R"({"code": "999", "known": false, "chip": null, "look_at": null, "means": null, "causes": [],
+  CHECK(
+      json["codes"][1] ==
+      Json::parse(
+          R"({"code": "999", "known": false, "chip": null, "look_at": null, "means": null, "causes": [],
                         "do": null, "source": null})"));
   CHECK(json["order"] == Json::array());
 }

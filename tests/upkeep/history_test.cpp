@@ -66,10 +66,9 @@ TEST_CASE("notes stand between the dumps, and what is too small is kept with its
   HistoryItem note = item("2032-02-03.note", std::nullopt);
   note.note = "new cell";
   const Image large(std::vector<std::uint8_t>(128, 0x55));
-  const History told =
-      history({item("2033-01-02.bin", large), note,
-               item("2031-05-14.bin", large), item("2032-01-01.bin", at_64_image())},
-              built_in_layout("at+sum-40-7d"));
+  const History told = history({item("2033-01-02.bin", large), note, item("2031-05-14.bin", large),
+                                item("2032-01-01.bin", at_64_image())},
+                               built_in_layout("at+sum-40-7d"));
   REQUIRE(told.entries.size() == 4);
   CHECK(told.entries[1].item.problem == "it holds 64 bytes, and the layout at+sum-40-7d needs 128");
   CHECK(told.entries[2].item.note == "new cell");

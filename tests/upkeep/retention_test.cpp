@@ -23,8 +23,7 @@ Image found_after_35_minutes() {
 }
 
 Retention judged(const Image& found, std::optional<Image> again = std::nullopt) {
-  return retention({at_64_image(), found, std::move(again), half_an_hour},
-                   built_in_layout("at"));
+  return retention({at_64_image(), found, std::move(again), half_an_hour}, built_in_layout("at"));
 }
 
 Image noise() {
@@ -151,8 +150,7 @@ TEST_CASE("the chip's own word about its cell is passed on") {
 
 TEST_CASE("the time without power is told in its largest whole unit") {
   const auto words = [](long long seconds) {
-    return retention({at_64_image(), at_64_image(), std::nullopt, seconds},
-                     built_in_layout("at"))
+    return retention({at_64_image(), at_64_image(), std::nullopt, seconds}, built_in_layout("at"))
         .clock_text;
   };
   CHECK(words(172'800) == "it went on by 0 s only, and the power was off for 2 d");
