@@ -20,9 +20,11 @@ export function makeHeading(actions) {
   const changed = el("span", { class: "hint" });
   let listed = "";
 
-  const list = (record, layouts) => {
+  const list = (record, layouts, chosen) => {
     const scores = new Map(record.identification?.candidates.map((one) => [one.layout, one.score]) ?? []);
-    const fitting = layouts.filter((one) => one.size === record.size);
+    const fitting = layouts.filter((one) => one.size <= record.size);
+    // One with several traits is not among those that are offered.
+    if (!fitting.some((one) => one.id === chosen)) fitting.push({ id: chosen });
     fitting.sort((a, b) => (scores.get(b.id) ?? -1) - (scores.get(a.id) ?? -1));
     const text = fitting.map((one) => one.id).join() + record.name;
     if (text === listed) return;
@@ -55,7 +57,7 @@ export function makeHeading(actions) {
       say(from, record.form ? words.head.readFrom(words.forms[record.form], record.size) : words.head.composed(record.size));
       note.hidden = noteTerm.hidden = !record.note;
       say(note, record.note);
-      list(record, layouts);
+      list(record, layouts, look.layout.id);
       layout.value = look.layout.id;
       say(title, look.layout.title);
       const candidate = record.identification?.candidates.find((one) => one.layout === look.layout.id);

@@ -180,7 +180,7 @@ function readLayout(file) {
         offer = ask("offer");
         parts.opening.listLayouts(offer.layouts);
         parts.fields.forget();
-        if (record && record.size === answer.size) chooseLayout(answer.layout);
+        if (record && record.size >= answer.size) chooseLayout(answer.layout);
         else if (record) refresh();
         say(live, words.open.layoutRead(answer.layout));
       }),

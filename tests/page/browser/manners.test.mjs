@@ -70,9 +70,8 @@ test("hostile text does nothing: in a file name, a note, a layout", async () => 
   const { page, context, requests, troubles } = await openPage(browser);
   const evil = `"><img src=x onerror=hit=1><script>hit=1</script>'`;
   const layout = {
-    id: "evil",
+    layout: "evil",
     title: evil,
-    chip: "chip",
     notes: [evil],
     fields: [
       { id: "evil_a", label: evil, group: "<script>hit=1</script>", note: evil, at: "20", choice: { 0: evil, 1: "b" }, source: evil },
