@@ -110,6 +110,11 @@ bool stands_alone(const Trait& trait) {
 /// Layouts that patterns point to, which never move.
 using Shelved = std::deque<Layout>;
 
+struct Patterns {
+  Shelved made;
+  std::vector<Pattern> all;
+};
+
 Pattern pattern_of(const LayoutClass& of, const Trait& trait, Shelved& made) {
   if (stands_alone(trait)) return {&of, &trait, &trait.part, 0, 0};
   const Layout& layout = made.emplace_back(assemble(of, {&trait}));
@@ -117,13 +122,13 @@ Pattern pattern_of(const LayoutClass& of, const Trait& trait, Shelved& made) {
           layout.checks.size() - trait.part.checks.size()};
 }
 
-std::vector<Pattern> made_patterns(std::size_t image_size, Shelved& made) {
-  std::vector<Pattern> patterns;
+Patterns made_patterns(std::size_t image_size) {
+  Patterns patterns;
   for (const LayoutClass& of : built_in_classes()) {
-    patterns.push_back({&of, nullptr, &of.core, 0, 0});
+    patterns.all.push_back({&of, nullptr, &of.core, 0, 0});
     for (const Trait& trait : built_in_traits())
       if (has_class(trait, of.core.id) && fits(trait.part, image_size))
-        patterns.push_back(pattern_of(of, trait, made));
+        patterns.all.push_back(pattern_of(of, trait, patterns.made));
   }
   return patterns;
 }
@@ -230,8 +235,7 @@ std::vector<Trait> whole_traits() {
 }
 
 const std::vector<Pattern>& built_in_patterns(std::size_t image_size) {
-  return once_for<std::vector<Pattern>>(
-      image_size, [](std::size_t size) { return made_patterns(size, *new Shelved()); });
+  return once_for<Patterns>(image_size, made_patterns).all;
 }
 
 const std::vector<Layout>& built_in_checks(std::size_t image_size) {
