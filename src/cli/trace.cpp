@@ -85,7 +85,7 @@ Addresses passwords(const Known& known, const Image& image) {
   if (known.earlier) add(*known.earlier);
   if (const auto clear = recognise(image)) add(*clear);
   std::ranges::sort(hidden);
-  hidden.erase(std::ranges::unique(hidden).begin(), hidden.end());
+  hidden.erase(std::unique(hidden.begin(), hidden.end()), hidden.end());
   return hidden;
 }
 
