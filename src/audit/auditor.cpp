@@ -98,8 +98,10 @@ class Auditor::Bench {
 
   Verdict judge(const Image& image) {
     const QuickClock::Answer clock = clock_(image);
-    Judge* judge = rules_.named ? named_.get() : identified(image, clock);
-    if (judge == nullptr) {
+    const auto [clear, judge] =
+        rules_.named ? Recognised{named_ != nullptr, named_.get()} : identified(image, clock);
+    if (clear && judge == nullptr) return judge_plainly(image, rules_);
+    if (!clear) {
       if (!surely_healthy(image, clock, 0)) return judge_plainly(image, rules_);
       return {};
     }
@@ -109,6 +111,9 @@ class Auditor::Bench {
   }
 
  private:
+  /// Of more different layouts than this the rest is judged plainly: memory shall stay flat.
+  static constexpr std::size_t most_judges = 256;
+
   /// A layout that images were found to have.
   struct Judge {
     Judge(Bench& bench, std::shared_ptr<const Layout> by)
@@ -143,19 +148,27 @@ class Auditor::Bench {
 
   std::size_t index_of(const Piece& piece) const { return pieces_.index_of(piece); }
 
-  Judge* identified(const Image& image, const QuickClock::Answer& clock) {
+  /// What an image was found to be: nothing clear, or clear, and then judged by `judge` unless that
+  /// is one layout more than are kept.
+  struct Recognised {
+    bool clear = false;
+    Judge* judge = nullptr;
+  };
+
+  Recognised identified(const Image& image, const QuickClock::Answer& clock) {
     results_ = sweep_(image);
     evidence_.look_at();
     const Identified found = find_out(image, pieces_, at_hand(image, clock), OpenTies::untold);
-    if (found.clear == nullptr) return nullptr;
+    if (found.clear == nullptr) return {};
     Key key{found.clear, {}};
     for (const FamilyAnswer& answer : found.families)
       if (answer.taken != nullptr) key.traits.set(index_of(*answer.taken));
     for (const auto& [known, judge] : judges_)
-      if (known == key) return judge.get();
+      if (known == key) return {true, judge.get()};
+    if (judges_.size() >= most_judges) return {true, nullptr};
     auto layout = std::make_shared<const Layout>(layout_of(*found.clear, found.traits()));
-    return judges_.emplace_back(key, std::make_unique<Judge>(*this, std::move(layout)))
-        .second.get();
+    judges_.emplace_back(key, std::make_unique<Judge>(*this, std::move(layout)));
+    return {true, judges_.back().second.get()};
   }
 
   std::span<const CheckResult> results_of(const Piece& piece) const {

@@ -34,7 +34,7 @@ std::string listed(const std::vector<Candidate>& candidates) {
   const Act name_one{Act::Kind::choose, "layout", "ID"};
   if (found.candidates.empty())
     refuse(name, "no layout fits these bytes",
-           {{"Name the one you know; chip shows the clock alone", name_one}});
+           {{"Name the one you know; the layout \"chip\" shows the clock alone", name_one}});
   refuse(name, "no layout is clearly the right one; candidates: " + listed(found.candidates),
          {{"Name one", name_one}, {"See the evidence for each", Act{Act::Kind::identify, {}, {}}}});
 }

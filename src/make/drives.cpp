@@ -137,6 +137,11 @@ Disk disk_of_capacity(std::uint64_t bytes) {
 
 namespace {
 
+/// Common practice, and measured (layouts/traits/disks-by-hand).
+bool is_by_hand(int type) {
+  return type >= 46 && type <= 49;
+}
+
 const std::vector<DriveType>& table_of(const Layout* layout) {
   const bool has_own = layout != nullptr && !layout->drive_types.empty();
   return has_own ? layout->drive_types : common_drive_types();
@@ -157,7 +162,8 @@ DriveType drive_type_numbered(int number, const Layout* layout) {
                   layout != nullptr && !layout->drive_types.empty() ? "the table of " + layout->id
                                                                     : "the common table",
                   number),
-      "it has " + join(known, ", "));
+      is_by_hand(number) ? "46 to 49 mostly stand for a disk whose numbers are entered by hand"
+                         : "it has " + join(known, ", "));
 }
 
 DriveAdvice advise_on_drive(const Disk& disk, const Layout* layout) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/list_json.h"
 
 namespace rtcmend {
 
@@ -20,23 +21,21 @@ Json carried_json(const Carried& carried) {
 }
 
 Json openings_json(const std::vector<Opening>& openings) {
-  Json list = Json::array();
-  for (const Opening& one : openings) {
+  Json json;
+  json["openings"] = list_json(openings, [](const Opening& one) {
     Json entry;
     entry["way"] = name(one.way);
     entry["open"] = one.open;
     entry["needs"] = one.needs;
     entry["cannot"] = one.cannot;
-    list.push_back(entry);
-  }
-  Json json;
-  json["openings"] = list;
+    return entry;
+  });
   return json;
 }
 
 Json ways_json(const std::vector<WayFigures>& figures) {
-  Json list = Json::array();
-  for (const WayFigures& way : figures) {
+  Json json;
+  json["ways"] = list_json(figures, [](const WayFigures& way) {
     Json entry;
     entry["way"] = name(way.way);
     entry["captures"] = true;
@@ -45,10 +44,8 @@ Json ways_json(const std::vector<WayFigures>& figures) {
     entry["keystrokes_per_byte"] = keystrokes_per_byte(way);
     entry["least_keystrokes"] = way.least;
     entry["least_because"] = way.least_because;
-    list.push_back(entry);
-  }
-  Json json;
-  json["ways"] = list;
+    return entry;
+  });
   return json;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/list_json.h"
 
 namespace rtcmend {
 
@@ -19,39 +20,34 @@ Json patch_json(const Patch& patch) {
 }  // namespace
 
 Json suspects_json(const std::vector<Suspect>& suspects) {
-  Json json = Json::array();
-  for (const Suspect& suspect : suspects) {
+  return list_json(suspects, [](const Suspect& suspect) {
     Json one;
     one["id"] = suspect.id;
     one["text"] = suspect.text;
     one["odds"] = suspect.odds;
-    one["changes"] = Json::array();
-    for (const Patch& patch : suspect.changes) one["changes"].push_back(patch_json(patch));
+    one["changes"] = list_json(suspect.changes, patch_json);
     one["mends"] = suspect.mends;
-    json.push_back(std::move(one));
-  }
-  return json;
+    return one;
+  });
 }
 
 Json forecast_json(const Forecast& forecast) {
   Json json;
-  json["codes"] = Json::array();
-  for (const Foretold& foretold : forecast.codes) {
+  json["codes"] = list_json(forecast.codes, [](const Foretold& foretold) {
     Json one;
     one["code"] = foretold.code->code;
     one["means"] = foretold.code->means;
     one["because"] = foretold.because;
     one["why"] = foretold.why;
     one["do"] = in_plain_words(foretold.code->remedy);
-    json["codes"].push_back(std::move(one));
-  }
-  json["cannot_promise"] = Json::array();
-  for (const Unpromised& unsettled : forecast.unsettled) {
+    return one;
+  });
+  json["cannot_promise"] = list_json(forecast.unsettled, [](const Unpromised& unsettled) {
     Json one;
     one["text"] = unsettled.text;
     one["because"] = unsettled.because;
-    json["cannot_promise"].push_back(std::move(one));
-  }
+    return one;
+  });
   json["misread"] = forecast.misread;
   return json;
 }
@@ -67,13 +63,12 @@ Json explain_json(const Explanation& explanation) {
     one["chip"] = known != nullptr ? Json(known->chip) : Json(nullptr);
     one["look_at"] = known != nullptr && !known->chip ? Json(known->look_at) : Json(nullptr);
     one["means"] = known != nullptr ? Json(known->means) : Json(nullptr);
-    one["causes"] = Json::array();
-    for (const ExplainedCause& cause : code.causes) {
+    one["causes"] = list_json(code.causes, [](const ExplainedCause& cause) {
       Json reason;
       reason["text"] = cause.text;
       reason["seen"] = cause.seen;
-      one["causes"].push_back(std::move(reason));
-    }
+      return reason;
+    });
     one["do"] = known != nullptr ? Json(in_plain_words(known->remedy)) : Json(nullptr);
     one["source"] = known != nullptr ? Json(known->source) : Json(nullptr);
     json["codes"].push_back(std::move(one));

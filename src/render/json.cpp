@@ -1,5 +1,7 @@
 #include "render/json.h"
 
+#include "render/list_json.h"
+
 namespace rtcmend {
 
 namespace {
@@ -75,14 +77,6 @@ Json finding_json(const Finding& finding) {
   json["text"] = finding.text;
   json["do"] = in_plain_words(finding.advice);
   json["acts"] = acts_json(finding.advice);
-  return json;
-}
-
-/// One object for each entry of a list; an empty list stays a list.
-template <typename List, typename Render>
-Json list_json(const List& list, Render render) {
-  Json json = Json::array();
-  for (const auto& entry : list) json.push_back(render(entry));
   return json;
 }
 

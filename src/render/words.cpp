@@ -44,8 +44,11 @@ std::string verdict(const Standing& standing, const std::vector<Finding>& findin
   return counts.empty() ? sentence : sentence + " (" + join(counts, ", ") + ")";
 }
 
-std::string dump_words(const Dump& dump) {
+std::string dump_words(const Dump& dump, const Layout& layout) {
   std::string words = fmt::format("{}, {} bytes", name(dump.form), dump.image.size());
+  if (layout.size < dump.image.size())
+    words += fmt::format(", of which the layout uses the first {} and leaves the rest as it is",
+                         layout.size);
   if (const Addresses unknown = dump.image.unknown(); !unknown.empty())
     words += fmt::format("; {} of them unknown ({})", unknown.size(), to_text(unknown));
   return words;

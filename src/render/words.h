@@ -15,7 +15,7 @@ namespace rtcmend {
 /// fault, 2 notes)"
 std::string verdict(const Standing& standing, const std::vector<Finding>& findings);
 /// Form, size and what is missing: "raw, 64 bytes; 14 of them unknown (00-0D)".
-std::string dump_words(const Dump& dump);
+std::string dump_words(const Dump& dump, const Layout& layout);
 /// " (from mine.json, not built in)": by whose word an image is judged; empty for a built-in
 /// layout.
 std::string from_a_file(const Layout& layout);

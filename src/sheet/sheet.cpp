@@ -35,7 +35,7 @@ Html facts(const Sheet& sheet) {
   const Card& card = sheet.card;
   Html all;
   if (!sheet.title.empty()) all += pair("File", words(file_name(card.name)));
-  all += pair("Dump", words(dump_words(card.dump)));
+  all += pair("Dump", words(dump_words(card.dump, card.layout)));
   all += pair("Layout", element("code", card.layout.id) + own_markup(" ") +
                             words(card.layout.title + from_a_file(card.layout)));
   const std::string& note = sheet.note.empty() ? card.dump.note : sheet.note;

@@ -37,7 +37,7 @@ std::string heading_line(std::string_view word, std::string_view text) {
 std::string heading(const Card& card, const Ink& ink) {
   std::string text = tab(card.name, ink);
   text += heading_line("layout", layout_words(card.layout));
-  text += heading_line("dump", dump_words(card.dump));
+  text += heading_line("dump", dump_words(card.dump, card.layout));
   if (!card.dump.note.empty()) text += heading_line("note", card.dump.note);
   text += fmt::format(
       "  {:<{}} {}\n", "verdict", word_width,

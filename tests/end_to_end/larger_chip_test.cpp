@@ -86,6 +86,15 @@ TEST_CASE("a history may change from the old part to a larger one") {
   CHECK(json::parse(ran.out)["entries"].size() == 2);
 }
 
+TEST_CASE("what the layout does not use is said to be unused") {
+  const Workbench bench;
+  bench.put("large.bin", on_a_larger_chip(at_64_bytes()));
+  REQUIRE(bench.run({"sheet", "large.bin", "-o", "sheet.html"}).code == 0);
+  for (const std::string& text : {bench.run({"verify", "large.bin"}).out,
+                                  bench.run({"show", "large.bin"}).out, bench.get("sheet.html")})
+    CHECK(text.find("128 bytes, of which the layout uses the first 64") != std::string::npos);
+}
+
 TEST_CASE("what the layout does not use is kept by every change") {
   const Workbench bench;
   const auto before = on_a_larger_chip(at_64_bytes());

@@ -38,6 +38,7 @@ TEST_CASE("drives says what a type is, in the layout's own table where there is 
   // Type 28 has 976 cylinders (TechHelp prints 967 beside a landing zone of 977).
   CHECK(bench.run({"drives", "--type", "28"}).out.find("   28*       976") != std::string::npos);
   CHECK(complains(bench.run({"drives", "--type", "15"}), "--type", "has no type 15"));
+  CHECK(bench.run({"drives", "--type", "47"}).err.find("entered by hand") != std::string::npos);
 }
 
 TEST_CASE("drives refuses half a disk, two disks and none") {

@@ -10,6 +10,7 @@
 #include "page/image_text.h"
 #include "page/workbench.h"
 #include "render/json.h"
+#include "support/image_listing.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;
@@ -17,18 +18,6 @@ using namespace rtcmend::test;
 using Bench = rtcmend::test::Workbench;
 
 namespace {
-
-/// The bytes as rows of hex, unknown ones as "??".
-std::string listing(const Image& image) {
-  std::string text;
-  for (std::size_t i = 0; i < image.size(); ++i) {
-    if (i % 16 == 0) text += fmt::format("{:02X}:", i);
-    const auto byte = image.at(static_cast<Address>(i));
-    text += byte ? fmt::format(" {:02X}", *byte) : std::string(" ??");
-    if (i % 16 == 15) text += '\n';
-  }
-  return text;
-}
 
 std::string standing_in(const Json& json) {
   const Json& standing = json["standing"];

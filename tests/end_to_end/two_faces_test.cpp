@@ -7,24 +7,13 @@
 
 #include "images/misreads.h"
 #include "judge/rearrange.h"
+#include "support/image_listing.h"
 #include "support/sound_images.h"
 
 using namespace rtcmend;
 using namespace rtcmend::test;
 
 namespace {
-
-/// The bytes as rows of hex, as a person would paste them.
-std::string listing(const Image& image) {
-  std::string text;
-  for (std::size_t i = 0; i < image.size(); ++i) {
-    if (i % 16 == 0) text += fmt::format("{:02X}:", i);
-    const auto byte = image.at(static_cast<Address>(i));
-    text += byte ? fmt::format(" {:02X}", *byte) : std::string(" ??");
-    if (i % 16 == 15) text += '\n';
-  }
-  return text;
-}
 
 std::string json_dump(const Image& image, const std::string& more) {
   std::string rows;

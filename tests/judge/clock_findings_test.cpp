@@ -7,14 +7,6 @@
 using namespace rtcmend;
 using Found = std::vector<std::string>;
 
-namespace {
-
-Found found_with(std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
-  return found(with_bytes(at_64_image(), bytes));
-}
-
-}  // namespace
-
 // Registers A to D bit by bit: DS12885.
 
 TEST_CASE("a good image of an AT-class or CRC-class machine has no findings at all") {
@@ -23,12 +15,12 @@ TEST_CASE("a good image of an AT-class or CRC-class machine has no findings at a
 }
 
 TEST_CASE("VRT = 0 in register D says that the cell was flat") {
-  CHECK(found_with({{0x0D, 0x00}}) == Found{"fault cell-flat at 0Dh"});
+  CHECK(findings_with({{0x0D, 0x00}}) == Found{"fault cell-flat at 0Dh"});
 }
 
 TEST_CASE("divider bits other than 010 and 11x leave the oscillator off") {
-  CHECK(found_with({{0x0A, 0x06}}) == Found{"fault oscillator-off at 0Ah"});
-  CHECK(found_with({{0x0A, 0x56}}) == Found{"fault oscillator-off at 0Ah"});
+  CHECK(findings_with({{0x0A, 0x06}}) == Found{"fault oscillator-off at 0Ah"});
+  CHECK(findings_with({{0x0A, 0x56}}) == Found{"fault oscillator-off at 0Ah"});
 }
 
 TEST_CASE("divider bits 000 and 001 are mentioned as time bases of the original chip") {
@@ -41,26 +33,26 @@ TEST_CASE("divider bits 000 and 001 are mentioned as time bases of the original 
 }
 
 TEST_CASE("divider bits 110 and 111 hold the countdown chain") {
-  CHECK(found_with({{0x0A, 0x66}}) == Found{"fault oscillator-held at 0Ah"});
-  CHECK(found_with({{0x0A, 0x76}}) == Found{"fault oscillator-held at 0Ah"});
+  CHECK(findings_with({{0x0A, 0x66}}) == Found{"fault oscillator-held at 0Ah"});
+  CHECK(findings_with({{0x0A, 0x76}}) == Found{"fault oscillator-held at 0Ah"});
 }
 
 TEST_CASE("UIP on is noted, and nothing worse") {
-  CHECK(found_with({{0x0A, 0xA6}}) == Found{"note updating at 0Ah"});
+  CHECK(findings_with({{0x0A, 0xA6}}) == Found{"note updating at 0Ah"});
 }
 
 TEST_CASE("SET left on freezes the clock") {
-  CHECK(found_with({{0x0B, 0x82}}) == Found{"fault clock-frozen at 0Bh"});
+  CHECK(findings_with({{0x0B, 0x82}}) == Found{"fault clock-frozen at 0Bh"});
 }
 
 TEST_CASE("daylight saving by the chip's own rule is doubtful") {
-  CHECK(found_with({{0x0B, 0x03}}) == Found{"doubt daylight-saving at 0Bh"});
+  CHECK(findings_with({{0x0B, 0x03}}) == Found{"doubt daylight-saving at 0Bh"});
 }
 
 TEST_CASE("bits that registers C and D always read as 0 are doubtful when they are set") {
-  CHECK(found_with({{0x0C, 0x01}}) == Found{"doubt reserved-bits-set at 0Ch"});
-  CHECK(found_with({{0x0C, 0xF0}}) == Found{});
-  CHECK(found_with({{0x0D, 0xC0}}) == Found{"doubt reserved-bits-set at 0Dh"});
+  CHECK(findings_with({{0x0C, 0x01}}) == Found{"doubt reserved-bits-set at 0Ch"});
+  CHECK(findings_with({{0x0C, 0xF0}}) == Found{});
+  CHECK(findings_with({{0x0D, 0xC0}}) == Found{"doubt reserved-bits-set at 0Dh"});
 }
 
 // Date and time: DS12885 tables 2A and 2B.
@@ -69,17 +61,17 @@ TEST_CASE("bits that registers C and D always read as 0 are doubtful when they a
 // firmware; that power-on tests look at seconds, minutes and hours alone is from memory).
 
 TEST_CASE("seconds, minutes or hours that no clock shows are a fault at their address") {
-  CHECK(found_with({{0x00, 0x60}}) == Found{"fault clock-byte-illegal at 00h"});
-  CHECK(found_with({{0x02, 0x7A}}) == Found{"fault clock-byte-illegal at 02h"});
-  CHECK(found_with({{0x04, 0x24}}) == Found{"fault clock-byte-illegal at 04h"});
+  CHECK(findings_with({{0x00, 0x60}}) == Found{"fault clock-byte-illegal at 00h"});
+  CHECK(findings_with({{0x02, 0x7A}}) == Found{"fault clock-byte-illegal at 02h"});
+  CHECK(findings_with({{0x04, 0x24}}) == Found{"fault clock-byte-illegal at 04h"});
   // 5 PM of a 12-hour dial: bit 7 is no digit of a 24-hour one.
-  CHECK(found_with({{0x04, 0x85}}) == Found{"fault clock-byte-illegal at 04h"});
+  CHECK(findings_with({{0x04, 0x85}}) == Found{"fault clock-byte-illegal at 04h"});
 }
 
 TEST_CASE("a day, month or year that no calendar has is doubtful, and the clock must be set") {
-  CHECK(found_with({{0x07, 0x32}}) == Found{"doubt clock-date-impossible at 07h"});
-  CHECK(found_with({{0x08, 0x13}}) == Found{"doubt clock-date-impossible at 08h"});
-  CHECK(found_with({{0x09, 0x3A}}) == Found{"doubt clock-date-impossible at 09h"});
+  CHECK(findings_with({{0x07, 0x32}}) == Found{"doubt clock-date-impossible at 07h"});
+  CHECK(findings_with({{0x08, 0x13}}) == Found{"doubt clock-date-impossible at 08h"});
+  CHECK(findings_with({{0x09, 0x3A}}) == Found{"doubt clock-date-impossible at 09h"});
   const Examination examination =
       examine(with_bytes(at_64_image(), {{0x08, 0x13}}), layout_of("at"));
   CHECK(examination.standing.clock == Standing::Clock::unset);
@@ -100,12 +92,12 @@ TEST_CASE("hours of a 24-hour dial on a 12-hour one are doubtful: PC firmware re
 
 TEST_CASE("a 12-hour dial and binary digits are doubtful where PC firmware reads the clock") {
   // 12h in the alarm: 00h is no hour of a 12-hour dial.
-  CHECK(found_with({{0x0B, 0x00}, {0x05, 0x12}}) == Found{"doubt clock-mode-other at 0Bh"});
-  CHECK(found_with({{0x0B, 0x06}, {0x09, 0x1F}}).back() == "note weekday-wrong at 06h");
+  CHECK(findings_with({{0x0B, 0x00}, {0x05, 0x12}}) == Found{"doubt clock-mode-other at 0Bh"});
+  CHECK(findings_with({{0x0B, 0x06}, {0x09, 0x1F}}).back() == "note weekday-wrong at 06h");
   // 30h seconds and minutes are 48 in binary; 31h is 49: of 2049-05-20.
-  CHECK(found_with({{0x0B, 0x06}}).front() == "doubt clock-mode-other at 0Bh");
+  CHECK(findings_with({{0x0B, 0x06}}).front() == "doubt clock-mode-other at 0Bh");
   // 59h is 89 in binary, and 59 as firmware reads it.
-  const Found nearly_full = found_with({{0x0B, 0x06}, {0x02, 0x59}});
+  const Found nearly_full = findings_with({{0x0B, 0x06}, {0x02, 0x59}});
   CHECK(std::count(nearly_full.begin(), nearly_full.end(), "doubt clock-byte-other-mode at 02h") ==
         1);
   CHECK(text_of("clock-mode-other", with_bytes(at_64_image(), {{0x0B, 0x04}})) ==
@@ -119,13 +111,13 @@ TEST_CASE("a 12-hour dial and binary digits are doubtful where PC firmware reads
 
 TEST_CASE("a day that its month does not have is an impossible date") {
   // 31 April; 29 February 2031, no leap year.
-  CHECK(found_with({{0x07, 0x31}, {0x08, 0x04}}) == Found{"doubt clock-date-impossible at 07h"});
-  CHECK(found_with({{0x07, 0x29}, {0x08, 0x02}}) == Found{"doubt clock-date-impossible at 07h"});
+  CHECK(findings_with({{0x07, 0x31}, {0x08, 0x04}}) == Found{"doubt clock-date-impossible at 07h"});
+  CHECK(findings_with({{0x07, 0x29}, {0x08, 0x02}}) == Found{"doubt clock-date-impossible at 07h"});
 }
 
 TEST_CASE("a weekday that is not the date's, or none, is noted: no PC firmware asks for it") {
   // INT 1Ah AH = 04h and 05h carry no weekday (RBIL61).
-  CHECK(found_with({{0x06, 0x00}}) == Found{"note weekday-wrong at 06h"});
+  CHECK(findings_with({{0x06, 0x00}}) == Found{"note weekday-wrong at 06h"});
   CHECK(examine(with_bytes(at_64_image(), {{0x06, 0x00}}), layout_of("at")).sound);
 
   const Image image = with_bytes(at_64_image(), {{0x06, 0x02}});
@@ -136,9 +128,9 @@ TEST_CASE("a weekday that is not the date's, or none, is noted: no PC firmware a
 }
 
 TEST_CASE("an illegal alarm byte is doubtful only while the alarm is on") {
-  CHECK(found_with({{0x05, 0x7A}}) == Found{"note alarm-byte-leftover at 05h"});
-  CHECK(found_with({{0x05, 0x7A}, {0x0B, 0x22}}) == Found{"doubt alarm-byte-illegal at 05h"});
-  CHECK(found_with({{0x05, 0xFF}}) == Found{});  // C0h-FFh: don't care
+  CHECK(findings_with({{0x05, 0x7A}}) == Found{"note alarm-byte-leftover at 05h"});
+  CHECK(findings_with({{0x05, 0x7A}, {0x0B, 0x22}}) == Found{"doubt alarm-byte-illegal at 05h"});
+  CHECK(findings_with({{0x05, 0xFF}}) == Found{});  // C0h-FFh: don't care
 }
 
 TEST_CASE("clock bytes that a dump does not hold are noted as unknown, never judged") {
@@ -148,9 +140,9 @@ TEST_CASE("clock bytes that a dump does not hold are noted as unknown, never jud
 
 TEST_CASE("the century must be BCD and one that PCs have seen") {
   // RBIL61 CMOS 32h: BCD.
-  CHECK(found_with({{0x32, 0x2A}}) == Found{"doubt century-illegal at 32h"});
-  CHECK(found_with({{0x32, 0x21}}) == Found{"doubt century-implausible at 32h"});
-  CHECK(found_with({{0x32, 0x20}}) == Found{});
+  CHECK(findings_with({{0x32, 0x2A}}) == Found{"doubt century-illegal at 32h"});
+  CHECK(findings_with({{0x32, 0x21}}) == Found{"doubt century-implausible at 32h"});
+  CHECK(findings_with({{0x32, 0x20}}) == Found{});
 }
 
 TEST_CASE("a century that puts the year before the first PCs is implausible") {

@@ -1,10 +1,13 @@
 #pragma once
 
+#include <initializer_list>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "judge/examine.h"
 #include "layout/library.h"
+#include "support/sound_images.h"
 
 namespace rtcmend {
 
@@ -27,6 +30,12 @@ inline std::vector<std::string> briefly(const std::vector<Finding>& findings) {
 
 inline std::vector<std::string> found(const Image& image, const std::string& layout = "at") {
   return briefly(examine(image, layout_of(layout)).findings);
+}
+
+/// Of the sound AT-class machine with some bytes replaced.
+inline std::vector<std::string> findings_with(
+    std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
+  return found(with_bytes(at_64_image(), bytes));
 }
 
 /// The text of the first finding with this id; empty when there is none.

@@ -9,21 +9,13 @@ using Found = std::vector<std::string>;
 // That no machine has such memory is common practice, no source. 1Bh is the maker's own, and keeps
 // the sum over 10h-2Dh at the 0267h of at_64_bytes().
 
-namespace {
-
-Found found_with(std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
-  return found(with_bytes(at_64_image(), bytes));
-}
-
-}  // namespace
-
 TEST_CASE("base memory below 128 KiB, or in no steps of 64, is doubtful") {
   // 15h-16h = 0280h is 640.
-  CHECK(found_with({{0x15, 0x7F}, {0x1B, 0x01}}) == Found{"doubt base-memory-odd at 15h-16h"});
-  CHECK(found_with({{0x15, 0x40}, {0x16, 0x00}, {0x1B, 0x42}}) ==
+  CHECK(findings_with({{0x15, 0x7F}, {0x1B, 0x01}}) == Found{"doubt base-memory-odd at 15h-16h"});
+  CHECK(findings_with({{0x15, 0x40}, {0x16, 0x00}, {0x1B, 0x42}}) ==
         Found{"doubt base-memory-odd at 15h-16h"});
-  CHECK(found_with({{0x15, 0x80}, {0x16, 0x00}, {0x1B, 0x02}}) == Found{});
-  CHECK(found_with({{0x15, 0x00}, {0x16, 0x02}, {0x1B, 0x80}}) == Found{});
+  CHECK(findings_with({{0x15, 0x80}, {0x16, 0x00}, {0x1B, 0x02}}) == Found{});
+  CHECK(findings_with({{0x15, 0x00}, {0x16, 0x02}, {0x1B, 0x80}}) == Found{});
   const Image odd = with_bytes(at_64_image(), {{0x15, 0x27}, {0x16, 0x00}, {0x1B, 0x5B}});
   CHECK(examine(odd, layout_of("at")).sound);
   CHECK(text_of("base-memory-odd", odd) ==
@@ -33,18 +25,18 @@ TEST_CASE("base memory below 128 KiB, or in no steps of 64, is doubtful") {
 
 TEST_CASE("extended memory of a few KiB is doubtful, none and a block of 64 are not") {
   // 17h-18h = 0180h is 384; 30h-31h, as found, goes along.
-  CHECK(found_with({{0x17, 0x04}, {0x18, 0x00}, {0x1B, 0x7D}, {0x30, 0x04}, {0x31, 0x00}}) ==
+  CHECK(findings_with({{0x17, 0x04}, {0x18, 0x00}, {0x1B, 0x7D}, {0x30, 0x04}, {0x31, 0x00}}) ==
         Found{"doubt extended-memory-tiny at 17h-18h"});
-  CHECK(found_with({{0x17, 0x00}, {0x18, 0x00}, {0x1B, 0x81}, {0x30, 0x00}, {0x31, 0x00}}) ==
+  CHECK(findings_with({{0x17, 0x00}, {0x18, 0x00}, {0x1B, 0x81}, {0x30, 0x00}, {0x31, 0x00}}) ==
         Found{});
-  CHECK(found_with({{0x17, 0x40}, {0x18, 0x00}, {0x1B, 0x41}, {0x30, 0x40}, {0x31, 0x00}}) ==
+  CHECK(findings_with({{0x17, 0x40}, {0x18, 0x00}, {0x1B, 0x41}, {0x30, 0x40}, {0x31, 0x00}}) ==
         Found{});
 }
 
 TEST_CASE("display and keyboard both off are doubtful in the AT class alone") {
   // RBIL61 C0019: 14h bits 3 and 2.
-  CHECK(found_with({{0x14, 0x01}, {0x1B, 0x0C}}) == Found{"doubt display-keyboard-off at 14h"});
-  CHECK(found_with({{0x14, 0x05}, {0x1B, 0x08}}) == Found{});
+  CHECK(findings_with({{0x14, 0x01}, {0x1B, 0x0C}}) == Found{"doubt display-keyboard-off at 14h"});
+  CHECK(findings_with({{0x14, 0x05}, {0x1B, 0x08}}) == Found{});
   // The CRC class's own set-up leaves both off (measured on 7 of 7 images): 14h = 01h here, and
   // CRC-16/IBM-3740 over 10h-31h is then 3058h by Python's binascii.crc_hqx(bytes, 0xFFFF).
   CHECK(found(with_bytes(crc_64_image(), {{0x14, 0x01}, {0x32, 0x30}, {0x33, 0x58}}),

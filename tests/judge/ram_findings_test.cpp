@@ -9,10 +9,6 @@ using Found = std::vector<std::string>;
 
 namespace {
 
-Found found_with(std::initializer_list<std::pair<Address, std::uint8_t>> bytes) {
-  return found(with_bytes(at_64_image(), bytes));
-}
-
 Image ram_all(std::uint8_t value) {
   std::vector<std::uint8_t> bytes = at_64_bytes();
   std::fill(bytes.begin() + 0x0E, bytes.end(), value);
@@ -70,7 +66,7 @@ TEST_CASE("a layout without checks calls a RAM of one value blank, and proves no
 
 TEST_CASE("a code that a field gives no meaning is a fault where no check vouches for it") {
   // RBIL61 C0008 knows the floppy codes 0 to 5. 09h more here makes the sum 0270h, not 0267h.
-  CHECK(found_with({{0x10, 0x49}}) ==
+  CHECK(findings_with({{0x10, 0x49}}) ==
         Found{"fault field-illegal at 10h", "fault check-mismatch at 2Eh-2Fh"});
   CHECK(examine(with_bytes(at_64_image(), {{0x10, 0x49}}), layout_of("at")).standing.settings ==
         Standing::Settings::broken);
@@ -88,18 +84,18 @@ TEST_CASE("a code that no list has is doubtful under a check that holds: the lis
 
 TEST_CASE("base memory above 1024 KiB is a fault under a check that holds as well") {
   // 15h-16h = 8080h, 32896 KiB: 7Eh more than 80h, 02h. 0267h + 7Eh = 02E5h.
-  CHECK(found_with({{0x16, 0x80}, {0x2F, 0xE5}}) == Found{"fault field-illegal at 15h-16h"});
+  CHECK(findings_with({{0x16, 0x80}, {0x2F, 0xE5}}) == Found{"fault field-illegal at 15h-16h"});
 }
 
 TEST_CASE("a type nibble of F needs a type in its other byte") {
   // RBIL61 C0014, C0020: 16 to 255. The 27h of 19h moves to 1Bh, so the sum holds.
-  CHECK(found_with({{0x19, 0x00}, {0x1B, 0x27}}) == Found{"fault escape-missing at 12h, 19h"});
-  CHECK(found_with({{0x19, 0x0F}, {0x1B, 0x18}}) == Found{"fault escape-missing at 12h, 19h"});
+  CHECK(findings_with({{0x19, 0x00}, {0x1B, 0x27}}) == Found{"fault escape-missing at 12h, 19h"});
+  CHECK(findings_with({{0x19, 0x0F}, {0x1B, 0x18}}) == Found{"fault escape-missing at 12h, 19h"});
 }
 
 TEST_CASE("a type left in a byte that the nibble does not point to is noted") {
   // The sum holds: 12h gives D0h away, 1Bh takes it.
-  CHECK(found_with({{0x12, 0x20}, {0x1B, 0xD0}}) == Found{"note escape-leftover at 19h"});
+  CHECK(findings_with({{0x12, 0x20}, {0x1B, 0xD0}}) == Found{"note escape-leftover at 19h"});
 }
 
 TEST_CASE("a diagnostic flag is doubtful and named") {
@@ -113,7 +109,7 @@ TEST_CASE("a diagnostic flag is doubtful and named") {
 TEST_CASE("an equipment byte that contradicts the floppy types is noted: firmware does not mind") {
   // RBIL61 C0019: 7-6 count less one, 0 a floppy is fitted. 1Bh keeps the sum. Measured: 6 images
   // of 5 firmwares disagree, all with 0Eh = 00h; no published source.
-  CHECK(found_with({{0x14, 0x0C}, {0x1B, 0x01}}) == Found{"note floppies-disagree at 10h, 14h"});
+  CHECK(findings_with({{0x14, 0x0C}, {0x1B, 0x01}}) == Found{"note floppies-disagree at 10h, 14h"});
   const Image two = with_bytes(at_64_image(), {{0x14, 0x4D}});
   CHECK(text_of("floppies-disagree", two) ==
         "Floppy drives fitted (floppy_count) says 2, but First floppy drive (1.44M) and Second "
@@ -121,7 +117,7 @@ TEST_CASE("an equipment byte that contradicts the floppy types is noted: firmwar
 }
 
 TEST_CASE("memory found that is not memory configured is doubtful") {
-  CHECK(found_with({{0x30, 0x00}}) == Found{"doubt memory-found-differs at 17h-18h, 30h-31h"});
+  CHECK(findings_with({{0x30, 0x00}}) == Found{"doubt memory-found-differs at 17h-18h, 30h-31h"});
   CHECK(text_of("memory-found-differs", with_bytes(at_64_image(), {{0x30, 0x00}})) ==
         "Extended memory as found at start (extended_memory_found_kib) says 256 KiB, but Extended "
         "memory as configured (384 KiB) would make it 384 KiB.");
