@@ -63,8 +63,11 @@ AuditTally sum(AuditTally one, const AuditTally& other) {
 }
 
 AuditCounter::LayoutCount& AuditCounter::count_of(const std::shared_ptr<const Layout>& layout) {
+  // Nearly always the very same object; only what was judged plainly has one of its own.
   for (LayoutCount& one : layouts_)
-    if (one.layout == layout || one.layout->id == layout->id) return one;
+    if (one.layout == layout) return one;
+  for (LayoutCount& one : layouts_)
+    if (one.layout->id == layout->id) return one;
   return layouts_.emplace_back(LayoutCount{layout, {}});
 }
 

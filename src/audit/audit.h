@@ -25,8 +25,9 @@ struct Verdict {
   }
 
   friend bool operator==(const Verdict& a, const Verdict& b) {
-    if (a.is_clear() != b.is_clear() || a.findings != b.findings) return false;
-    return !a.is_clear() || a.layout->id == b.layout->id;
+    if (a.findings != b.findings) return false;
+    if (a.layout == b.layout) return true;
+    return a.is_clear() && b.is_clear() && a.layout->id == b.layout->id;
   }
 };
 

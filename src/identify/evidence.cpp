@@ -22,6 +22,8 @@ constexpr double ruined_check = -8, small_damage = -4, illegal_field = -3, broke
 // A second copy under the same check as the first: as long as the check holds, only the firmware
 // itself can have made them differ, and it writes both.
 constexpr double broken_copy = -10;
+// 15 and not 16 bits: two orders were tried.
+constexpr double other_order = small_damage + 15;
 // An area that is kept but empty is met less often than one that is not kept at all.
 constexpr double empty_area = -2;
 constexpr double least_for_a_chip = -6;
@@ -103,6 +105,16 @@ double near_miss(const CheckResult& result, const Image& image) {
   return 16 - std::log2(8.0 * static_cast<double>(all_addresses(check).size()));
 }
 
+/// What near_miss() could come to at most.
+double most_of_near_miss(const Check& check) {
+  if (width(check) != 16) return 0;
+  const auto* sum = std::get_if<SumRule>(&check.rule);
+  if (sum != nullptr && !sum->pairs) return one_bit;
+  double bytes = 2;
+  for (const Covered& covered : check.over) bytes += static_cast<double>(covered.range.size());
+  return 16 - std::log2(8 * bytes);
+}
+
 bool holds_in_other_order(const CheckResult& result) {
   if (width(*result.check) != 16) return false;
   const unsigned stored = *result.stored;
@@ -126,9 +138,8 @@ Word word_of_blank(const CheckResult& result) {
 }
 
 Word word_of_failure(const CheckResult& result, const Image& image, bool proven) {
-  // 15 and not 16 bits: two orders were tried.
   if (holds_in_other_order(result))
-    return {CheckState::damaged, small_damage + 15, " holds with its two bytes in the other order"};
+    return {CheckState::damaged, other_order, " holds with its two bytes in the other order"};
   const double unlikely = near_miss(result, image);
   // Where another check holds, a simpler layout may be the right one, and each of its variants gets
   // a chance to be missed nearly: only one flipped bit is rare enough then.
@@ -216,6 +227,19 @@ CheckEvidence evidence_of_checks(const Layout& layout, const Image& image) {
   return all;
 }
 
+double most_bits_of_checks(std::span<const CheckResult> results) {
+  double most = 0;
+  for (const CheckResult& result : results) {
+    if (!result.counts || !result.unknown.empty() || result.blank) continue;
+    if (result.ok())
+      most += width(*result.check);
+    else
+      most += holds_in_other_order(result) ? other_order
+                                           : small_damage + most_of_near_miss(*result.check);
+  }
+  return most;
+}
+
 CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image) {
   const bool proven = any_holds(results);
   CheckWeight all;
@@ -258,9 +282,13 @@ double most_bits_of_field(const Field& field) {
 }
 
 bool can_be_evidence(const Field& field) {
-  if (most_bits_of_field(field) > 0 || field.follows || field.escape || field.least) return true;
-  if (field.meaning == Meaning::choice) return legal_codes(field) != std::exp2(bit_count(field));
-  return field.meaning == Meaning::text || field.meaning == Meaning::bcd;
+  // An illegal value speaks against its layout, so whatever can be illegal is evidence.
+  if (field.follows || field.escape || field.least) return true;
+  if (field.meaning == Meaning::flag) return false;
+  if (field.meaning == Meaning::text || field.meaning == Meaning::bcd) return true;
+  const bool has_other_codes = field.meaning == Meaning::choice &&
+                               field.choices.size() != std::size_t{1} << bit_count(field);
+  return has_other_codes || most_bits_of_field(field) > 0;
 }
 
 Evidence evidence_of_fields(const Layout& layout, const Image& image) {

@@ -40,6 +40,9 @@ struct CheckWeight {
 };
 CheckWeight weigh_checks(std::span<const CheckResult> results, const Image& image);
 
+/// No less than weigh_checks() would give, without a search for what could explain a failure.
+double most_bits_of_checks(std::span<const CheckResult> results);
+
 /// Whether one flipped bit would explain a check that fails. Of 16-bit checks alone: any flipped
 /// bit explains enough of the shorter ones.
 bool one_slip_explains(const CheckResult& failed, const Image& image);

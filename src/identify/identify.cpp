@@ -109,10 +109,9 @@ class Scoring {
                                                           : 0;
   }
 
-  /// Checks that fail come to no more than one that holds in the other order.
   double most_of(const Piece& piece) const {
-    constexpr double failing = 16;
-    return failing + piece.most_field_bits + support(piece) + evidence_.chip_bits;
+    return most_bits_of_checks(evidence_.checks(piece)) + piece.most_field_bits + support(piece) +
+           evidence_.chip_bits;
   }
 
   Score scored(const Piece& piece) const {

@@ -41,8 +41,8 @@ Pieces::Pieces(std::size_t image_size, std::span<const Layout> own) {
   for (const Layout& layout : own)
     if (layout.size <= image_size) all_.push_back({&layout});
   for (Piece& piece : all_) {
-    piece.most_field_bits = most_bits_of(piece);
     if (piece.is_whole) {
+      piece.most_field_bits = most_bits_of(piece);
       whole_.push_back(&piece);
       continue;
     }

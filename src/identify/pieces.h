@@ -18,7 +18,7 @@ struct Piece {
   std::size_t first_field = 0;      ///< from here on its fields count,
   std::size_t first_check = 0;      ///< and its checks
   bool is_whole = true;  ///< stands for a machine's layout, and not only for what is added to one
-  double most_field_bits = 0;  ///< what its fields could come to at best
+  double most_field_bits = 0;  ///< of a whole one: what its fields could come to at best
 
   std::span<const Field> fields() const { return std::span(layout->fields).subspan(first_field); }
   std::span<const Check> checks() const { return std::span(layout->checks).subspan(first_check); }
