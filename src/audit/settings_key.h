@@ -1,0 +1,70 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <random>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+#include "audit/audit.h"
+#include "base/image.h"
+
+namespace rtcmend {
+
+/// Stands for the settings of a dump: two dumps with the same are copies, whatever their clocks
+/// say. 128 bits, mixed with a secret of this run: that two different ones meet is out of the
+/// question, by chance (1 in 10^26 among a million dumps) and by design of a stranger.
+struct SettingsKey {
+  std::uint64_t low = 0, high = 0;
+  friend bool operator==(const SettingsKey&, const SettingsKey&) = default;
+};
+
+/// What keys are mixed with; all keys that are to be compared come from one.
+struct KeySecret {
+  std::uint64_t low, high;
+  static KeySecret fresh();
+};
+
+/// Gives the keys. Not for two threads at once; each has its own, with the same secret.
+class SettingsKeys {
+ public:
+  explicit SettingsKeys(const KeySecret& secret) : secret_(secret) {}
+
+  /// Of the RAM bytes that do not change by themselves, as far as the layout says. Nothing for what
+  /// has no settings to copy: a misread dump, a blank or cleared one, one with bytes missing.
+  std::optional<SettingsKey> operator()(const Image& image, const Verdict& verdict);
+
+ private:
+  using Bytes = std::array<std::uint8_t, Image::large_size>;
+  /// Which bits count under a layout.
+  const Bytes& mask_of(const std::shared_ptr<const Layout>& layout);
+
+  KeySecret secret_;
+  std::vector<std::pair<std::shared_ptr<const Layout>, Bytes>> masks_;
+};
+
+/// Remembers which dump was the first with its settings.
+class Copies {
+ public:
+  /// Of more different dumps than this nothing new is remembered: memory stays below 40 MB.
+  static constexpr std::size_t most = 500'000;
+
+  /// The number of the first dump with this key; nothing when it is this one.
+  std::optional<std::size_t> first_of(const SettingsKey& key, std::size_t number);
+  /// Whether there were more different dumps than are remembered, so that copies may go untold.
+  bool is_full() const { return first_.size() >= most; }
+
+ private:
+  struct Hash {
+    std::size_t operator()(const SettingsKey& key) const {
+      return static_cast<std::size_t>(key.low);
+    }
+  };
+  std::unordered_map<SettingsKey, std::size_t, Hash> first_;
+};
+
+}  // namespace rtcmend
