@@ -29,6 +29,7 @@ constexpr std::array reasons = {
     Reason{FindingKind::check_mismatch, "a check fails"},
     Reason{FindingKind::escape_missing, "a byte missing"},
     Reason{FindingKind::field_illegal, "illegal value"},
+    Reason{FindingKind::sealed_before, "sealed anyway"},
     Reason{FindingKind::check_unknown, "half read"},
     Reason{FindingKind::data_bit_absent, "a bit never 1"},
     Reason{FindingKind::no_check, "no check known"},

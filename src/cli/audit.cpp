@@ -94,7 +94,7 @@ int audit(const AuditOptions& given) {
   Patience patience;
   const Watch watch = patience.watch();
   AuditSource source(given.paths, image_size, [&] { return watch.stopped(); });
-  AuditPrinter printer(*lines, wanted);
+  AuditPrinter printer(*lines, wanted, rules.named);
   const AuditWorker::Order order{rules, *lines, image_size, KeySecret::fresh(),
                                  sorted_by(wanted.order)};
   using Work = Ordered<AuditBatch, AuditBatchResult>;

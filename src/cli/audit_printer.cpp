@@ -17,8 +17,9 @@ int rank(const std::optional<Worth>& worth) {
 
 }  // namespace
 
-AuditPrinter::AuditPrinter(const AuditLines& lines, const Wanted& wanted)
-    : lines_(lines), wanted_(wanted) {
+AuditPrinter::AuditPrinter(const AuditLines& lines, const Wanted& wanted,
+                           std::shared_ptr<const Layout> named)
+    : lines_(lines), wanted_(wanted), named_(std::move(named)) {
   print(lines_.heading());
 }
 
@@ -66,7 +67,7 @@ void AuditPrinter::finish(const AuditAside& aside, bool complete) {
   std::sort(held_.begin(), held_.end(),
             [&](const Held& a, const Held& b) { return place(a) < place(b); });
   for (const Held& one : held_) print(one.text);
-  print(lines_.summary({tally_, aside, complete, copies_.is_full()}));
+  print(lines_.summary({tally_, aside, named_, complete, copies_.is_full()}));
 }
 
 }  // namespace rtcmend

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,7 +29,9 @@ class AuditPrinter {
     LineOrder order = LineOrder::found;
     std::optional<Worth> only;  ///< nothing = all
   };
-  AuditPrinter(const AuditLines& lines, const Wanted& wanted);
+  /// named: the layout that all are judged by; null = each is identified.
+  AuditPrinter(const AuditLines& lines, const Wanted& wanted,
+               std::shared_ptr<const Layout> named = nullptr);
 
   void take(const AuditBatchResult& result);
   /// Prints what was held back, and the summary.
@@ -51,6 +54,7 @@ class AuditPrinter {
 
   const AuditLines& lines_;
   Wanted wanted_;
+  std::shared_ptr<const Layout> named_;
   std::size_t line_ = 0;
   Copies copies_;
   AuditTally tally_;

@@ -88,7 +88,8 @@ void AuditWorker::audit_dump(const AuditSubject& subject, std::string_view conte
   try {
     const Dump dump = read_dump(content, subject.path);
     Verdict verdict = auditor_.judge(dump.image);
-    if (!dump.misread.empty()) verdict.findings.add(FindingKind::misread_before);
+    if (!dump.confession.misread.empty()) verdict.findings.add(FindingKind::misread_before);
+    if (!dump.confession.sealed_anyway.empty()) verdict.findings.add(FindingKind::sealed_before);
     add(subject, order_.lines.name(subject), {dump.image, verdict}, result);
   } catch (const Error& error) {
     add_no_dump(subject, trouble_with(subject, content, error.message()), result);

@@ -33,7 +33,7 @@ struct ToWrite {
   Form form;
   std::string layout;                     ///< id, for the json form; may be empty
   std::string note;                       ///< the same
-  std::vector<std::string> misread = {};  ///< the same, what was wrong with the reading
+  Confession confession = {};             ///< the same
 };
 
 /// Writes it whole or not at all. Throws Error.

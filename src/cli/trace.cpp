@@ -15,6 +15,7 @@
 #include "identify/identify.h"
 #include "layout/privacy.h"
 #include "render/trace_json.h"
+#include "terminal/heading.h"
 #include "terminal/trace.h"
 
 namespace rtcmend {
@@ -120,7 +121,8 @@ int trace_session(const TraceOptions& given) {
   if (!given.output.empty()) write_draft(given, rules, draft);
 
   const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
-                                            : trace_text(found, draft, given.voice.ink());
+                                            : layout_mark(known.layout) +
+                                                  trace_text(found, draft, given.voice.ink());
   if (given.output == "-")
     print_aside(text);
   else

@@ -4,6 +4,7 @@
 
 #include "audit/worth.h"
 #include "base/text.h"
+#include "render/words.h"
 
 namespace rtcmend {
 
@@ -33,7 +34,7 @@ AuditLines::Wording AuditCsv::wording(const Verdict& verdict) const {
       fmt::format(",{},{},", rtcmend::name(worth_of(verdict)), reason_of(verdict));
   if (verdict.is_clear()) {
     const Standing standing = standing_of(verdict.findings);
-    text += fmt::format("{},{},{},{},{},", cell(verdict.layout->id),
+    text += fmt::format("{},{},{},{},{},", cell(verdict.layout->id + from_a_file(*verdict.layout)),
                         verdict.is_sound() ? "yes" : "no", rtcmend::name(standing.dump),
                         rtcmend::name(standing.settings), rtcmend::name(standing.clock));
   } else {

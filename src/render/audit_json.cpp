@@ -89,6 +89,7 @@ std::string AuditJson::summary(const AuditEnd& end) const {
                       {"links_followed", std::move(followed)},
                       {"layouts", std::move(layouts)},
                       {"findings", std::move(findings)}});
+  add_layout(end.named.get(), summary);
   return to_line(Json{{"summary", std::move(summary)}}) + "\n";
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -30,6 +31,7 @@ struct AuditAside {
 struct AuditEnd {
   AuditTally tally;
   AuditAside aside;
+  std::shared_ptr<const Layout> named;  ///< that all were judged by; null = each was identified
   bool complete = true;       ///< false = it was stopped before
   bool copies_untold = false;  ///< there were more different dumps than can be remembered
 };

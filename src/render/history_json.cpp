@@ -9,7 +9,7 @@ namespace rtcmend {
 
 Json history_json(const History& history, const Layout& layout) {
   Json json;
-  json["layout"] = layout.id;
+  add_layout(&layout, json);
   json["last_good"] =
       history.last_good ? Json(history.entries[*history.last_good].item.name) : Json(nullptr);
   json["latest_is_good"] = history.latest_is_good;

@@ -6,6 +6,7 @@
 #include "audit/worth.h"
 #include "base/text.h"
 #include "terminal/columns.h"
+#include "terminal/heading.h"
 #include "terminal/shorten.h"
 
 namespace rtcmend {
@@ -159,6 +160,7 @@ std::string AuditText::summary(const AuditEnd& end) const {
   if (!end.complete)
     text +=
         ink_(Tone::bad, "Stopped before the end: this is about what was judged until then.") + "\n";
+  if (end.named) text += layout_mark(*end.named);
   text += fmt::format("{}: {}\n", counted(tally.dumps(), "dump"), counts_text(tally));
   if (tally.dumps() != 0)
     text += fmt::format("{} of them sound: settings proven, clock right, no fault\n", tally.sound);
