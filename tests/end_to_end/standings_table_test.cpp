@@ -54,6 +54,8 @@ class Case {
       if (ran.code <= 1) who += letter;
     };
     try_one('k', {"deliver"}, {"--as", "dos-program", "--clock", "keep", "-o", "out-k"});
+    const Ran asks = run({"deliver"}, {"--as", "dos-program", "--clock", "ask", "-o", "out-a"});
+    CHECK((asks.code <= 1) == (who == "k"));  // the image's own time is left out of both
     try_one('i', {"deliver"}, {"--as", "dos-program", "--clock", "image", "-o", "out-i"});
     try_one('c', {"amend"}, {"--clock", "2031-06-01T12:00:00", "-o", "out-c"});
     return who;
@@ -65,6 +67,14 @@ class Case {
   const StandingRow& row_;
   Bench bench_;
 };
+
+/// A dump is worth keeping by the first two of its standings.
+std::string worth_of(const StandingRow& row) {
+  const std::string_view standing = row.standing;
+  if (standing.starts_with("misread") || standing.find("broken") != std::string_view::npos)
+    return "broken";
+  return standing.find("unproven") != std::string_view::npos ? "unproven" : "proven";
+}
 
 std::size_t times(const std::string& text, const std::string& what) {
   std::size_t count = 0;
@@ -135,6 +145,8 @@ TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing"
     const std::string lines = one.run({"audit"}, {"--json"}).out;
     const Json audited = Json::parse(lines.substr(0, lines.find('\n')));
     CHECK(standing_in(audited) == row.standing);
+    CHECK(audited["worth"] == worth_of(row));
+    CHECK((audited["reason"] == "sound") == (row.exit == 0));
 
     // The page judges the image by what it read.
     rtcmend::Workbench page;
