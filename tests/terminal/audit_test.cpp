@@ -65,7 +65,7 @@ TEST_CASE_METHOD(Fixture, "the line of a dump has its worth, the reason, its lay
 
 TEST_CASE_METHOD(Fixture, "a line fits 80 columns: the name loses its middle, a copy's some more") {
   CHECK(line(text, Case::sound, {long_path}) ==
-        "    12 proven   sound          at              the collec...ramble/first dump.bin\n");
+        "    12 proven   sound          at              the collec...amble/first dump.bin\n");
   for (const auto copy_of : {std::optional<std::size_t>(), std::optional<std::size_t>(123456)}) {
     const std::string made = line(text, Case::sound, {long_path}, copy_of);
     CHECK(made.size() <= 81);
