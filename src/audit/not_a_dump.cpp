@@ -73,6 +73,20 @@ constexpr std::array endings = {
     Ending{"disk image", ".iso"}, Ending{"disk image", ".dmg"},
 };
 
+std::string_view kind_by_beginning(std::string_view content) {
+  for (const Signature& signature : signatures)
+    if (content.size() > signature.at && content.substr(signature.at).starts_with(signature.bytes))
+      return signature.kind;
+  return {};
+}
+
+std::string_view kind_by_ending(std::string_view name) {
+  const std::string word = lower(name);
+  for (const Ending& ending : endings)
+    if (word.ends_with(ending.ending)) return ending.kind;
+  return {};
+}
+
 }  // namespace
 
 bool is_leftover(std::string_view path) {
@@ -90,14 +104,12 @@ bool is_leftover(std::string_view path) {
 }
 
 std::string_view kind_of_archive(std::string_view name, std::string_view content) {
-  for (const Signature& signature : signatures)
-    if (content.size() > signature.at &&
-        content.substr(signature.at).starts_with(signature.bytes))
-      return signature.kind;
-  const std::string word = lower(name);
-  for (const Ending& ending : endings)
-    if (word.ends_with(ending.ending)) return ending.kind;
-  return {};
+  const std::string_view kind = kind_by_beginning(content);
+  return kind.empty() ? kind_by_ending(name) : kind;
+}
+
+bool is_surely_archive(std::string_view name, std::string_view content) {
+  return !kind_by_beginning(content).empty() && !kind_by_ending(name).empty();
 }
 
 bool is_opened(std::string_view kind_of_archive) {

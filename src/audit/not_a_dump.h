@@ -13,6 +13,10 @@ bool is_leftover(std::string_view path);
 /// tells nothing (or nothing could be read) by how its name ends. "zip", "7z"; empty = none known.
 std::string_view kind_of_archive(std::string_view name, std::string_view content);
 
+/// Whether a file both begins and is named like an archive or a packed file: it is none of the few
+/// dumps that begin so by chance, however many bytes it has.
+bool is_surely_archive(std::string_view name, std::string_view content);
+
 /// Whether archives of this kind are opened (base/archive.h), when their names end like it.
 bool is_opened(std::string_view kind_of_archive);
 

@@ -76,13 +76,29 @@ std::optional<SettingsKey> SettingsKeys::operator()(const Image& image, const Ve
   return key;
 }
 
+Copies::First& Copies::place_of(const SettingsKey& key) {
+  const std::size_t mask = table_.size() - 1;  // the size is a power of two
+  std::size_t at = static_cast<std::size_t>(key.low) & mask;
+  while (table_[at].number != 0 && table_[at].key != key) at = (at + 1) & mask;
+  return table_[at];
+}
+
+void Copies::make_room() {
+  if (count_ < table_.size() - table_.size() / 4) return;
+  std::vector<First> before(table_.size() * 2);
+  before.swap(table_);
+  for (const First& one : before)
+    if (one.number != 0) place_of(one.key) = one;
+}
+
 std::optional<std::size_t> Copies::first_of(const SettingsKey& key, std::size_t number) {
-  if (is_full()) {
-    const auto known = first_.find(key);
-    return known == first_.end() ? std::nullopt : std::optional(known->second);
-  }
-  const auto [known, is_new] = first_.try_emplace(key, number);
-  return is_new ? std::nullopt : std::optional(known->second);
+  make_room();
+  First& place = place_of(key);
+  if (place.number != 0) return place.number;
+  if (is_full()) return std::nullopt;
+  place = {key, number};
+  ++count_;
+  return std::nullopt;
 }
 
 }  // namespace rtcmend

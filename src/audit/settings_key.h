@@ -6,7 +6,6 @@
 #include <memory>
 #include <optional>
 #include <random>
-#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -53,18 +52,24 @@ class Copies {
   /// Of more different dumps than this nothing new is remembered: memory stays below 40 MB.
   static constexpr std::size_t most = 500'000;
 
-  /// The number of the first dump with this key; nothing when it is this one.
+  /// The number of the first dump with this key; nothing when it is this one. Numbers are from 1.
   std::optional<std::size_t> first_of(const SettingsKey& key, std::size_t number);
   /// Whether there were more different dumps than are remembered, so that copies may go untold.
-  bool is_full() const { return first_.size() >= most; }
+  bool is_full() const { return count_ >= most; }
 
  private:
-  struct Hash {
-    std::size_t operator()(const SettingsKey& key) const {
-      return static_cast<std::size_t>(key.low);
-    }
+  struct First {
+    SettingsKey key;
+    std::size_t number = 0;  ///< 0 = the place is free
   };
-  std::unordered_map<SettingsKey, std::size_t, Hash> first_;
+  /// Where a key stands, or would stand. Keys are mixed, so that a part of one is a good place.
+  First& place_of(const SettingsKey& key);
+  void make_room();
+
+  // A flat table: an audit asks once for every dump, and a node for each would cost as much as
+  // judging it. At least a quarter is free.
+  std::vector<First> table_ = std::vector<First>(1024);
+  std::size_t count_ = 0;
 };
 
 }  // namespace rtcmend

@@ -28,30 +28,30 @@ bool AuditPrinter::is_wanted(const AuditRow& row) const {
   return !wanted_.only || row.worth.value_or(Worth::broken) == *wanted_.only;
 }
 
-std::string AuditPrinter::line_of(const AuditBatchResult& result, const AuditRow& row,
-                                  std::optional<std::size_t> copy_of) const {
-  std::string line;
-  lines_.open(line_, line);
-  const std::size_t begin = line.size();
-  line.append(result.text, row.begin, row.end - row.begin);
-  lines_.close(copy_of, begin + row.name_at - row.begin, line);
-  return line;
+void AuditPrinter::add_line(const AuditBatchResult& result, const AuditRow& row,
+                            std::optional<std::size_t> copy_of, std::string& text) const {
+  lines_.open(line_, text);
+  const std::size_t begin = text.size();
+  text.append(result.text, row.begin, row.end - row.begin);
+  lines_.close(copy_of, begin + row.name_at - row.begin, text);
 }
 
 void AuditPrinter::take(const AuditBatchResult& result) {
   std::string text;
+  text.reserve(result.text.size() * 3 / 2);
   for (const AuditRow& row : result.rows) {
     ++line_;
     std::optional<std::size_t> copy_of;
     if (row.settings) copy_of = copies_.first_of(*row.settings, line_);
     if (copy_of) ++tally_.copies;
     if (!is_wanted(row)) continue;
-    std::string line = line_of(result, row, copy_of);
-    if (wanted_.order == LineOrder::found)
-      text += line;
-    else
-      held_.push_back(
-          {std::move(line), row.sorted_by, row.worth, line_, copy_of.value_or(line_)});
+    if (wanted_.order == LineOrder::found) {
+      add_line(result, row, copy_of, text);
+      continue;
+    }
+    Held& held = held_.emplace_back(
+        Held{{}, row.sorted_by, row.worth, line_, copy_of.value_or(line_)});
+    add_line(result, row, copy_of, held.text);
   }
   print(text);
   tally_ = sum(std::move(tally_), result.counter.tally());

@@ -49,8 +49,9 @@ class AuditPrinter {
   };
 
   bool is_wanted(const AuditRow& row) const;
-  std::string line_of(const AuditBatchResult& result, const AuditRow& row,
-                      std::optional<std::size_t> copy_of) const;
+  /// Puts the row's whole line behind a text.
+  void add_line(const AuditBatchResult& result, const AuditRow& row,
+                std::optional<std::size_t> copy_of, std::string& text) const;
 
   const AuditLines& lines_;
   Wanted wanted_;

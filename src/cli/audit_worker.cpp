@@ -85,6 +85,11 @@ void AuditWorker::audit(const BrokenBatch& batch, AuditBatchResult& result) {
 
 void AuditWorker::audit_dump(const AuditSubject& subject, std::string_view content,
                              AuditBatchResult& result) {
+  const std::string& own_name = subject.member.empty() ? subject.path : subject.member;
+  if (is_surely_archive(own_name, content)) {
+    add_no_dump(subject, trouble_with(subject, content, {}), result);
+    return;
+  }
   try {
     const Dump dump = read_dump(content, subject.path);
     Verdict verdict = auditor_.judge(dump.image);

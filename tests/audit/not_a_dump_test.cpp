@@ -41,6 +41,14 @@ TEST_CASE("where the beginning tells nothing the name's ending does, and most fi
   CHECK(kind_of_archive("", "") == "");
 }
 
+TEST_CASE("a file is surely an archive when its beginning and its name both say so") {
+  CHECK(is_surely_archive("one.bin.gz", "\x1F\x8B\x08\x00"sv));
+  CHECK(is_surely_archive("in.tgz", "\x1F\x8B\x08\x00"sv));
+  CHECK_FALSE(is_surely_archive("one.bin", "\x1F\x8B\x08\x00"sv));
+  CHECK_FALSE(is_surely_archive("one.arc", "\x59\x00\x30\x00"sv));
+  CHECK_FALSE(is_surely_archive("", ""));
+}
+
 TEST_CASE("tar and zip are opened, the others are not") {
   CHECK(is_opened("tar"));
   CHECK(is_opened("zip"));

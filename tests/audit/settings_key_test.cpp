@@ -88,7 +88,7 @@ TEST_CASE("a hundred thousand different settings have as many keys") {
       image.set(static_cast<Address>(0x3D + byte), static_cast<std::uint8_t>(i >> 8 * byte));
     const auto key = keys(image, {layout, {}});
     REQUIRE(key);
-    if (copies.first_of(*key, i)) ++found;
+    if (copies.first_of(*key, i + 1)) ++found;
   }
   CHECK(found == 0);
 }

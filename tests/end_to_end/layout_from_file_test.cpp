@@ -42,7 +42,7 @@ const std::vector<Row> rows = {
     {{"drift", "in.bin", "later.bin", "--at", "2031-05-14T09:30:00", "--at",
       "2031-06-14T09:30:00", "--layout", "L"},
      false},
-    {{"trace", "--idle", "in.bin", "--idle", "later.bin", "--layout", "L"}, false},
+    {{"trace", "--step", "month=5:in.bin", "--step", "month=6:later.bin", "--layout", "L"}, false},
 };
 
 class Machine {
