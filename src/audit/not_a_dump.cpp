@@ -12,8 +12,8 @@ namespace {
 
 // From memory; no published source has them all.
 constexpr std::array<std::string_view, 11> leftover_files = {
-    ".ds_store",  "thumbs.db",    "ehthumbs.db", "desktop.ini",       ".directory",  ".localized",
-    "icon\r",     "descript.ion", "file_id.diz", "pax_global_header", ".apdisk"};
+    ".ds_store", "thumbs.db",    "ehthumbs.db", "desktop.ini",       ".directory", ".localized",
+    "icon\r",    "descript.ion", "file_id.diz", "pax_global_header", ".apdisk"};
 constexpr std::array<std::string_view, 6> leftover_folders = {
     "__macosx", "@eadir", ".trashes", ".spotlight-v100", ".fseventsd", ".appledouble"};
 
@@ -43,8 +43,9 @@ constexpr std::array signatures = {
     Signature{"rar", 0, "Rar!\x1A\x07"sv},
     Signature{"gzip", 0, "\x1F\x8B\x08"sv},
     Signature{"bzip2", 0, "BZh"sv},
-    Signature{"xz", 0, "\xFD"
-                       "7zXZ\0"sv},
+    Signature{"xz", 0,
+              "\xFD"
+              "7zXZ\0"sv},
     Signature{"zstandard", 0, "\x28\xB5\x2F\xFD"sv},
     Signature{"compress", 0, "\x1F\x9D"sv},
     Signature{"lha", 2, "-lh"sv},
@@ -62,14 +63,14 @@ struct Ending {
 };
 
 constexpr std::array endings = {
-    Ending{"zip", ".zip"},      Ending{"tar", ".tar"},     Ending{"tar", ".tgz"},
-    Ending{"tar", ".tbz2"},     Ending{"tar", ".txz"},     Ending{"tar", ".tzst"},
-    Ending{"gzip", ".gz"},      Ending{"bzip2", ".bz2"},   Ending{"xz", ".xz"},
-    Ending{"zstandard", ".zst"}, Ending{"compress", ".z"}, Ending{"7z", ".7z"},
-    Ending{"rar", ".rar"},      Ending{"lha", ".lha"},     Ending{"lha", ".lzh"},
-    Ending{"arj", ".arj"},      Ending{"arc", ".arc"},     Ending{"zoo", ".zoo"},
-    Ending{"cabinet", ".cab"},  Ending{"stuffit", ".sit"}, Ending{"stuffit", ".sitx"},
-    Ending{"ace", ".ace"},      Ending{"cpio", ".cpio"},   Ending{"lzma", ".lzma"},
+    Ending{"zip", ".zip"},        Ending{"tar", ".tar"},        Ending{"tar", ".tgz"},
+    Ending{"tar", ".tbz2"},       Ending{"tar", ".txz"},        Ending{"tar", ".tzst"},
+    Ending{"gzip", ".gz"},        Ending{"bzip2", ".bz2"},      Ending{"xz", ".xz"},
+    Ending{"zstandard", ".zst"},  Ending{"compress", ".z"},     Ending{"7z", ".7z"},
+    Ending{"rar", ".rar"},        Ending{"lha", ".lha"},        Ending{"lha", ".lzh"},
+    Ending{"arj", ".arj"},        Ending{"arc", ".arc"},        Ending{"zoo", ".zoo"},
+    Ending{"cabinet", ".cab"},    Ending{"stuffit", ".sit"},    Ending{"stuffit", ".sitx"},
+    Ending{"ace", ".ace"},        Ending{"cpio", ".cpio"},      Ending{"lzma", ".lzma"},
     Ending{"disk image", ".iso"}, Ending{"disk image", ".dmg"},
 };
 

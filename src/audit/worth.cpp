@@ -52,9 +52,8 @@ consteval bool every_effect_has_words() {
                                   [&](const Reason& reason) { return reason.kind == row.kind; });
     if (matters && !told) return false;
   }
-  return std::all_of(reasons.begin(), reasons.end(), [](const Reason& reason) {
-    return reason.words.size() <= longest_reason;
-  });
+  return std::all_of(reasons.begin(), reasons.end(),
+                     [](const Reason& reason) { return reason.words.size() <= longest_reason; });
 }
 static_assert(every_effect_has_words());
 
@@ -86,8 +85,7 @@ std::string_view name(Worth worth) {
 
 Worth worth_of(const Verdict& verdict) {
   const Standing standing = standing_of(verdict.findings);
-  if (standing.dump == Standing::Dump::misread ||
-      standing.settings == Standing::Settings::broken)
+  if (standing.dump == Standing::Dump::misread || standing.settings == Standing::Settings::broken)
     return Worth::broken;
   // Where no layout is clear, no check was asked.
   const bool proven = verdict.is_clear() && standing.settings == Standing::Settings::proven;
@@ -96,8 +94,9 @@ Worth worth_of(const Verdict& verdict) {
 
 std::string_view reason_of(const Verdict& verdict) {
   for (const Reason& reason : reasons)
-    if (verdict.findings.has(reason.kind) && (verdict.is_clear() || kind_of(reason.kind).effect == Effect::misread ||
-                                              kind_of(reason.kind).effect == Effect::broken))
+    if (verdict.findings.has(reason.kind) &&
+        (verdict.is_clear() || kind_of(reason.kind).effect == Effect::misread ||
+         kind_of(reason.kind).effect == Effect::broken))
       return reason.words;
   return verdict.is_clear() ? "sound" : words_of(verdict.looks);
 }

@@ -55,8 +55,8 @@ std::size_t packed_size(const std::string& packed) {
 std::unique_ptr<AuditLines> lines_for(const AuditOptions& given) {
   if (given.voice.json) return std::make_unique<AuditJson>();
   if (!given.table.empty()) return std::make_unique<AuditCsv>();
-  return std::make_unique<AuditText>(given.voice.ink(), given.wide ? AuditText::Width::whole
-                                                                   : AuditText::Width::page);
+  return std::make_unique<AuditText>(given.voice.ink(),
+                                     given.wide ? AuditText::Width::whole : AuditText::Width::page);
 }
 
 AuditPrinter::Wanted wanted_by(const AuditOptions& given) {

@@ -49,8 +49,8 @@ void AuditPrinter::take(const AuditBatchResult& result) {
       add_line(result, row, copy_of, text);
       continue;
     }
-    Held& held = held_.emplace_back(
-        Held{{}, row.sorted_by, row.worth, line_, copy_of.value_or(line_)});
+    Held& held =
+        held_.emplace_back(Held{{}, row.sorted_by, row.worth, line_, copy_of.value_or(line_)});
     add_line(result, row, copy_of, held.text);
   }
   print(text);

@@ -56,7 +56,8 @@ int compare_dumps(const CompareOptions& given) {
     add_layout(wanted.layout.get(), json);
     print_json(json);
   } else {
-    print(layout_mark(*wanted.layout) + compare_text(comparison, *wanted.layout, given.voice.ink()));
+    print(layout_mark(*wanted.layout) +
+          compare_text(comparison, *wanted.layout, given.voice.ink()));
     if (without_power) print(retention_text(*without_power, given.voice.ink()));
   }
   return comparison.equal && kept(without_power) ? exit_good : exit_bad;

@@ -24,8 +24,8 @@ void add_once(const std::string& sentence, std::vector<std::string>& to) {
 
 /// Sealing would hide it: the check that holds afterwards vouches for what it only was made to fit.
 bool is_hidden_by_sealing(const Finding& obstacle) {
-  return obstacle.kind == FindingKind::field_unlisted || obstacle.kind == FindingKind::sealed_before ||
-         obstacle.effect() == Effect::doubted;
+  return obstacle.kind == FindingKind::field_unlisted ||
+         obstacle.kind == FindingKind::sealed_before || obstacle.effect() == Effect::doubted;
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ struct Reader {
 
 void check_keys(const Reader& reader) {
   if (!reader.object.is_object()) reader.fail("", "a dump in JSON is one object in braces");
-  const std::vector<std::string> known{"rtcmend", "size",    "layout",        "note",
+  const std::vector<std::string> known{"rtcmend", "size",          "layout", "note",
                                        "misread", "sealed_anyway", "bytes"};
   for (const auto& [key, value] : reader.object.items()) {
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
@@ -119,12 +119,9 @@ Dump read_json(std::string_view content, const std::string& where) {
   const std::int64_t found = number(reader, "rtcmend");
   if (found != version)
     reader.fail("/rtcmend", fmt::format("version {} of this form is not known, only 1", found));
-  return {image(reader),
-          Form::json,
-          text(reader, "layout"),
-          text(reader, "note"),
-          {},
-          {texts(reader, "misread"), texts(reader, "sealed_anyway")}};
+  return {
+      image(reader),        Form::json, text(reader, "layout"),
+      text(reader, "note"), {},         {texts(reader, "misread"), texts(reader, "sealed_anyway")}};
 }
 
 std::string write_json(const Image& image, const WriteOptions& options) {

@@ -36,8 +36,7 @@ namespace {
 
 std::vector<std::string> sentences(const Json& read, const char* key) {
   const auto found = read.find(key);
-  return found == read.end() ? std::vector<std::string>()
-                             : found->get<std::vector<std::string>>();
+  return found == read.end() ? std::vector<std::string>() : found->get<std::vector<std::string>>();
 }
 
 }  // namespace

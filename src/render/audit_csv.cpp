@@ -26,12 +26,12 @@ std::string cell(const std::string& text) {
 }  // namespace
 
 std::string AuditCsv::heading() const {
-  return "line,worth,reason,layout,sound,dump,settings,clock,findings,error,path,number,copy_of\r\n";
+  return "line,worth,reason,layout,sound,dump,settings,clock,findings,error,path,number,copy_"
+         "of\r\n";
 }
 
 AuditLines::Wording AuditCsv::wording(const Verdict& verdict) const {
-  std::string text =
-      fmt::format(",{},{},", rtcmend::name(worth_of(verdict)), reason_of(verdict));
+  std::string text = fmt::format(",{},{},", rtcmend::name(worth_of(verdict)), reason_of(verdict));
   if (verdict.is_clear()) {
     const Standing standing = standing_of(verdict.findings);
     text += fmt::format("{},{},{},{},{},", cell(verdict.layout->id + from_a_file(*verdict.layout)),

@@ -32,8 +32,8 @@ struct AuditEnd {
   AuditTally tally;
   AuditAside aside;
   std::shared_ptr<const Layout> named;  ///< that all were judged by; null = each was identified
-  bool complete = true;       ///< false = it was stopped before
-  bool copies_untold = false;  ///< there were more different dumps than can be remembered
+  bool complete = true;                 ///< false = it was stopped before
+  bool copies_untold = false;           ///< there were more different dumps than can be remembered
 };
 
 /// How the lines of an audit are written. They show nothing of a name or a message that could upset

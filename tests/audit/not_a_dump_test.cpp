@@ -7,10 +7,9 @@ using namespace rtcmend;
 using namespace std::literals;
 
 TEST_CASE("what file managers and archivers leave behind is known by its name") {
-  for (const char* name :
-       {".DS_Store", "dumps/Thumbs.db", "dumps/THUMBS.DB", "a/desktop.ini", "a/._sound.bin",
-        "__MACOSX/dumps/sound.bin", "a\\__MACOSX\\b", ".Trashes/one.bin", "pax_global_header",
-        "FILE_ID.DIZ", ".directory"}) {
+  for (const char* name : {".DS_Store", "dumps/Thumbs.db", "dumps/THUMBS.DB", "a/desktop.ini",
+                           "a/._sound.bin", "__MACOSX/dumps/sound.bin", "a\\__MACOSX\\b",
+                           ".Trashes/one.bin", "pax_global_header", "FILE_ID.DIZ", ".directory"}) {
     INFO(name);
     CHECK(is_leftover(name));
   }

@@ -436,7 +436,8 @@ TEST_CASE("a time that is asked for is written in BCD of 24 hours, whatever the 
   CHECK(shows(machine, "A clock that is set counts in BCD on a 24-hour dial.") == (b != 0x02));
 }
 
-TEST_CASE("the image's own time is written as the image counts, and by when-lost as firmware reads") {
+TEST_CASE(
+    "the image's own time is written as the image counts, and by when-lost as firmware reads") {
   OldMachine machine;
   run(machine, of_a_pc(0x04, ClockPolicy::image), "w");
   CHECK(int{chip(machine, 0x0B)} == 0x04);

@@ -439,7 +439,8 @@ TEST_CASE("archives that are not opened are named as such, inside archives and o
         "an archive inside an archive (gzip), which is not opened: unpack it");
 }
 
-TEST_CASE("a link that is named is followed and told, one inside a folder is passed over and told") {
+TEST_CASE(
+    "a link that is named is followed and told, one inside a folder is passed over and told") {
   const TemporaryFolder folder;
   write(folder / "real/one.bin", at_64_bytes());
   REQUIRE(script("ln -s real d; ln -s one.bin real/two.bin", folder).code == 0);

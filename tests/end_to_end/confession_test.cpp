@@ -98,8 +98,9 @@ TEST_CASE("a confession goes from file to file as it was first said") {
   const Workbench bench;
   put_unlisted(bench);
   seal_odd(bench, "a.json");
-  CHECK(bench.run({"amend", "a.json", "--clock", "2031-06-01T12:00:00", "--unsound-anyway", "-o",
-                   "b.json"})
+  CHECK(bench
+            .run({"amend", "a.json", "--clock", "2031-06-01T12:00:00", "--unsound-anyway", "-o",
+                  "b.json"})
             .code == 1);
   CHECK(bench.run({"convert", "b.json", "-o", "c.json"}).code == 0);
   const auto said = [&](const char* name) {
@@ -128,8 +129,9 @@ TEST_CASE("what the bytes show by themselves is not confessed") {
   const Workbench bench;
   bench.put("clock.bin", at_64_bytes());
   // The layout of the chip alone proves nothing, and says so each time.
-  CHECK(bench.run({"amend", "clock.bin", "--layout", "chip", "--clock", "2031-06-01T12:00:00",
-                   "--unsound-anyway", "-o", "dated.json"})
+  CHECK(bench
+            .run({"amend", "clock.bin", "--layout", "chip", "--clock", "2031-06-01T12:00:00",
+                  "--unsound-anyway", "-o", "dated.json"})
             .code == 1);
   CHECK(bench.get("dated.json").find("sealed_anyway") == std::string::npos);
 }

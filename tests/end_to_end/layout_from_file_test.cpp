@@ -39,8 +39,8 @@ const std::vector<Row> rows = {
     {{"audit", "in.bin", "--layout", "L"}},
     {{"history", "dumps", "--layout", "L"}},
     {{"drives", "--type", "2", "--layout", "L"}, false},
-    {{"drift", "in.bin", "later.bin", "--at", "2031-05-14T09:30:00", "--at",
-      "2031-06-14T09:30:00", "--layout", "L"},
+    {{"drift", "in.bin", "later.bin", "--at", "2031-05-14T09:30:00", "--at", "2031-06-14T09:30:00",
+      "--layout", "L"},
      false},
     {{"trace", "--step", "month=5:in.bin", "--step", "month=6:later.bin", "--layout", "L"}, false},
 };
@@ -114,7 +114,8 @@ TEST_CASE("a sheet and a table say it as well") {
   machine.run({{"sheet", "in.bin", "--layout", "L", "-o", "sheet.html"}}, "mine.json");
   CHECK(machine.bench().get("sheet.html").find("(from mine.json, not built in)") !=
         std::string::npos);
-  const Ran table = machine.run({{"audit", "in.bin", "--layout", "L", "--table", "csv"}}, "mine.json");
+  const Ran table =
+      machine.run({{"audit", "in.bin", "--layout", "L", "--table", "csv"}}, "mine.json");
   CHECK(table.out.find("\"mine (from mine.json, not built in)\"") != std::string::npos);
 }
 
@@ -133,7 +134,8 @@ TEST_CASE("no command that takes a layout is left out") {
   }
 }
 
-TEST_CASE("identify knows the built-in layouts alone, and what is explained without a dump has none") {
+TEST_CASE(
+    "identify knows the built-in layouts alone, and what is explained without a dump has none") {
   const Machine machine;
   CHECK(machine.bench().run({"identify", "in.bin", "--layout", "mine.json"}).code == 2);
   const Json found = Json::parse(machine.bench().run({"identify", "in.bin", "--json"}).out);

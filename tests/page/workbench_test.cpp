@@ -182,7 +182,8 @@ TEST_CASE("the clock is set with its weekday and century") {
   CHECK(set.substr(0x32 * 2, 2) == "19");
 }
 
-TEST_CASE("setting the clock says that it counts as PC firmware reads it, where it did not before") {
+TEST_CASE(
+    "setting the clock says that it counts as PC firmware reads it, where it did not before") {
   Workbench bench;
   const Json request{{"do", "clock"}, {"time", "1999-12-31T23:59:58"}};
   CHECK(call(bench, with(about(sound_image), request))["told"] == "");

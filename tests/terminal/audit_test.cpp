@@ -181,8 +181,8 @@ TEST_CASE_METHOD(Fixture, "a stopped audit says so before its counts, an empty o
 
 TEST_CASE("a text is cut by the columns that it takes, and never inside a letter") {
   CHECK(columns_of("caf\xC3\xA9") == 4);
-  CHECK(columns_of("e\xCC\x81") == 1);                          // an accent of its own
-  CHECK(columns_of("\xE6\xA9\x9F\xE6\xA2\xB0") == 4);            // two Han letters
+  CHECK(columns_of("e\xCC\x81") == 1);                 // an accent of its own
+  CHECK(columns_of("\xE6\xA9\x9F\xE6\xA2\xB0") == 4);  // two Han letters
   CHECK(shortened("bramble.bin", 11) == "bramble.bin");
   CHECK(shortened("the bramble.bin", 11) == "th...le.bin");
   CHECK(cut_short("it is cut short", 11) == "it is cu...");
