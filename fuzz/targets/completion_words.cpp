@@ -38,7 +38,7 @@ eval "set -- $line"
 )";
 
 // Zsh quotes as it inserts, so there must be a line to insert into: a second shell behind a
-// pseudo-terminal, which says itself what became of its line.
+// pseudo-terminal, which says itself what became of its line, between bytes that no word has.
 constexpr std::string_view zsh_before = R"(PS1= PS2=
 setopt no_prompt_sp
 compdef() { : }
@@ -49,7 +49,7 @@ completing() { print -r -- $given }
 constexpr std::string_view zsh_behind = R"(
 zle -C complete-it complete-word _rtcmend
 bindkey '^I' complete-it
-command_not_found_handler() { print -rn tripped }
+command_not_found_handler() { print -r $'\2tripped\3' }
 judge() {
   local line=${BUFFER#completing amend x --set }
   BUFFER=
@@ -57,9 +57,9 @@ judge() {
   setopt restricted
   eval "set -- $line"
   if [[ $# == 1 && $1 == $given ]]; then
-    print -r 'the very'' word'
+    print -r $'\2the very word\3'
   else
-    print -r 'another'' line:' ${(V)line}
+    print -r $'\2another line\3' ${(V)line}
   fi
   exit
 }
@@ -73,8 +73,8 @@ zpty -w z 'PATH=/nonexistent; source $INNER'
 zpty -w -n z $'completing amend x --set \t\x07'
 while zpty -r z line; do
   case $line in
-    (*tripped*|*'another line'*) print -r -- $line; exit ;;
-    (*'the very word'*) print -rn 'the very word'; exit ;;
+    (*$'\2tripped\3'*|*$'\2another line\3'*) print -r -- $line; exit ;;
+    (*$'\2the very word\3'*) print -rn 'the very word'; exit ;;
   esac
 done
 )";

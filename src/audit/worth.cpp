@@ -94,10 +94,7 @@ Worth worth_of(const Verdict& verdict) {
 
 std::string_view reason_of(const Verdict& verdict) {
   for (const Reason& reason : reasons)
-    if (verdict.findings.has(reason.kind) &&
-        (verdict.is_clear() || kind_of(reason.kind).effect == Effect::misread ||
-         kind_of(reason.kind).effect == Effect::broken))
-      return reason.words;
+    if (verdict.findings.has(reason.kind)) return reason.words;
   return verdict.is_clear() ? "sound" : words_of(verdict.looks);
 }
 

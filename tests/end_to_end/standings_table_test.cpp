@@ -148,6 +148,15 @@ TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing"
     CHECK(audited["worth"] == worth_of(row));
     CHECK((audited["reason"] == "sound") == (row.exit == 0));
 
+    // A machine's folder with this one dump in it.
+    one.bench().shell("mkdir -p folder && cp dump.txt folder/2031-05-14.txt");
+    const auto history = [&](std::vector<std::string> more) {
+      std::vector<std::string> words{"history", "folder", "--layout", row.layout};
+      words.insert(words.end(), more.begin(), more.end());
+      return one.bench().run(words).out;
+    };
+    CHECK(standing_in(Json::parse(history({"--json"}))["entries"][0]) == row.standing);
+
     // The page judges the image by what it read.
     rtcmend::Workbench page;
     const std::string image = image_text(row.image);
@@ -165,6 +174,7 @@ TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing"
     const std::string told = unfolded(one.run({"verify"}).out);
     CHECK(times(shown, verdict) >= 1);
     CHECK(times(told, verdict) >= 1);
+    CHECK(times(unfolded(history({})), verdict.substr(0, verdict.find(" ("))) >= 1);
     one.run({"sheet"}, {"-o", "sheet.html"});
     CHECK(times(read_as_text(one.bench().get("sheet.html")), verdict) >= 1);
   }
