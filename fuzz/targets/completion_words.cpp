@@ -2,6 +2,7 @@
 // and then run in the line, in a shell that may do nothing: an empty environment, no programs to be
 // found, nothing to be written (ulimit -f 0). The tripwire: the line must come to the very word, so
 // that nothing in it was expanded, and no command may have been looked for.
+#include <cerrno>
 #include <cstdio>
 #include <cstdlib>
 #include <fmt/format.h>
@@ -89,11 +90,12 @@ function completing
 end
 )";
 
-// What is not offered cannot do harm: a word that begins with ~.
+// What is not offered cannot do harm: a word that begins with ~, and one with a dot, which fish
+// hides like a file of such a name until the dot is typed.
 constexpr std::string_view fish_behind = R"(
 complete -c completing -f -a '(__rtcmend_words)'
 set -l found (complete -C 'completing amend x --set ' --escape)
-if test (count $found) = 0; and string match -q '~*' -- $given
+if test (count $found) = 0; and string match -q -r '^[~.]' -- $given
   printf 'the very word'
   exit
 end
@@ -119,8 +121,18 @@ std::string output_of(const std::string& shell, const std::string& environment,
   std::FILE* pipe = ::popen(line.c_str(), "r");
   must(pipe != nullptr, "a shell can be started");
   std::string text;
-  for (int c = std::fgetc(pipe); c != EOF; c = std::fgetc(pipe)) text += static_cast<char>(c);
-  ::pclose(pipe);
+  for (;;) {
+    errno = 0;
+    const int c = std::fgetc(pipe);
+    if (c != EOF) {
+      text += static_cast<char>(c);
+      continue;
+    }
+    if (errno != EINTR) break;  // libFuzzer's own alarm interrupts what reads
+    std::clearerr(pipe);
+  }
+  if (const int status = ::pclose(pipe); WIFSIGNALED(status) || WEXITSTATUS(status) > 1)
+    text += fmt::format(" (it ended with {:X}h)", status);
   return text;
 }
 
