@@ -15,6 +15,7 @@
 #include "identify/identify.h"
 #include "layout/privacy.h"
 #include "render/trace_json.h"
+#include "terminal/heading.h"
 #include "terminal/trace.h"
 
 namespace rtcmend {
@@ -119,8 +120,9 @@ int trace_session(const TraceOptions& given) {
   if (known.earlier) draft = merge_draft({known.earlier_text, given.into, *known.earlier}, draft);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
-  const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
-                                            : trace_text(found, draft, given.voice.ink());
+  const std::string text =
+      given.voice.json ? to_line(trace_json(found, draft)) + "\n"
+                       : layout_mark(known.layout) + trace_text(found, draft, given.voice.ink());
   if (given.output == "-")
     print_aside(text);
   else

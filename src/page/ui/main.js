@@ -102,7 +102,7 @@ function change(verb, request, what) {
   record.change(answer.image, what);
   compareAgain();
   refresh();
-  say(live, `${what} ${look.verdict}`);
+  say(live, [what, answer.told, look.verdict].filter(Boolean).join(" "));
 }
 
 function put(next) {
