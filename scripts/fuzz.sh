@@ -1,6 +1,6 @@
 #!/bin/sh
 # fuzz.sh [SECONDS [TARGET...]]: builds the targets of fuzz/ with clang's libFuzzer and sanitizers and
-# runs each, or those named, for so many seconds (8: two minutes in all). What a target finds lands in
+# runs each, or those named, for so many seconds (8: a minute in all, two at a time). What a target finds lands in
 # fuzz/corpus/NAME/found-*: keep it there once it is mended, and every test run replays it. Prints
 # executions, coverage and time for docs/figures.md.
 set -eu
