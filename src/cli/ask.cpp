@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "cli/finding_out.h"
 #include "layout/codec.h"
 #include "terminal/advice.h"
 #include "terminal/columns.h"
@@ -17,6 +18,14 @@ namespace {
 // Nobody types more; a pipe that never ends shall not be followed for ever.
 constexpr std::size_t longest_interview = 64 * 1024;
 
+bool is_yes(std::string_view word) {
+  return lower(word) == "y" || lower(word) == "yes";
+}
+
+bool is_no(std::string_view word) {
+  return lower(word) == "n" || lower(word) == "no";
+}
+
 /// What only the firmware knows, what follows from other answers or from the clock, and what has no
 /// plain answer is not asked.
 bool worth_asking(const Field& field) {
@@ -27,7 +36,11 @@ bool worth_asking(const Field& field) {
 std::string explanation(const Field& field) {
   std::string text = fmt::format("Field {}, at {}.", field.id, to_prose(addresses(field)));
   if (!field.note.empty()) text += " " + field.note;
-  return "  " + hanging(text + " (" + field.source + ")", 2) + "\n";
+  text += " (" + field.source + ")";
+  std::string told = "  " + hanging(text, 2) + "\n";
+  if (const std::string_view how = how_to_find_out(field); !how.empty())
+    told += "  " + hanging(how, 2) + "\n";
+  return told;
 }
 
 class Interview {
@@ -35,20 +48,61 @@ class Interview {
   Interview(const Layout& layout, std::istream& answers, std::ostream& questions)
       : layout_(layout), answers_(answers), questions_(questions) {
     description_.layout = layout.id;
+    description_.clock_now = true;
   }
 
   Description run() {
-    questions_ << "A machine with the layout " << printable(layout_.id) << ": "
-               << printable(layout_.title)
-               << "\nEnter keeps the value in brackets, ? explains, . keeps all that is left.\n";
-    for (const Field& field : layout_.fields)
-      if (!finished_ && worth_asking(field)) ask_field(field);
-    ask_clock();
+    questions_
+        << "A machine with the layout " << printable(layout_.id) << ": " << printable(layout_.title)
+        << "\nEnter keeps the value in brackets, ? explains, < goes back, . keeps all that is "
+           "left.\n";
+    ask_fields();
+    while (!finished_ && !ask_clock()) {
+      go_back();
+      ask_fields();
+    }
+    confirm();
     return description_;
   }
 
  private:
-  /// The next line, without its end; the interview is finished when there is none.
+  /// Where a question stood, and what was settled before it.
+  struct Asked {
+    std::size_t field = 0;
+    Description before;
+  };
+
+  /// From `next_` to the last field.
+  void ask_fields() {
+    while (!finished_ && next_ < layout_.fields.size()) {
+      const Field& field = layout_.fields[next_];
+      if (!worth_asking(field) || !read_now(field).in_use)
+        ++next_;
+      else if (const Asked here{next_, description_}; ask_field(field)) {
+        asked_.push_back(here);
+        ++next_;
+      } else {
+        go_back();
+      }
+    }
+  }
+
+  void go_back() {
+    if (asked_.empty()) {
+      questions_ << "  This is the first question.\n";
+      return;
+    }
+    next_ = asked_.back().field;
+    description_ = std::move(asked_.back().before);
+    asked_.pop_back();
+  }
+
+  FieldReading read_now(const Field& field) const {
+    return read_field(field, compose(description_, layout_));
+  }
+
+  /// The next line, without its end. Refuses the end of the input: whoever broke off wants nothing
+  /// written.
   std::string next_line() {
     std::string line;
     for (char letter = 0; answers_.get(letter); line += letter) {
@@ -58,7 +112,9 @@ class Interview {
                "answer by hand, or write a description instead");
       if (letter == '\n') return line;
     }
-    if (line.empty()) finished_ = true;
+    if (line.empty())
+      refuse("the answers", "they ended before the last question, so nothing is written",
+             "a line with . keeps all that is left");
     return line;
   }
 
@@ -72,18 +128,19 @@ class Interview {
     return word;
   }
 
-  void ask_field(const Field& field) {
-    const FieldReading now = read_field(field, compose(description_, layout_));
-    if (!now.in_use) return;
+  /// False: back to the question before.
+  bool ask_field(const Field& field) {
     const std::string question =
         fmt::format("\n{} ({})\n  {}\n  [{}] > ", printable(field.label), printable(field.id),
-                    hanging(legal_values(field), 2), printable(now.text));
+                    hanging(legal_values(field), 2), printable(read_now(field).text));
     while (const auto word = answer(question)) {
+      if (*word == "<") return false;
       if (*word == "?")
         questions_ << explanation(field);
       else if (accept(field, *word))
-        return;
+        break;
     }
+    return true;
   }
 
   bool accept(const Field& field, const std::string& word) {
@@ -101,19 +158,38 @@ class Interview {
     return true;
   }
 
-  void ask_clock() {
-    description_.clock_now = true;
-    if (finished_) return;
+  /// False: back to the question before.
+  bool ask_clock() {
     const std::string question =
         "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > ";
     while (const auto word = answer(question)) {
-      if (lower(*word) == "now") return;
+      if (*word == "<") return false;
+      if (lower(*word) == "now") break;
       if (const auto time = parse_iso(*word)) {
         description_.clock = time;
         description_.clock_now = false;
-        return;
+        break;
       }
       questions_ << "  No: that is not a date and time between 1980 and 2099.\n";
+    }
+    return true;
+  }
+
+  /// What was settled, and consent to it.
+  void confirm() {
+    questions_ << "\nSettled\n";
+    for (const Field& field : layout_.fields) {
+      if (!worth_asking(field)) continue;
+      if (const FieldReading now = read_now(field); now.in_use)
+        questions_ << fmt::format("  {}: {}\n", printable(field.label), printable(now.text));
+    }
+    questions_ << "  Clock: " << (description_.clock ? to_iso(*description_.clock) : "now") << "\n";
+    while (!finished_) {
+      const auto word = answer("\nWrite it? yes or no\n  [yes] > ");
+      if (!word || is_yes(*word)) return;
+      if (is_no(*word))
+        refuse("the answers", "they were taken back, so nothing is written", "the questions again");
+      questions_ << "  No: yes or no.\n";
     }
   }
 
@@ -121,7 +197,9 @@ class Interview {
   std::istream& answers_;
   std::ostream& questions_;
   Description description_;
-  std::size_t taken_ = 0;  ///< bytes of answers so far
+  std::vector<Asked> asked_;  ///< the way back
+  std::size_t next_ = 0;      ///< the field that is asked next
+  std::size_t taken_ = 0;     ///< bytes of answers so far
   bool finished_ = false;
 };
 

@@ -8,9 +8,10 @@
 namespace rtcmend {
 
 /// Asks what is fitted in a machine, one plain question at a time with the legal answers. Enter
-/// keeps the value in brackets, "?" explains, "." keeps everything that is left, and so does the
-/// end of the input. Every answer is tried in an image at once, so that a wrong one is asked again.
-/// Refuses (Error, input) more than 64 KiB of answers.
+/// keeps the value in brackets, "?" explains, "<" goes back, "." keeps everything that is left.
+/// Every answer is tried in an image at once, so that a wrong one is asked again. At the end it
+/// shows what was settled and asks for consent, which "." has given already. Refuses (Error, input)
+/// an end of the answers before that, consent withheld, and more than 64 KiB of answers.
 Description ask(const Layout& layout, std::istream& answers, std::ostream& questions);
 
 }  // namespace rtcmend

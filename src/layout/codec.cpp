@@ -6,6 +6,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "layout/code.h"
+#include "layout/spoken_value.h"
 
 namespace rtcmend {
 
@@ -288,28 +289,7 @@ std::string legal_near(const Field& field, std::string_view text) {
 }  // namespace
 
 Value parse_value(const Field& field, std::string_view text) {
-  const std::string word = lower(trim(text));
-  Value value = std::string(trim(text));
-  switch (field.meaning) {
-    case Meaning::flag:
-      if (word == "yes" || word == "on" || word == "true" || word == "1") value = true;
-      if (word == "no" || word == "off" || word == "false" || word == "0") value = false;
-      break;
-    case Meaning::choice:
-      for (const Choice& choice : field.choices)
-        if (lower(choice.name) == word) value = choice.name;
-      break;
-    case Meaning::number:
-    case Meaning::bcd: {
-      std::string_view digits = word;
-      const std::string unit = lower(field.unit);
-      if (!unit.empty() && digits.ends_with(unit)) digits.remove_suffix(unit.size());
-      if (const auto number = parse_integer(trim(digits))) value = *number;
-      break;
-    }
-    default:
-      break;
-  }
+  const Value value = spoken_value(field, text).value_or(std::string(trim(text)));
   if (const std::string why = illegal_because(field, value); !why.empty())
     refuse(field.id, fmt::format("\"{}\": {}", printable(text), why), legal_near(field, text));
   return value;

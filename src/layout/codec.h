@@ -34,8 +34,8 @@ std::uint8_t unused_escape_byte(const Field& field, const Image& image);
 /// become known; bits beside it in an unknown byte cannot be guessed, which is refused.
 void write_field(const Field& field, const Value& value, Image& image);
 
-/// Turns a user's words into a value: "1.44M", "640", "640 KiB", "yes"/"no"/"on"/"off", hex for
-/// bytes. Refuses (Error) what is not legal, with the legal values.
+/// Turns a user's words into a value (spoken_value.h), hex for bytes. Refuses (Error) what is not
+/// legal, with the legal values.
 Value parse_value(const Field& field, std::string_view text);
 
 /// Whether a value may be stored; empty when it may, else why not.

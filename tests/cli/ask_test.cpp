@@ -11,14 +11,19 @@ using namespace rtcmend;
 namespace {
 
 struct Asked {
-  explicit Asked(const std::string& answers) {
+  explicit Asked(const std::string& answers, const std::string& layout = "at") {
     std::istringstream in(answers);
     std::ostringstream out;
-    description = ask(built_in_layout("at"), in, out);
+    try {
+      description = ask(built_in_layout(layout), in, out);
+    } catch (const Error& error) {
+      refusal = error.message();
+    }
     questions = out.str();
   }
   Description description;
   std::string questions;
+  std::string refusal;
 };
 
 }  // namespace
@@ -37,6 +42,43 @@ TEST_CASE("each question names the field, its legal answers and its default") {
   CHECK(asked.questions.find("\nFirst floppy drive (floppy_a)\n"
                              "  none, 360K, 1.2M, 720K, 1.44M, 2.88M\n"
                              "  [none] > ") != std::string::npos);
+}
+
+TEST_CASE("answers that end before the last question are refused") {
+  CHECK(Asked("").refusal == "they ended before the last question, so nothing is written");
+  CHECK(Asked("1.44M").refusal == "they ended before the last question, so nothing is written");
+  // Ten questions and the clock, and then nobody who consents.
+  CHECK(Asked(std::string(11, '\n')).refusal ==
+        "they ended before the last question, so nothing is written");
+}
+
+TEST_CASE("before the end it shows what was settled, and asks for consent") {
+  const std::string all_defaults(11, '\n');
+  const Asked asked("1.44M\n" + std::string(10, '\n') + "y\n");
+  CHECK(asked.refusal.empty());
+  CHECK(asked.questions.find("\nSettled\n  First floppy drive: 1.44M\n") != std::string::npos);
+  CHECK(asked.questions.find("  Base memory: 640 KiB\n") != std::string::npos);
+  CHECK(asked.questions.ends_with("  Clock: now\n\nWrite it? yes or no\n  [yes] > "));
+  CHECK(Asked(all_defaults + "\n").refusal.empty());
+  CHECK(Asked(all_defaults + "No\n").refusal == "they were taken back, so nothing is written");
+  CHECK(Asked(all_defaults + "perhaps\nyes\n").questions.find("  No: yes or no.\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("an arrow goes back one question, and takes its answer back") {
+  const Asked asked("1.44M\n720K\n<\n<\n360K\n\n.\n");
+  REQUIRE(asked.description.set.size() == 1);
+  CHECK(asked.description.set[0].second == Value("360K"));
+  CHECK(Asked("<\n.\n").questions.find("  This is the first question.\n") != std::string::npos);
+  // From the clock back to the tenth question, the second disk.
+  const Asked late(std::string(10, '\n') + "<\n3\n.\n");
+  REQUIRE(late.description.set.size() == 1);
+  CHECK(late.description.set[0].first == "disk_1_type");
+}
+
+TEST_CASE("a question mark says how to find it out at the machine") {
+  CHECK(Asked("?\n.\n").questions.find("  See the drive: a wide slot is 360K or 1.2M") !=
+        std::string::npos);
 }
 
 TEST_CASE("what follows from other answers, and what the firmware writes, is not asked") {
@@ -66,10 +108,11 @@ TEST_CASE("the clock comes last, and takes now or a time") {
   // The questions before it: two floppies, three of the display and keyboard, the coprocessor, two
   // of the memory, two disks.
   const std::string ten_defaults(10, '\n');
-  CHECK(Asked(ten_defaults + "now\n")
-            .questions.ends_with(
-                "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > "));
-  const Asked asked(ten_defaults + "noon\n2031-05-14T09:30:00\n");
+  CHECK(Asked(ten_defaults + "now\n\n")
+            .questions.find(
+                "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > \nSettled\n") !=
+        std::string::npos);
+  const Asked asked(ten_defaults + "noon\n2031-05-14T09:30:00\n\n");
   CHECK(asked.description.clock == DateTime{2031, 5, 14, 9, 30, 0});
   CHECK_FALSE(asked.description.clock_now);
 }
@@ -78,19 +121,13 @@ TEST_CASE("answers without an end are refused") {
   std::string wrong;
   for (int i = 0; i < 30000; ++i) wrong += "no\n";
   for (const std::string& answers : {std::string(100000, 'x'), wrong}) {
-    std::istringstream in(answers);
-    std::ostringstream out;
-    CHECK_THROWS_AS(ask(built_in_layout("at"), in, out), Error);
+    CHECK(Asked(answers).refusal == "they are longer than 65536 bytes in all");
   }
 }
 
 TEST_CASE("what a disk is by hand is asked only when its type says that it is by hand") {
-  const Layout layout = built_in_layout("at+disks-26");
-  const auto questions = [&](const std::string& answers) {
-    std::istringstream in(answers);
-    std::ostringstream out;
-    ask(layout, in, out);
-    return out.str();
+  const auto questions = [](const std::string& answers) {
+    return Asked(answers, "at+disks-26").questions;
   };
   CHECK(questions(std::string(40, '\n')).find("(disk_0_heads)") == std::string::npos);
   // Eight questions stand before the first disk's type, and 49 is this firmware's by hand (RBIL61
@@ -101,12 +138,7 @@ TEST_CASE("what a disk is by hand is asked only when its type says that it is by
 }
 
 TEST_CASE("bytes without a plain answer, passwords and what is only shown are not asked") {
-  const auto questions = [](const char* id) {
-    std::istringstream in(std::string(100, '\n'));
-    std::ostringstream out;
-    ask(built_in_layout(id), in, out);
-    return out.str();
-  };
+  const auto questions = [](const char* id) { return Asked(std::string(100, '\n'), id).questions; };
   const std::string balance = questions("balance");
   CHECK(balance.find("(mouse_scale_x)") != std::string::npos);
   for (const char* id : {"(last_used)", "(enter_key)"})

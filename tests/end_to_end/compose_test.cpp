@@ -94,12 +94,34 @@ TEST_CASE("asked for, compose asks: Enter keeps, a wrong answer comes again, a p
   CHECK(bench.bytes("again.bin") == bench.bytes("new.bin"));
 }
 
-TEST_CASE("the questions end with the input: what was not answered keeps its default") {
+TEST_CASE("an early end of the answers writes nothing, and neither does consent withheld") {
   const Workbench bench;
-  const Ran ran =
-      bench.run({"compose", "--ask", "--layout", "crc+slots-19", "-o", "new.bin"}, "720K\n");
-  CHECK(ran.code == 0);
-  CHECK(bench.bytes("new.bin")[0x10] == 0x30);
+  for (const char* answers : {"", "720K\n", "720K\n\n\n"}) {
+    const Ran ran = bench.run(
+        {"compose", "--ask", "--layout", "at", "--save", "machine.json", "-o", "new.bin"}, answers);
+    CHECK(ran.code == 2);
+    CHECK(ran.err.find("nothing is written") != std::string::npos);
+  }
+  const Ran no = bench.run({"compose", "--ask", "--layout", "at", "-o", "new.bin"},
+                           std::string(11, '\n') + "n\n");
+  CHECK(no.code == 2);
+  CHECK(bench.files() == 0);
+}
+
+TEST_CASE("drives and memory are taken as people say them, wherever a value is given") {
+  const Workbench bench;
+  const Ran asked = bench.run({"compose", "--ask", "--layout", "at", "-o", "a.bin"},
+                              "1.44 MB\n360k\nVGA\ny\n512 KB\n3M\n.\n");
+  REQUIRE(asked.code == 0);
+  const auto bytes = bench.bytes("a.bin");
+  CHECK(bytes[0x10] == 0x41);
+  CHECK((bytes[0x14] & 0x32) == 0x02);  // own firmware, a coprocessor
+  CHECK(bytes[0x16] == 0x02);           // 512 = 0200h
+  CHECK(bytes[0x18] == 0x0C);           // 3072 = 0C00h
+  const Ran amended =
+      bench.run({"amend", "a.bin", "--layout", "at", "--set", "floppy_b=1440K", "-o", "b.bin"});
+  REQUIRE(amended.code == 0);
+  CHECK(bench.bytes("b.bin")[0x10] == 0x44);
 }
 
 TEST_CASE("compose needs a description or --ask, and --ask a layout") {

@@ -124,8 +124,8 @@ TEST_CASE("words, units and switches are read as people write them") {
   CHECK(parse_value(at.need_field("coprocessor"), "on") == Value(true));
   CHECK(parse_value(at.need_field("coprocessor"), "No") == Value(false));
   CHECK(complaint("coprocessor", "maybe") == "\"maybe\": it takes yes or no / legal: yes or no");
-  CHECK(complaint("floppy_a", "1.44") ==
-        "\"1.44\": that is not one of its values / legal: none, 360K, 1.2M, 720K, 1.44M, 2.88M; "
+  CHECK(complaint("floppy_a", "1.45") ==
+        "\"1.45\": that is not one of its values / legal: none, 360K, 1.2M, 720K, 1.44M, 2.88M; "
         "did you mean 1.44M or 1.2M?");
 }
 
