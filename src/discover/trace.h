@@ -19,6 +19,8 @@ struct TracedField {
   std::vector<TracedValue> values;
   std::vector<std::string> drags;       ///< settings that this one moves along
   std::vector<std::string> dragged_by;  ///< settings that move this one along
+  bool is_count = false;                ///< shared: how many of the settings are not stored as 0
+  std::string open;  ///< why nothing is settled about it; empty = it is a field and nothing else
 
   bool is_shared() const { return settings.size() > 1; }
 };
@@ -28,10 +30,13 @@ struct Trace {
   std::size_t size = 64;  ///< of the chip, bytes
   std::vector<TracedField> fields;
   Addresses restless;         ///< RAM bytes that change by themselves; `volatile` in the output
-  std::vector<Model> checks;  ///< those that hold in every dump
+  std::vector<Model> checks;  ///< those that hold in every dump; see Model::is_settled()
+  Image rest{Image::small_size};  ///< the first dump: what stays as it is, and where settings stood
+  Addresses still;                ///< RAM bytes that are the same in every dump
   std::vector<Contradiction> contradictions;
   std::vector<std::string> silent;  ///< settings that no bit followed
   std::vector<std::string> notes;
+  std::vector<std::string> next;  ///< what to do next in the machine, a sentence each
   bool complete = true;  ///< false when the search for checks was stopped
 };
 
