@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/text.h"
+#include "discover/draft_rest.h"
 #include "layout/field.h"
 
 namespace rtcmend {
@@ -12,6 +13,14 @@ namespace rtcmend {
 using Json = nlohmann::ordered_json;
 
 namespace {
+
+// At most so many bytes, and no letter cut in two.
+std::string cut(std::string text, std::size_t most) {
+  if (text.size() <= most) return text;
+  while (most > 0 && (static_cast<unsigned char>(text[most]) & 0xC0U) == 0x80) --most;
+  text.resize(most);
+  return text;
+}
 
 std::string word_hex(unsigned width, std::uint16_t value) {
   return width == 8 ? fmt::format("{:02X}", value) : fmt::format("{:04X}", value);
@@ -141,43 +150,83 @@ std::string rule_in_words(const TracedField& field) {
 
 std::string note_of(const TracedField& field) {
   std::vector<std::string> notes;
-  if (field.is_shared()) notes.push_back("Worked out from " + join(field.settings, " and ") + ".");
+  if (!field.open.empty()) notes.push_back("Not settled, so shown only: " + field.open + ".");
+  if (field.is_count) notes.push_back("It counts " + join(field.settings, " and ") + ".");
+  if (field.encoding.digits_open)
+    notes.push_back("A number or decimal digits: only a value above 9 tells.");
   if (const std::string rule = rule_in_words(field); !rule.empty()) notes.push_back(rule);
   if (!field.drags.empty()) notes.push_back("Moves " + join(field.drags, ", ") + " along.");
   if (!field.dragged_by.empty())
     notes.push_back("Moved along by " + join(field.dragged_by, ", ") + ".");
-  return join(notes, " ").substr(0, 400);
+  return cut(join(notes, " "), 400);
 }
 
-Json field_entry(const TracedField& field, const std::string& id) {
+// What the setting was at in the first dump, so that composing starts there.
+void add_default(const TracedField& field, const Image& rest, Json& entry) {
+  if (!std::ranges::all_of(field.encoding.bits, [&](const Bit& bit) { return rest.known(bit.at); }))
+    return;
+  const std::uint64_t raw = raw_of(field.encoding.bits, rest);
+  if (entry.contains("flag")) entry["default"] = raw != 0;
+  if (entry.contains("number"))
+    entry["default"] =
+        static_cast<std::int64_t>(raw) * field.encoding.scale + field.encoding.offset;
+  if (entry.contains("choice") && entry["choice"].contains(std::to_string(raw)))
+    entry["default"] = entry["choice"][std::to_string(raw)];
+  for (const TracedValue& value : field.values)
+    if (entry.contains("bcd") && value.raw == raw)
+      entry["default"] = parse_quantity(value.value)->number;
+}
+
+Json field_entry(const TracedField& field, const std::string& id, const Image& rest) {
   Json entry = {{"id", id},
-                {"label", join(field.settings, " and ").substr(0, 80)},
+                {"label", cut(join(field.settings, " and "), 80)},
                 {"group", field.is_shared() ? "worked out" : "traced"}};
   place_bits(field.encoding.bits, entry);
   say_meaning(field, entry);
   entry["source"] = support_of(field);
+  if (!field.is_count) add_default(field, rest, entry);
+  if (entry.contains("choice") || entry.contains("bcd")) entry["partial"] = true;
+  if (!field.open.empty()) entry["read_only"] = true;
   if (const std::string note = note_of(field); !note.empty()) entry["note"] = note;
   return entry;
 }
 
-Json copy_entry(const TracedField& field, const std::string& id, const std::vector<Bit>& bits,
-                std::size_t number) {
+Json copy_entry(const TracedField& field, const std::string& id, const std::string& of,
+                const std::vector<Bit>& bits, const Image& rest) {
   TracedField copy = field;
   copy.encoding.bits = bits;
-  Json entry = field_entry(copy, fmt::format("{}_copy_{}", id, number));
+  Json entry = field_entry(copy, id, rest);
+  entry.erase("default");
   entry["note"] = "The same value once more.";
-  entry["follows"] = {{"same", id}};
+  entry["follows"] = {{"same", of}};
   return entry;
 }
 
-Json restless_entry(Address at) {
-  return {{"id", lower("restless_" + hex2(at))},
-          {"label", "Changes by itself, " + hex_prose(at)},
-          {"group", "restless"},
-          {"at", hex2(at)},
-          {"bytes", Json::object()},
-          {"source", "traced: differs between dumps with nothing changed"},
-          {"volatile", true}};
+Json restless_entry(const std::string& id, Address at, const Image& rest) {
+  Json entry = {{"id", id},
+                {"label", "Changes by itself, " + hex_prose(at)},
+                {"group", "restless"},
+                {"at", hex2(at)},
+                {"bytes", Json::object()},
+                {"source", "traced: differs between dumps with nothing changed"},
+                {"volatile", true}};
+  if (rest.known(at)) entry["default"] = hex_at(rest, {at, at});
+  return entry;
+}
+
+// The stored bytes of a check that nothing settles: shown, and neither a setting nor a proof.
+Json perhaps_entry(const std::string& id, const Check& check, const Image& rest) {
+  const Addresses stored = stored_addresses(check);
+  const Range range{stored.front(), stored.back()};
+  Json entry = {{"id", id},
+                {"label", "Perhaps a check, " + to_prose(stored)},
+                {"group", "open"},
+                {"at", to_text(range)},
+                {"bytes", Json::object()},
+                {"source", "traced: it fits a check, and others as well"},
+                {"read_only", true}};
+  if (rest.known(range.first) && rest.known(range.last)) entry["default"] = hex_at(rest, range);
+  return entry;
 }
 
 std::string unused_id(const std::string& wanted, const std::vector<std::string>& used) {
@@ -226,35 +275,141 @@ Json check_entry(const Check& check, const std::string& source) {
   return entry;
 }
 
-Draft draft_layout(const Trace& trace) {
-  Draft draft;
-  Json fields = Json::array(), checks = Json::array(), notes = Json::array();
-  std::vector<std::string> used;
-  for (const TracedField& field : trace.fields) {
-    const std::string id = unused_id(id_from(join(field.settings, "_")), used);
-    used.push_back(id);
-    if (field.encoding.bits.size() > 32) {
-      notes.push_back(
-          (id + " moves more bits than one number holds, and is left out.").substr(0, 400));
-      continue;
-    }
-    fields.push_back(field_entry(field, id));
-    for (std::size_t i = 0; i < field.encoding.copies.size(); ++i)
-      fields.push_back(copy_entry(field, id, field.encoding.copies[i], i + 1));
+namespace {
+
+// The schema's limits on the places of one field.
+constexpr std::size_t most_bits = 32, most_pieces = 16;
+
+// One draft in the making. Every id is given once, whatever the settings are called.
+class Drafting {
+ public:
+  explicit Drafting(const Trace& trace) : trace_(trace) {
+    for (const TracedField& field : trace.fields)
+      ids_.push_back(free_id(id_from(join(field.settings, "_"))));
   }
-  for (const Address at : trace.restless) fields.push_back(restless_entry(at));
-  for (const Model& model : trace.checks)
-    checks.push_back(check_entry(model.check, standing_of(model)));
-  notes.push_back("A draft from a session of dumps: what was not changed in it is not in it.");
-  for (const Contradiction& contradiction : trace.contradictions)
-    notes.push_back(contradiction.text.substr(0, 400));
-  draft.layout = {{"layout", "draft"},
-                  {"title", "Draft from a session of dumps"},
-                  {"size", trace.size},
-                  {"fields", fields},
-                  {"checks", checks},
-                  {"notes", notes}};
-  return draft;
+
+  Draft draft() {
+    add_fields();
+    for (const Address at : trace_.restless)
+      fields_.push_back(restless_entry(free_id(lower("restless_" + hex2(at))), at, trace_.rest));
+    add_checks();
+    const std::vector<std::uint8_t> taken = bits_taken();
+    for (Json& field : fields_at_rest(trace_, taken)) {
+      field["id"] = free_id(field["id"].get<std::string>());
+      fields_.push_back(std::move(field));
+    }
+    note("A draft from a session of dumps: what was not changed in it is not in it.");
+    for (const Contradiction& contradiction : trace_.contradictions) note(contradiction.text);
+    Draft draft;
+    draft.layout = {{"layout", "draft"},
+                    {"title", "Draft from a session of dumps"},
+                    {"size", trace_.size},
+                    {"fields", fields_},
+                    {"checks", checks_},
+                    {"notes", notes_},
+                    {"when_writing", warnings()}};
+    return draft;
+  }
+
+ private:
+  void add_fields() {
+    for (std::size_t i = 0; i < trace_.fields.size(); ++i) {
+      const TracedField& field = trace_.fields[i];
+      const Encoding& encoding = field.encoding;
+      if (encoding.bits.size() > most_bits || pieces_of(encoding.bits).size() > most_pieces) {
+        note(ids_[i] + " moves more bits than one value holds, and is left out.");
+        continue;
+      }
+      fields_.push_back(field_entry(field, ids_[i], trace_.rest));
+      if (field.is_count) fields_.back()["follows"] = {{"count", ids_of(field.settings)}};
+      for (std::size_t k = 0; k < encoding.copies.size(); ++k)
+        fields_.push_back(copy_entry(field, free_id(fmt::format("{}_copy_{}", ids_[i], k + 1)),
+                                     ids_[i], encoding.copies[k], trace_.rest));
+    }
+  }
+
+  void add_checks() {
+    for (const Model& model : trace_.checks) {
+      if (!model.is_settled()) {
+        const std::string id = lower("perhaps_check_" + hex2(model.check.stored_at));
+        fields_.push_back(perhaps_entry(free_id(id), model.check, trace_.rest));
+        continue;
+      }
+      checks_.push_back(check_entry(model.check, cut(standing_of(model), 400)));
+      checks_.back()["id"] = free_id(model.check.id);
+      settled_.push_back(&model);
+    }
+  }
+
+  // By address, what the fields and checks drafted so far have.
+  std::vector<std::uint8_t> bits_taken() const {
+    std::vector<std::uint8_t> taken(Image::large_size, 0);
+    const auto take = [&](const std::vector<Bit>& bits) {
+      for (const Bit& bit : bits)
+        taken[bit.at] = static_cast<std::uint8_t>(taken[bit.at] | 1U << bit.bit);
+    };
+    for (const TracedField& field : trace_.fields) {
+      take(field.encoding.bits);
+      for (const auto& copy : field.encoding.copies) take(copy);
+    }
+    for (const Address at : trace_.restless) taken[at] = 0xFF;
+    for (const Model& model : trace_.checks)
+      for (const Address at : stored_addresses(model.check)) taken[at] = 0xFF;
+    return taken;
+  }
+
+  std::vector<std::string> warnings() const {
+    std::vector<std::string> warnings;
+    warnings.push_back(fmt::format(
+        "This layout is a draft. {} of the chip never changed while it was traced: what they do, "
+        "and whether the machine wants them otherwise for the new settings, nobody has seen.",
+        counted(trace_.still.size(), "byte")));
+    if (settled_.empty())
+      warnings.push_back(
+          "No check of this machine is settled, so that nothing proves an image: the machine may "
+          "have a check and refuse it.");
+    for (const Model* model : settled_) {
+      if (!model->still.empty())
+        warnings.push_back(fmt::format(
+            "The check at {} is proven for what changed in the session only: {} under it never "
+            "changed and may not count.",
+            to_prose(stored_addresses(model->check)), counted(model->still.size(), "byte")));
+      if (!model->carried)
+        warnings.push_back(fmt::format("The check at {} was never seen to pass its highest value.",
+                                       to_prose(stored_addresses(model->check))));
+    }
+    return warnings;
+  }
+
+  std::vector<std::string> ids_of(const std::vector<std::string>& settings) const {
+    std::vector<std::string> ids;
+    for (std::size_t i = 0; i < trace_.fields.size(); ++i)
+      if (!trace_.fields[i].is_shared() &&
+          std::ranges::count(settings, trace_.fields[i].settings[0]) != 0)
+        ids.push_back(ids_[i]);
+    return ids;
+  }
+
+  std::string free_id(const std::string& wanted) {
+    used_.push_back(unused_id(wanted, used_));
+    return used_.back();
+  }
+  void note(const std::string& text) {
+    if (notes_.size() < most_notes) notes_.push_back(cut(text, 400));
+  }
+
+  static constexpr std::size_t most_notes = 60;
+  const Trace& trace_;
+  std::vector<std::string> ids_;  // by field
+  std::vector<std::string> used_;
+  std::vector<const Model*> settled_;
+  Json fields_ = Json::array(), checks_ = Json::array(), notes_ = Json::array();
+};
+
+}  // namespace
+
+Draft draft_layout(const Trace& trace) {
+  return Drafting(trace).draft();
 }
 
 }  // namespace rtcmend
