@@ -64,10 +64,12 @@ Trace search(const std::vector<Step>& steps, const Question& question,
   return trace(steps, question, known, patience.watch());
 }
 
-Draft merged_into(const std::string& path, const Draft& draft) {
+Draft merged_into(const std::string& path, const Draft& draft, const std::vector<Step>& steps) {
   const Layout layout = layout_from_file(path);
   const std::string text = read_whole(path);
-  return merge_draft({text, path, layout}, draft);
+  std::vector<Image> dumps;
+  for (const Step& step : steps) dumps.push_back(step.image);
+  return merge_draft({text, path, layout}, draft, dumps);
 }
 
 WriteRules rules_for(const TraceOptions& given, const SessionFile& session) {
@@ -91,7 +93,7 @@ int trace_session(const TraceOptions& given) {
       session.layout.empty() ? std::vector<Check>{} : layout_named(session.layout).checks;
   const Trace found = search(steps, question_from(given.search), known);
   Draft draft = draft_layout(found);
-  if (!given.into.empty()) draft = merged_into(given.into, draft);
+  if (!given.into.empty()) draft = merged_into(given.into, draft, steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
   const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"

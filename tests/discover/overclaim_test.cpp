@@ -216,3 +216,55 @@ TEST_CASE("a value that was never tried is a doubt, and composing starts from wh
   CHECK(layout.need_field("still_20").preset == Value{std::string("5A")});
   CHECK(layout.need_field("still_20").read_only);
 }
+
+TEST_CASE("a check that later dumps break is narrowed to what holds, and that is said", "[long]") {
+  const SmallMachine machine{64, [](Bytes& d, const Settings& s, int) {
+                               d[0x12] = byte(s.count("c") != 0 ? s.at("c") : 0);
+                               d[0x19] = byte(s.count("a") != 0 ? s.at("a") : 0);
+                               d[0x22] = byte(s.count("b") != 0 ? s.at("b") : 0);
+                               d[0x2A] = 0x5A;
+                               d[0x31] = 0xA7;
+                               d[0x30] = byte(sum(d, 0x14, 0x30));
+                             }};
+  const Trace one =
+      traced(session_of(machine, {{"a", {0, 255, 91, 166}}, {"b", {0, 99, 52, 201}}}));
+  REQUIRE(has_settled_check(one));
+  const auto later = session_of(machine, {{"c", {0, 255, 77, 130}}});
+  const std::string text = draft_layout(one).layout.dump();
+  const Draft both =
+      merge_draft({text, "draft.json", load_layout(text, "draft.json", embedded_text)},
+                  draft_layout(traced(later)), images_of(later));
+  const Layout layout = loaded(both);
+  REQUIRE(layout.checks.size() == 1);
+  CHECK(layout.checks[0].over[0].range == Range{0x13, 0x2F});
+  CHECK(std::ranges::any_of(both.notes, [](const std::string& note) {
+    return note.find("does not hold in the new dumps; over 13-2F it does") != std::string::npos;
+  }));
+  // 5Ah alone is under the sum when only c is set.
+  CHECK(*evaluate(layout.checks[0], machine.dump({{"c", 77}}, 0)).computed == 0x5A);
+}
+
+TEST_CASE("a check that later dumps break in every range is dropped, and that is said") {
+  const nlohmann::ordered_json earlier = {
+      {"layout", "draft"},
+      {"title", "Draft"},
+      {"fields", nlohmann::ordered_json::array()},
+      {"checks",
+       {{{"id", "sum-10-2f"},
+         {"sum", {{"width", 8}}},
+         {"over", {"10-2F"}},
+         {"stored", {{"at", "30"}}},
+         {"source", "solved"}}}}};
+  Bytes bytes(64, 0);
+  bytes[0x12] = 5;
+  const std::vector<Image> dumps = {Image(bytes)};
+  const std::string text = earlier.dump();
+  const nlohmann::ordered_json none = {{"size", 64},
+                                       {"fields", nlohmann::ordered_json::array()},
+                                       {"checks", nlohmann::ordered_json::array()}};
+  const Draft both = merge_draft(
+      {text, "draft.json", load_layout(text, "draft.json", embedded_text)}, {none, {}}, dumps);
+  CHECK(both.layout["checks"].empty());
+  CHECK(both.notes == std::vector<std::string>{"sum-10-2f of the draft does not hold in the new "
+                                               "dumps, and was dropped."});
+}
