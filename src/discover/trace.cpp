@@ -255,11 +255,14 @@ void note_missing(const std::vector<Visit>& visits, Trace& trace) {
 
 }  // namespace
 
-Trace trace(const std::vector<Step>& steps, const Question& question,
+Trace trace(const std::vector<Step>& session, const Question& question,
             const std::vector<Check>& known_checks, const Watch& watch) {
+  need_a_session(session, gather_visits(session));
+  Trace trace;
+  trace.mistakes = find_mistakes(session);
+  const std::vector<Step> steps = without(session, trace.mistakes);
   const std::vector<Visit> visits = gather_visits(steps);
   need_a_session(steps, visits);
-  Trace trace;
   trace.size = steps.front().image.size();
   trace.rest = steps.front().image;
   trace.still = still_among(steps);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "discover/encoding.h"
+#include "discover/mistakes.h"
 #include "discover/solve.h"
 
 namespace rtcmend {
@@ -34,6 +35,7 @@ struct Trace {
   Image rest{Image::small_size};  ///< the first dump: what stays as it is, and where settings stood
   Addresses still;                ///< RAM bytes that are the same in every dump
   std::vector<Contradiction> contradictions;
+  std::vector<Mistake> mistakes;  ///< dumps that were left out, by their number in the session
   std::vector<std::string> silent;  ///< settings that no bit followed
   std::vector<std::string> notes;
   std::vector<std::string> next;  ///< what to do next in the machine, a sentence each
