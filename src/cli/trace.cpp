@@ -1,5 +1,7 @@
 #include "discover/trace.h"
 
+#include <fmt/format.h>
+
 #include "base/error.h"
 #include "base/files.h"
 #include "base/text.h"
@@ -18,7 +20,7 @@ namespace {
 
 struct TraceOptions {
   std::string session;
-  std::vector<std::string> steps, idle;
+  std::vector<std::string> steps, idle, mixed;
   std::string layout, form;
   std::string into, output;
   bool force = false;
@@ -58,10 +60,17 @@ std::vector<Step> read_steps(const SessionFile& session, const std::string& form
   return steps;
 }
 
+std::vector<Image> read_mixed(const TraceOptions& given) {
+  std::vector<Image> images;
+  for (const std::string& path : given.mixed)
+    images.push_back(read_dump_from(path, given.form).image);
+  return images;
+}
+
 Trace search(const std::vector<Step>& steps, const Question& question,
-             const std::vector<Check>& known) {
+             const std::vector<Check>& known, const std::vector<Image>& mixed) {
   Patience patience;
-  return trace(steps, question, known, patience.watch());
+  return trace(steps, question, known, patience.watch(), mixed);
 }
 
 Draft merged_into(const std::string& path, const Draft& draft, const std::vector<Step>& steps) {
@@ -77,11 +86,18 @@ WriteRules rules_for(const TraceOptions& given, const SessionFile& session) {
   for (const std::string& path : {given.session, given.into})
     if (!path.empty()) rules.inputs.push_back(path);
   for (const SessionEntry& entry : session.entries) rules.inputs.push_back(entry.dump);
+  rules.inputs.insert(rules.inputs.end(), given.mixed.begin(), given.mixed.end());
   return rules;
 }
 
 void write_draft(const TraceOptions& given, const WriteRules& rules, const Draft& draft) {
   write_whole(given.output, printable_json(draft.layout.dump(2)) + "\n", rules);
+}
+
+std::string written(const std::string& output) {
+  if (output.empty()) return "No draft was written: -o FILE says where it goes.\n";
+  if (output == "-") return "";
+  return fmt::format("Wrote the draft layout {}.\n", printable(output));
 }
 
 int trace_session(const TraceOptions& given) {
@@ -91,18 +107,20 @@ int trace_session(const TraceOptions& given) {
   const std::vector<Step> steps = read_steps(session, given.form);
   const std::vector<Check> known =
       session.layout.empty() ? std::vector<Check>{} : layout_named(session.layout).checks;
-  const Trace found = search(steps, question_from(given.search), known);
+  const Trace found = search(steps, question_from(given.search), known, read_mixed(given));
   Draft draft = draft_layout(found);
   if (!given.into.empty()) draft = merged_into(given.into, draft, steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
-  const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
-                                            : trace_text(found, draft, given.voice.ink());
+  const std::string text = given.voice.json
+                               ? to_line(trace_json(found, draft)) + "\n"
+                               : trace_text(found, draft, given.voice.ink()) + written(given.output);
   if (given.output == "-")
     print_aside(text);
   else
     print(text);
-  return found.contradictions.empty() && found.complete ? exit_good : exit_bad;
+  const bool clean = found.contradictions.empty() && found.mistakes.empty() && found.complete;
+  return clean ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -116,6 +134,8 @@ Action set_up_trace(Options& options) {
                  "a dump taken with this setting at this value; may be repeated");
   options.values(given->idle, "--idle", "DUMP",
                  "a dump taken with nothing changed; may be repeated");
+  options.values(given->mixed, "--mixed", "DUMP",
+                 "a good dump with several settings changed at once, for the check; may be repeated");
   options.value(given->layout, "--layout", "ID|FILE", "a layout whose checks are known to fit");
   options.value(given->form, "--form", "FORM", "how the dumps are written; detected when left out");
   options.value(given->into, "--into", "FILE", "an earlier draft to add to");

@@ -29,24 +29,24 @@ std::string bytes_in_words(const std::vector<Bit>& bits) {
 
 // A count shows itself in every dump, and in at least three sizes: with fewer, "one of them" or
 // "not both" would do as well.
-bool is_count(const std::vector<Step>& steps, const TracedField& shared,
+bool is_count(const std::vector<Image>& images, const TracedField& shared,
               const std::vector<const TracedField*>& of) {
   std::set<std::uint64_t> sizes;
-  for (const Step& step : steps) {
+  for (const Image& image : images) {
     const auto fitted = std::ranges::count_if(of, [&](const TracedField* field) {
-      return raw_of(field->encoding.bits, step.image) != 0;
+      return raw_of(field->encoding.bits, image) != 0;
     });
-    if (raw_of(shared.encoding.bits, step.image) != static_cast<std::uint64_t>(fitted)) return false;
+    if (raw_of(shared.encoding.bits, image) != static_cast<std::uint64_t>(fitted)) return false;
     sizes.insert(static_cast<std::uint64_t>(fitted));
   }
   return sizes.size() > 2;
 }
 
-void settle_shared(const std::vector<Step>& steps, TracedField& shared, Trace& trace) {
+void settle_shared(const std::vector<Image>& images, TracedField& shared, Trace& trace) {
   std::vector<const TracedField*> leaders;
   for (const std::string& setting : shared.settings)
     if (const TracedField* field = field_of(trace, setting)) leaders.push_back(field);
-  shared.is_count = leaders.size() == shared.settings.size() && is_count(steps, shared, leaders);
+  shared.is_count = leaders.size() == shared.settings.size() && is_count(images, shared, leaders);
   if (shared.is_count) return;
   const std::string why =
       fmt::format("a check or a worked-out value may be at {}: it moves with {}",
@@ -120,9 +120,11 @@ void doubt_redundant_bytes(const std::vector<Step>& steps, bool check_known, Tra
 
 }  // namespace
 
-void settle_fields(const std::vector<Step>& steps, Trace& trace) {
+void settle_fields(const std::vector<Step>& steps, std::span<const Image> mixed, Trace& trace) {
+  std::vector<Image> images(mixed.begin(), mixed.end());
+  for (const Step& step : steps) images.push_back(step.image);
   for (TracedField& field : trace.fields)
-    if (field.is_shared()) settle_shared(steps, field, trace);
+    if (field.is_shared()) settle_shared(images, field, trace);
   const bool check_known =
       std::ranges::any_of(trace.checks, [](const Model& model) { return model.is_settled(); });
   for (TracedField& field : trace.fields)

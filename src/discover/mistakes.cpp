@@ -152,8 +152,10 @@ std::optional<Suspect> suspect_in(const std::vector<Step>& steps, const Visit& v
     if (discord.disputes >= before.disputes) continue;
     // The first dump may differ in a byte because that moved once, by itself, just after it.
     if (step == 0 && before.disputes - discord.disputes < 2) continue;
-    tied = suspect && discord == suspect->without;
-    if (!suspect || discord < suspect->without) suspect = {step, discord};
+    if (suspect && discord == suspect->without) tied = true;
+    if (suspect && discord >= suspect->without) continue;
+    suspect = {step, discord};
+    tied = false;
   }
   return tied ? std::nullopt : suspect;
 }

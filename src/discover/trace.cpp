@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "discover/doubts.h"
+#include "discover/next_dump.h"
 
 namespace rtcmend {
 
@@ -130,8 +131,9 @@ std::vector<Model> guessed_among(const std::vector<Step>& steps, const std::vect
 }
 
 void find_checks(const std::vector<Step>& steps, Question question, const Stirring& stirring,
-                 const Watch& watch, Trace& trace) {
-  const std::vector<Image> images = without_clock(steps);
+                 std::span<const Image> mixed, const Watch& watch, Trace& trace) {
+  std::vector<Image> images = without_clock(steps);
+  images.insert(images.end(), mixed.begin(), mixed.end());
   if (!differ_anywhere(images)) return;
   question.restless.insert(question.restless.end(), stirring.restless.begin(),
                            stirring.restless.end());
@@ -256,7 +258,8 @@ void note_missing(const std::vector<Visit>& visits, Trace& trace) {
 }  // namespace
 
 Trace trace(const std::vector<Step>& session, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch) {
+            const std::vector<Check>& known_checks, const Watch& watch,
+            std::span<const Image> mixed) {
   need_a_session(session, gather_visits(session));
   Trace trace;
   trace.mistakes = find_mistakes(session);
@@ -267,7 +270,7 @@ Trace trace(const std::vector<Step>& session, const Question& question,
   trace.rest = steps.front().image;
   trace.still = still_among(steps);
   if (known_checks.empty())
-    find_checks(steps, question, find_stirring(steps, visits, {}), watch, trace);
+    find_checks(steps, question, find_stirring(steps, visits, {}), mixed, watch, trace);
   else
     take_known_checks(steps, known_checks, trace);
 
@@ -289,8 +292,9 @@ Trace trace(const std::vector<Step>& session, const Question& question,
     trace.fields.push_back(make_field(shared.settings, shared.bits, samples, is_free));
   }
   note_drags(following, trace.fields);
-  settle_fields(steps, trace);
+  settle_fields(steps, mixed, trace);
   note_missing(visits, trace);
+  trace.next = advise_next(steps, trace);
   return trace;
 }
 

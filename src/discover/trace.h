@@ -44,8 +44,10 @@ struct Trace {
 
 /// Separates what changes by itself, the check bytes, and the bits of each setting. `question`
 /// narrows the search for checks; checks of a layout that is known to fit may be given instead.
-/// Refuses (Error) a session that cannot say anything, with what is missing.
+/// `mixed`: further good dumps of the machine with several settings changed at once, which tell of
+/// checks and counts only. Refuses (Error) a session that cannot say anything, with what is missing.
 Trace trace(const std::vector<Step>& steps, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch = {});
+            const std::vector<Check>& known_checks, const Watch& watch = {},
+            std::span<const Image> mixed = {});
 
 }  // namespace rtcmend
