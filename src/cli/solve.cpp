@@ -1,11 +1,11 @@
 #include "discover/solve.h"
-#include "discover/stirring.h"
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
+#include "discover/stirring.h"
 #include "render/solution_json.h"
 #include "terminal/solution.h"
 

@@ -112,9 +112,9 @@ int trace_session(const TraceOptions& given) {
   if (!given.into.empty()) draft = merged_into(given.into, draft, steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
-  const std::string text = given.voice.json
-                               ? to_line(trace_json(found, draft)) + "\n"
-                               : trace_text(found, draft, given.voice.ink()) + written(given.output);
+  const std::string text =
+      given.voice.json ? to_line(trace_json(found, draft)) + "\n"
+                       : trace_text(found, draft, given.voice.ink()) + written(given.output);
   if (given.output == "-")
     print_aside(text);
   else
@@ -134,8 +134,9 @@ Action set_up_trace(Options& options) {
                  "a dump taken with this setting at this value; may be repeated");
   options.values(given->idle, "--idle", "DUMP",
                  "a dump taken with nothing changed; may be repeated");
-  options.values(given->mixed, "--mixed", "DUMP",
-                 "a good dump with several settings changed at once, for the check; may be repeated");
+  options.values(
+      given->mixed, "--mixed", "DUMP",
+      "a good dump with several settings changed at once, for the check; may be repeated");
   options.value(given->layout, "--layout", "ID|FILE", "a layout whose checks are known to fit");
   options.value(given->form, "--form", "FORM", "how the dumps are written; detected when left out");
   options.value(given->into, "--into", "FILE", "an earlier draft to add to");

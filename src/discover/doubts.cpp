@@ -33,9 +33,8 @@ bool is_count(const std::vector<Image>& images, const TracedField& shared,
               const std::vector<const TracedField*>& of) {
   std::set<std::uint64_t> sizes;
   for (const Image& image : images) {
-    const auto fitted = std::ranges::count_if(of, [&](const TracedField* field) {
-      return raw_of(field->encoding.bits, image) != 0;
-    });
+    const auto fitted = std::ranges::count_if(
+        of, [&](const TracedField* field) { return raw_of(field->encoding.bits, image) != 0; });
     if (raw_of(shared.encoding.bits, image) != static_cast<std::uint64_t>(fitted)) return false;
     sizes.insert(static_cast<std::uint64_t>(fitted));
   }

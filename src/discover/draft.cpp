@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <map>
 
 #include "base/text.h"
+#include "discover/draft_fields.h"
 #include "discover/draft_rest.h"
 #include "layout/field.h"
 
@@ -13,14 +13,6 @@ namespace rtcmend {
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-// At most so many bytes, and no letter cut in two.
-std::string cut(std::string text, std::size_t most) {
-  if (text.size() <= most) return text;
-  while (most > 0 && (static_cast<unsigned char>(text[most]) & 0xC0U) == 0x80) --most;
-  text.resize(most);
-  return text;
-}
 
 std::string word_hex(unsigned width, std::uint16_t value) {
   return width == 8 ? fmt::format("{:02X}", value) : fmt::format("{:04X}", value);
@@ -48,158 +40,6 @@ Json rule_entry(const Rule& rule) {
   if (const auto* crc = std::get_if<CrcRule>(&rule)) return crc_entry(crc->model);
   if (const auto* all = std::get_if<XorRule>(&rule)) return {{"start", word_hex(8, all->start)}};
   return {{"target", word_hex(8, std::get<BalanceRule>(rule).target)}};
-}
-
-// Neighbouring bits of one byte are one piece.
-Json pieces_of(const std::vector<Bit>& bits) {
-  std::vector<BitSlice> slices;
-  for (const Bit& bit : bits) {
-    if (!slices.empty() && slices.back().at == bit.at && slices.back().low == bit.bit + 1)
-      slices.back().low = bit.bit;
-    else
-      slices.push_back({bit.at, bit.bit, bit.bit});
-  }
-  Json pieces = Json::array();
-  for (const BitSlice& slice : slices)
-    pieces.push_back({{"at", hex2(slice.at)}, {"bits", {slice.high, slice.low}}});
-  return pieces;
-}
-
-void place_bits(const std::vector<Bit>& bits, Json& entry) {
-  const Json pieces = pieces_of(bits);
-  if (pieces.size() > 1) {
-    entry["pieces"] = pieces;
-    return;
-  }
-  entry["at"] = pieces[0]["at"];
-  if (bits.size() < 8) entry["bits"] = pieces[0]["bits"];
-}
-
-// Values that are stored alike share a code; the layout then names both.
-std::map<std::uint64_t, std::string> names_by_code(const TracedField& field) {
-  std::map<std::uint64_t, std::string> names;
-  for (const TracedValue& value : field.values) {
-    std::string& name = names[value.raw];
-    if (name.find(value.value) == std::string::npos)
-      name += (name.empty() ? "" : " or ") + value.value;
-  }
-  return names;
-}
-
-// The schema's limits on a choice: a code has five digits, a name sixty letters.
-bool fits_a_choice(const std::map<std::uint64_t, std::string>& names, std::size_t bits) {
-  return bits <= 16 && std::ranges::all_of(names, [](const auto& name) {
-           return !name.second.empty() && name.second.size() <= 60;
-         });
-}
-
-Json choice_of(const std::map<std::uint64_t, std::string>& names) {
-  Json choice = Json::object();
-  for (const auto& [code, name] : names) choice[std::to_string(code)] = name;
-  return choice;
-}
-
-void say_meaning(const TracedField& field, Json& entry) {
-  const Encoding& encoding = field.encoding;
-  switch (encoding.kind) {
-    case Encoding::Kind::flag:
-      entry["flag"] = Json::object();
-      return;
-    case Encoding::Kind::bcd:
-    case Encoding::Kind::number: {
-      Json number = Json::object();
-      if (!encoding.unit.empty()) number["unit"] = encoding.unit;
-      if (encoding.scale != 1) number["scale"] = encoding.scale;
-      if (encoding.offset != 0) number["offset"] = encoding.offset;
-      entry[encoding.kind == Encoding::Kind::bcd ? "bcd" : "number"] = number;
-      return;
-    }
-    case Encoding::Kind::choice:
-      break;
-  }
-  const auto names = names_by_code(field);
-  if (field.is_shared() || !fits_a_choice(names, encoding.bits.size()))
-    entry["number"] = Json::object();
-  else
-    entry["choice"] = choice_of(names);
-}
-
-std::string support_of(const TracedField& field) {
-  std::size_t least = field.values.empty() ? 0 : field.values.front().dumps;
-  for (const TracedValue& value : field.values) least = std::min(least, value.dumps);
-  const std::string rounds = least == 1 ? "one dump each, so a guess until seen twice"
-                                        : fmt::format("at least {} dumps each", least);
-  return fmt::format("traced: {} values, {}", field.values.size(), rounds);
-}
-
-std::string rule_in_words(const TracedField& field) {
-  const std::size_t values = field.values.size();
-  switch (field.encoding.kind) {
-    case Encoding::Kind::number:
-      return values > 2 ? "A number: all values lie on one line."
-                        : "Taken for a number from two values only.";
-    case Encoding::Kind::bcd:
-      return "Decimal digits, four bits each.";
-    case Encoding::Kind::flag:
-      return "";
-    case Encoding::Kind::choice:
-      break;
-  }
-  return field.is_shared() ? "" : "Codes without a rule: values not tried are unknown.";
-}
-
-std::string note_of(const TracedField& field) {
-  std::vector<std::string> notes;
-  if (!field.open.empty()) notes.push_back("Not settled, so shown only: " + field.open + ".");
-  if (field.is_count) notes.push_back("It counts " + join(field.settings, " and ") + ".");
-  if (field.encoding.digits_open)
-    notes.push_back("A number or decimal digits: only a value above 9 tells.");
-  if (const std::string rule = rule_in_words(field); !rule.empty()) notes.push_back(rule);
-  if (!field.drags.empty()) notes.push_back("Moves " + join(field.drags, ", ") + " along.");
-  if (!field.dragged_by.empty())
-    notes.push_back("Moved along by " + join(field.dragged_by, ", ") + ".");
-  return cut(join(notes, " "), 400);
-}
-
-// What the setting was at in the first dump, so that composing starts there.
-void add_default(const TracedField& field, const Image& rest, Json& entry) {
-  if (!std::ranges::all_of(field.encoding.bits, [&](const Bit& bit) { return rest.known(bit.at); }))
-    return;
-  const std::uint64_t raw = raw_of(field.encoding.bits, rest);
-  if (entry.contains("flag")) entry["default"] = raw != 0;
-  if (entry.contains("number"))
-    entry["default"] =
-        static_cast<std::int64_t>(raw) * field.encoding.scale + field.encoding.offset;
-  if (entry.contains("choice") && entry["choice"].contains(std::to_string(raw)))
-    entry["default"] = entry["choice"][std::to_string(raw)];
-  for (const TracedValue& value : field.values)
-    if (entry.contains("bcd") && value.raw == raw)
-      entry["default"] = parse_quantity(value.value)->number;
-}
-
-Json field_entry(const TracedField& field, const std::string& id, const Image& rest) {
-  Json entry = {{"id", id},
-                {"label", cut(join(field.settings, " and "), 80)},
-                {"group", field.is_shared() ? "worked out" : "traced"}};
-  place_bits(field.encoding.bits, entry);
-  say_meaning(field, entry);
-  entry["source"] = support_of(field);
-  if (!field.is_count) add_default(field, rest, entry);
-  if (entry.contains("choice") || entry.contains("bcd")) entry["partial"] = true;
-  if (!field.open.empty()) entry["read_only"] = true;
-  if (const std::string note = note_of(field); !note.empty()) entry["note"] = note;
-  return entry;
-}
-
-Json copy_entry(const TracedField& field, const std::string& id, const std::string& of,
-                const std::vector<Bit>& bits, const Image& rest) {
-  TracedField copy = field;
-  copy.encoding.bits = bits;
-  Json entry = field_entry(copy, id, rest);
-  entry.erase("default");
-  entry["note"] = "The same value once more.";
-  entry["follows"] = {{"same", of}};
-  return entry;
 }
 
 Json restless_entry(const std::string& id, Address at, const Image& rest) {
@@ -301,12 +141,9 @@ class Drafting {
     note("A draft from a session of dumps: what was not changed in it is not in it.");
     for (const Contradiction& contradiction : trace_.contradictions) note(contradiction.text);
     Draft draft;
-    draft.layout = {{"layout", "draft"},
-                    {"title", "Draft from a session of dumps"},
-                    {"size", trace_.size},
-                    {"fields", fields_},
-                    {"checks", checks_},
-                    {"notes", notes_},
+    draft.layout = {{"layout", "draft"},         {"title", "Draft from a session of dumps"},
+                    {"size", trace_.size},       {"fields", fields_},
+                    {"checks", checks_},         {"notes", notes_},
                     {"when_writing", warnings()}};
     return draft;
   }
@@ -316,7 +153,7 @@ class Drafting {
     for (std::size_t i = 0; i < trace_.fields.size(); ++i) {
       const TracedField& field = trace_.fields[i];
       const Encoding& encoding = field.encoding;
-      if (encoding.bits.size() > most_bits || pieces_of(encoding.bits).size() > most_pieces) {
+      if (encoding.bits.size() > most_bits || count_pieces(encoding.bits) > most_pieces) {
         note(ids_[i] + " moves more bits than one value holds, and is left out.");
         continue;
       }

@@ -34,9 +34,9 @@ struct EarlierDraft {
 /// Puts what is new in `found` into an earlier draft and leaves what is there as long as `dumps`,
 /// the new ones, agree: a field of the same id over the same bits learns further values, one that
 /// would claim bits of another, or of an included part, is left out. A check of the draft that does
-/// not hold in the new dumps is narrowed to what does, or dropped; what was taken for never changing
-/// and changed gives way. All of it is said in the notes. Refuses (Error) a file for a chip of
-/// another size.
+/// not hold in the new dumps is narrowed to what does, or dropped; what was taken for never
+/// changing and changed gives way. All of it is said in the notes. Refuses (Error) a file for a
+/// chip of another size.
 Draft merge_draft(const EarlierDraft& earlier, const Draft& found,
                   std::span<const Image> dumps = {});
 

@@ -58,9 +58,9 @@ std::uint16_t stored_in(const DumpSet::Bytes& dump, Address at, Order order, uns
 DumpSet::Bytes covered_in(const DumpSet& evidence, const DumpSet::Bytes& dump, const Range& range);
 
 /// What the dumps prove about a match that agrees with all of them, in bits: per pair of dumps
-/// whose covered bytes say something new, those that move by themselves aside, 8 for a stored byte that changed, and for one that did
-/// not as much as such bytes are rare in that pair. A byte that never changes proves nothing where
-/// most bytes never do.
+/// whose covered bytes say something new, those that move by themselves aside, 8 for a stored byte
+/// that changed, and for one that did not as much as such bytes are rare in that pair. A byte that
+/// never changes proves nothing where most bytes never do.
 double evidence_bits(const DumpSet& evidence, const Match& match);
 /// How many pairs of dumps say something new, looking at all bytes that do not move by themselves.
 std::size_t independent_pairs(const DumpSet& evidence);

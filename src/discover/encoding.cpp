@@ -149,7 +149,8 @@ std::optional<Encoding> as_bcd(const Bits& bits, const std::vector<Sample>& samp
 bool are_digits_open(const Bits& moved, const std::vector<Sample>& samples,
                      const std::vector<Bits>& arrangements, const Numbers& numbers) {
   if (moved.size() > 64) return false;
-  const bool all_small = std::ranges::all_of(numbers.values, [](auto n) { return n >= 0 && n <= 9; });
+  const bool all_small =
+      std::ranges::all_of(numbers.values, [](auto n) { return n >= 0 && n <= 9; });
   return all_small && std::ranges::any_of(arrangements, [&](const Bits& bits) {
            return as_bcd(bits, samples, numbers).has_value();
          });

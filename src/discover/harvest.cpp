@@ -23,8 +23,9 @@ void Harvest::take(const Match& match) {
 
 void Harvest::thin_out() {
   result_.crowded = true;
-  result_.dismissed += std::erase_if(
-      result_.matches, [&](const Match& match) { return bits_of(match) < threshold_.decisive_bits; });
+  result_.dismissed += std::erase_if(result_.matches, [&](const Match& match) {
+    return bits_of(match) < threshold_.decisive_bits;
+  });
 }
 
 }  // namespace rtcmend

@@ -127,7 +127,8 @@ void make_room(const std::set<Claim>& wanted, Layout& layout, Draft& draft) {
       continue;
     }
     const std::string id = field["id"].get<std::string>();
-    draft.notes.push_back(id + " was taken for never changing; something moves there, and it went.");
+    draft.notes.push_back(id +
+                          " was taken for never changing; something moves there, and it went.");
     std::erase_if(layout.fields, [&](const Field& each) { return each.id == id; });
   }
   draft.layout["fields"] = kept;

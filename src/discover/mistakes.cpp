@@ -23,8 +23,8 @@ bool same_in(const std::vector<Step>& steps, const Visit& visit, Address at) {
 
 // The visits in which each byte disagrees with itself.
 struct Disputes {
-  std::size_t count = 0;           // of bytes that do not move by themselves
-  std::vector<bool> steady;        // by address
+  std::size_t count = 0;     // of bytes that do not move by themselves
+  std::vector<bool> steady;  // by address
   std::map<std::size_t, Addresses> by_visit;
 };
 
@@ -80,7 +80,9 @@ Discord discord_of(const std::vector<Step>& steps, const std::vector<bool>& stea
     discord.alike += values.size() - std::set<Bytes>(values.begin(), values.end()).size();
     movers.resize(values.front().size() * 8, 0);
     for (std::size_t bit = 0; bit < movers.size(); ++bit) {
-      const auto is_set = [bit](const Bytes& bytes) { return (bytes[bit / 8] >> (bit % 8) & 1) != 0; };
+      const auto is_set = [bit](const Bytes& bytes) {
+        return (bytes[bit / 8] >> (bit % 8) & 1) != 0;
+      };
       const auto set = static_cast<std::size_t>(std::ranges::count_if(values, is_set));
       if (set > 0 && set < values.size()) ++movers[bit];
     }
@@ -110,7 +112,8 @@ bool is_blank(const std::vector<Step>& steps, std::size_t step) {
     const auto at = static_cast<Address>(i);
     bool agreed = other[at] != steps[step].image[at];
     for (std::size_t k = 0; k < steps.size(); ++k)
-      agreed = agreed && (k == step || is_uniform(steps[k].image) || steps[k].image[at] == other[at]);
+      agreed =
+          agreed && (k == step || is_uniform(steps[k].image) || steps[k].image[at] == other[at]);
     if (agreed) ++lost;
   }
   return lost >= least_lost;
@@ -192,9 +195,10 @@ std::string suspicion(const std::vector<Step>& steps, std::size_t step,
   for (const Step& other : steps)
     if (&other != &wrong && label_of(other) != label_of(wrong) &&
         steady_bytes(other.image, steady) == steady_bytes(wrong.image, steady))
-      return fmt::format("it shows what {} ({}) shows, so it was not saved or carries the wrong "
-                         "label",
-                         other.name, label_of(other));
+      return fmt::format(
+          "it shows what {} ({}) shows, so it was not saved or carries the wrong "
+          "label",
+          other.name, label_of(other));
   return "it is damaged, or carries the wrong label";
 }
 

@@ -13,13 +13,11 @@ namespace {
 constexpr std::size_t most_names = 6;
 
 std::string names_in_words(const std::vector<std::string>& names) {
-  std::vector<std::string> some(names.begin(),
-                                names.begin() + static_cast<std::ptrdiff_t>(
-                                                    std::min(names.size(), most_names)));
+  std::vector<std::string> some(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(std::min(
+                                                                   names.size(), most_names)));
   const std::string words = join(some, ", ");
-  return names.size() > most_names
-             ? fmt::format("{} and {} more", words, names.size() - most_names)
-             : words;
+  return names.size() > most_names ? fmt::format("{} and {} more", words, names.size() - most_names)
+                                   : words;
 }
 
 std::vector<std::string> settings_of(const std::vector<Step>& steps) {
@@ -48,12 +46,13 @@ void ask_about_fields(const Trace& trace, std::vector<std::string>& next) {
   for (const TracedField& field : trace.fields) {
     const std::string name = names_in_words(field.settings);
     if (field.encoding.digits_open)
-      next.push_back(fmt::format(
-          "set {} to a value above 9: it tells a number from decimal digits", name));
+      next.push_back(
+          fmt::format("set {} to a value above 9: it tells a number from decimal digits", name));
     if (field.is_shared() && !field.is_count)
-      next.push_back(fmt::format("change {} both at once, and keep the dump as a mixed one: it "
-                                 "shows what {} makes of them",
-                                 name, hex_prose(field.encoding.bits.front().at)));
+      next.push_back(
+          fmt::format("change {} both at once, and keep the dump as a mixed one: it "
+                      "shows what {} makes of them",
+                      name, hex_prose(field.encoding.bits.front().at)));
   }
 }
 

@@ -127,8 +127,7 @@ std::uint16_t crc_between(const CrcTable& table, const DumpSet::Bytes& bytes, co
 }
 
 // The ranges of a hit: from every address of the unchanged stretch before its first changed byte.
-void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match,
-                 Harvest& harvest) {
+void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match, Harvest& harvest) {
   if (!harvest.wants(match)) return;
   for (std::size_t first = hit.first + 1; first-- > 0;) {
     if (first != hit.first && plan.evidence.varies[run.addresses[first]]) return;
@@ -193,7 +192,8 @@ void try_polynomial(const Plan& plan, std::uint16_t poly, Harvest& harvest) {
   const CrcTable table = crc_table(Width, poly);
   for (const bool refin : {false, true})
     for (const Run& run : plan.runs)
-      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, harvest);
+      for (const Lane& lane : run.lanes)
+        walk<Width>(plan, run, lane, {poly, refin, table}, harvest);
 }
 
 }  // namespace

@@ -105,8 +105,7 @@ void keep(const Match& match, Harvest& harvest) {
 }
 
 void search_range(const RunSums& run_sums, const Formula& formula, const std::vector<Place>& places,
-                  const ChangeIndex& index, std::size_t first, std::size_t end,
-                  Harvest& harvest) {
+                  const ChangeIndex& index, std::size_t first, std::size_t end, Harvest& harvest) {
   const auto wanted = wanted_change(run_sums, formula, 0, first, end);
   if (!index.has(wanted)) return;
   const Range range{run_sums.run[first], run_sums.run[end - 1]};

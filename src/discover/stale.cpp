@@ -58,9 +58,10 @@ bool retest_check(const Check& check, const Layout& layout, std::span<const Imag
     return false;
   }
   const std::string range = to_text(narrow->over[0].range);
-  notes.push_back(fmt::format("{} of the draft does not hold in the new dumps; over {} it does, and "
-                              "was narrowed to that.",
-                              check.id, range));
+  notes.push_back(
+      fmt::format("{} of the draft does not hold in the new dumps; over {} it does, and "
+                  "was narrowed to that.",
+                  check.id, range));
   entry["over"] = {range};
   entry["source"] = "narrowed by later dumps to the widest range that holds; it may be narrower";
   return true;

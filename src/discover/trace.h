@@ -30,22 +30,23 @@ struct TracedField {
 struct Trace {
   std::size_t size = 64;  ///< of the chip, bytes
   std::vector<TracedField> fields;
-  Addresses restless;         ///< RAM bytes that change by themselves; `volatile` in the output
-  std::vector<Model> checks;  ///< those that hold in every dump; see Model::is_settled()
+  Addresses restless;             ///< RAM bytes that change by themselves; `volatile` in the output
+  std::vector<Model> checks;      ///< those that hold in every dump; see Model::is_settled()
   Image rest{Image::small_size};  ///< the first dump: what stays as it is, and where settings stood
   Addresses still;                ///< RAM bytes that are the same in every dump
   std::vector<Contradiction> contradictions;
-  std::vector<Mistake> mistakes;  ///< dumps that were left out, by their number in the session
+  std::vector<Mistake> mistakes;    ///< dumps that were left out, by their number in the session
   std::vector<std::string> silent;  ///< settings that no bit followed
   std::vector<std::string> notes;
   std::vector<std::string> next;  ///< what to do next in the machine, a sentence each
-  bool complete = true;  ///< false when the search for checks was stopped
+  bool complete = true;           ///< false when the search for checks was stopped
 };
 
 /// Separates what changes by itself, the check bytes, and the bits of each setting. `question`
 /// narrows the search for checks; checks of a layout that is known to fit may be given instead.
 /// `mixed`: further good dumps of the machine with several settings changed at once, which tell of
-/// checks and counts only. Refuses (Error) a session that cannot say anything, with what is missing.
+/// checks and counts only. Refuses (Error) a session that cannot say anything, with what is
+/// missing.
 Trace trace(const std::vector<Step>& steps, const Question& question,
             const std::vector<Check>& known_checks, const Watch& watch = {},
             std::span<const Image> mixed = {});

@@ -155,8 +155,7 @@ std::string decided_in_words(const Solution& solution) {
   if (!solution.place_decided())
     text += " Open is the place: the same holds seen from " +
             to_prose(stored_addresses(model.twins.front())) + ".";
-  if (!solution.range_decided())
-    text += " Open is the range: " + open_range_in_words(model) + ".";
+  if (!solution.range_decided()) text += " Open is the range: " + open_range_in_words(model) + ".";
   return text;
 }
 

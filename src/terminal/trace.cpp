@@ -91,9 +91,8 @@ std::string open_range(const Model& model) {
 std::string checks_text(const Trace& trace) {
   std::string text;
   for (const Model& model : trace.checks)
-    text +=
-        paragraph(model.is_settled() ? "Check:" : "Perhaps a check:",
-                  check_in_words(model.check) + "." + open_range(model));
+    text += paragraph(model.is_settled() ? "Check:" : "Perhaps a check:",
+                      check_in_words(model.check) + "." + open_range(model));
   return text;
 }
 

@@ -163,15 +163,17 @@ int firmwares() {
 
 void print_tally(const char* way, const Claims& claims) {
   fmt::print("{:<18}{:>6}{:>8}{:>8}{:>8}{:>14}{:>14}{:>14}\n", way, claims.runs, claims.rule,
-             claims.place, claims.range, claims.wrong_rule, claims.wrong_range, claims.from_nothing);
+             claims.place, claims.range, claims.wrong_rule, claims.wrong_range,
+             claims.from_nothing);
 }
 
 void print_fields(const char* way, const Fields& f) {
-  fmt::print("{}: {} of {} settings found, {} settled, {} of them with a foreign bit; {} of {} "
-             "drafts do not load; {} of {} own dumps broken; {} amended, {} proven, {} of those "
-             "refused\n",
-             way, f.found, f.settings, f.settled, f.foreign, f.unloadable, f.drafts, f.broken,
-             f.judged, f.amended, f.proven, f.proven_and_refused);
+  fmt::print(
+      "{}: {} of {} settings found, {} settled, {} of them with a foreign bit; {} of {} "
+      "drafts do not load; {} of {} own dumps broken; {} amended, {} proven, {} of those "
+      "refused\n",
+      way, f.found, f.settings, f.settled, f.foreign, f.unloadable, f.drafts, f.broken, f.judged,
+      f.amended, f.proven, f.proven_and_refused);
 }
 
 }  // namespace

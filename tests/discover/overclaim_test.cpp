@@ -245,16 +245,15 @@ TEST_CASE("a check that later dumps break is narrowed to what holds, and that is
 }
 
 TEST_CASE("a check that later dumps break in every range is dropped, and that is said") {
-  const nlohmann::ordered_json earlier = {
-      {"layout", "draft"},
-      {"title", "Draft"},
-      {"fields", nlohmann::ordered_json::array()},
-      {"checks",
-       {{{"id", "sum-10-2f"},
-         {"sum", {{"width", 8}}},
-         {"over", {"10-2F"}},
-         {"stored", {{"at", "30"}}},
-         {"source", "solved"}}}}};
+  const nlohmann::ordered_json earlier = {{"layout", "draft"},
+                                          {"title", "Draft"},
+                                          {"fields", nlohmann::ordered_json::array()},
+                                          {"checks",
+                                           {{{"id", "sum-10-2f"},
+                                             {"sum", {{"width", 8}}},
+                                             {"over", {"10-2F"}},
+                                             {"stored", {{"at", "30"}}},
+                                             {"source", "solved"}}}}};
   Bytes bytes(64, 0);
   bytes[0x12] = 5;
   const std::vector<Image> dumps = {Image(bytes)};

@@ -19,7 +19,8 @@ struct SmallMachine {
 
   Image dump(const Settings& settings, int start) const {
     Bytes bytes(size, 0);
-    const std::uint8_t clock[] = {0x10, 0, 0x20, 0, 0x09, 0, 0x05, 0x15, 0x05, 0x97, 0x26, 0x02, 0, 0x80};
+    const std::uint8_t clock[] = {0x10, 0,    0x20, 0,    0x09, 0, 0x05,
+                                  0x15, 0x05, 0x97, 0x26, 0x02, 0, 0x80};
     std::copy(std::begin(clock), std::end(clock), bytes.begin());
     bytes[0x02] = static_cast<std::uint8_t>(start % 10);
     store(bytes, settings, start);

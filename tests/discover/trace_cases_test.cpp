@@ -207,9 +207,8 @@ TEST_CASE("merging leaves out a field that would claim bits of another") {
 }
 
 TEST_CASE("merging leaves the bits of an included part alone") {
-  nlohmann::ordered_json earlier = {{"layout", "mine"},
-                                    {"title", "AT class and more"},
-                                    {"of", "at"}};
+  nlohmann::ordered_json earlier = {
+      {"layout", "mine"}, {"title", "AT class and more"}, {"of", "at"}};
   const auto found = draft_layout(
       trace_fields(twice({step("floppy", "none", {}), step("floppy", "1.44M", {{0x10, 0x40}}),
                           step("cache", "off", {}), step("cache", "on", {{0x3A, 8}})})));

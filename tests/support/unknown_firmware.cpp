@@ -98,7 +98,8 @@ UnknownFirmware draw_firmware(Dice& dice) {
   firmware.size = dice.below(4) == 0 ? Image::large_size : Image::small_size;
   firmware.blank.assign(firmware.size, 0);
   // Of three bytes that no setting has, two are 0.
-  for (std::uint8_t& byte : firmware.blank) byte = dice.below(3) == 0 ? dice.byte() : std::uint8_t{0};
+  for (std::uint8_t& byte : firmware.blank)
+    byte = dice.below(3) == 0 ? dice.byte() : std::uint8_t{0};
   Ground ground(firmware.size);
   place_check(dice, firmware, ground);
   const unsigned settings = 4 + dice.below(6);

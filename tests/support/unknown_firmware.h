@@ -14,7 +14,7 @@ namespace rtcmend::test {
 struct UnknownFirmware {
   enum class Guard { none, inside, outside };  ///< no check; one of the kinds searched; another
   Guard guard = Guard::inside;
-  Check check;              ///< of the kinds that are searched
+  Check check;                ///< of the kinds that are searched
   std::vector<Address> hole;  ///< outside: covered bytes that the sum passes over
   std::size_t size = Image::small_size;
   std::vector<std::uint8_t> blank;  ///< what stays
