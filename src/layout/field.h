@@ -101,11 +101,11 @@ struct Field {
   std::vector<Choice> choices;
   std::optional<Escape> escape;
   std::optional<Follows> follows;
-  std::vector<UsedWhile> when;  ///< the field means something only while all of them hold
-  Value preset;                 ///< what compose gives it; monostate = all bits zero
-  bool is_volatile = false;     ///< changes by itself or by the firmware at each start
-  bool read_only = false;       ///< shown, never set by the user
-  bool is_partial = false;      ///< values without a meaning here may be good all the same
+  std::vector<UsedWhile> when;    ///< the field means something only while all of them hold
+  Value preset;                   ///< what compose gives it; monostate = all bits zero
+  bool is_volatile = false;       ///< changes by itself or by the firmware at each start
+  bool read_only = false;         ///< shown, never set by the user
+  bool is_partial = false;        ///< values without a meaning here may be good all the same
 
   friend bool operator==(const Field&, const Field&) = default;
 };

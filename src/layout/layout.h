@@ -26,8 +26,7 @@ struct DriveType {
 struct Layout {
   std::string id;  ///< "at+sum-40-7d+memory-34", or the name of one's own
   std::string title;
-  std::size_t size =
-      64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
+  std::size_t size = 64;  ///< the least that its chip may have, bytes: a larger one has bytes unused
   std::vector<Field> fields;
   std::vector<Check> checks;
   std::vector<std::size_t> sealing;  ///< indices of checks, in the order they must be sealed

@@ -77,7 +77,8 @@ class Reader {
   static void need_kind(const json& file, const std::string& kind,
                         const std::vector<std::string>& own_keys, const std::string& where) {
     for (const char* key : {kind.c_str(), "title"})
-      if (!file.contains(key)) refuse(where, fmt::format("a {} needs the key \"{}\"", kind, key));
+      if (!file.contains(key))
+        refuse(where, fmt::format("a {} needs the key \"{}\"", kind, key));
     for (const char* key : {"layout", "class", "trait", "of", "traits", "size", "families",
                             "family", "replaces", "not_with", "met_with", "presumed"})
       if (file.contains(key) && key != kind &&
@@ -152,8 +153,8 @@ class Reader {
     need_at_most(most_fields, layout_.fields.size(), "fields", where);
     need_at_most(most_checks, layout_.checks.size(), "checks", where);
     need_at_most(most_drive_types, layout_.drive_types.size(), "drive types", where);
-    for (const auto* lines :
-         {&layout_.sources, &layout_.notes, &layout_.after_composing, &layout_.when_writing})
+    for (const auto* lines : {&layout_.sources, &layout_.notes, &layout_.after_composing,
+                              &layout_.when_writing})
       need_at_most(most_lines, lines->size(), "notes and sources", where);
   }
 
@@ -209,8 +210,8 @@ void prove_trait(const Trait& trait, const LayoutClass& layout_class) {
     const auto has_id = [&](const auto& entry) { return entry.id == id; };
     if (std::ranges::none_of(layout_class.core.fields, has_id) &&
         std::ranges::none_of(layout_class.core.checks, has_id))
-      refuse(trait.id, fmt::format("it replaces \"{}\", which the class {} has not", printable(id),
-                                   layout_class.core.id));
+      refuse(trait.id, fmt::format("it replaces \"{}\", which the class {} has not",
+                                   printable(id), layout_class.core.id));
   }
   const Layout both = assemble(layout_class, {&trait});
   Origins origins{both.id, {}, {}};

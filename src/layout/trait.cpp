@@ -87,8 +87,9 @@ Layout assemble(const LayoutClass& layout_class, const std::vector<const Trait*>
   Layout layout = layout_class.core;
   for (const Trait* trait : ordered) {
     if (!names(trait->of, layout_class.core.id))
-      refuse(layout_class.core.id, fmt::format("this class has no trait {}: it belongs to {}",
-                                               trait->id, join(trait->of, ", ")));
+      refuse(layout_class.core.id,
+             fmt::format("this class has no trait {}: it belongs to {}", trait->id,
+                         join(trait->of, ", ")));
     for (const Trait* other : ordered) {
       if (other == trait) break;
       if (const std::string why = why_not_together(*other, *trait); !why.empty())
