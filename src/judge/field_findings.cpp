@@ -25,6 +25,10 @@ bool escapes(const FieldReading& reading) {
 
 Finding illegal(const FieldReading& reading) {
   const Field& field = *reading.field;
+  if (field.is_partial)
+    return {FindingKind::field_untried, addresses(field),
+            fmt::format("{}: {}, as far as the layout knows.", named(field), reading.problem),
+            "If the machine stored it, it is good: add the value to the layout.", field.source};
   return {FindingKind::field_illegal, addresses(field),
           fmt::format("{}: {}.", named(field), reading.problem), how_to_set(field), field.source};
 }
