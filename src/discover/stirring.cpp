@@ -65,6 +65,19 @@ Contradiction describe(const std::vector<Step>& steps, const Visit& visit, const
 
 }  // namespace
 
+Addresses bytes_that_differ(std::span<const Image> images) {
+  Addresses differing;
+  if (images.empty()) return differing;
+  for (std::size_t i = Image::ram_start; i < images.front().size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    const bool differs = std::ranges::any_of(images, [&](const Image& image) {
+      return image.at(at) && images.front().at(at) && image[at] != images.front()[at];
+    });
+    if (differs) differing.push_back(at);
+  }
+  return differing;
+}
+
 Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
                        const Addresses& passed_over) {
   const std::size_t size = steps.front().image.size();

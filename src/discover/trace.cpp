@@ -7,6 +7,8 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "discover/doubts.h"
+#include "discover/next_dump.h"
 
 namespace rtcmend {
 
@@ -69,13 +71,52 @@ std::size_t count_settings(const std::vector<Step>& steps) {
   return settings.size();
 }
 
+// An xor holds seen from either end of its row. The stored byte is the one that most settings move.
+void choose_place(const std::vector<Step>& steps, Model& model) {
+  for (Check& twin : model.twins) {
+    if (settings_felt(steps, twin) <= settings_felt(steps, model.check)) continue;
+    std::swap(model.check, twin);
+    model.firsts = {model.check.over.front().range.first, model.check.over.front().range.first};
+    model.lasts = {model.check.over.back().range.last, model.check.over.back().range.last};
+  }
+}
+
+bool covers_stored(const Check& check, const Check& other) {
+  const Addresses covered = covered_addresses(check);
+  return std::ranges::any_of(stored_addresses(other),
+                             [&](Address at) { return std::ranges::count(covered, at) != 0; });
+}
+
+// Whether checks cover each other in a circle, so that no order seals them all: then one of them
+// is another seen from the wrong byte.
+bool go_in_a_circle(std::vector<Check> checks) {
+  for (bool any = true; any;) {
+    any = false;
+    for (std::size_t i = 0; i < checks.size() && !any; ++i) {
+      any = std::ranges::none_of(checks, [&](const Check& other) {
+        return &other != &checks[i] && covers_stored(checks[i], other);
+      });
+      if (any) checks.erase(checks.begin() + static_cast<std::ptrdiff_t>(i));
+    }
+  }
+  return !checks.empty();
+}
+
+bool closes_a_circle(const Check& check, const std::vector<Model>& accepted) {
+  std::vector<Check> checks = {check};
+  for (const Model& model : accepted) checks.push_back(model.check);
+  return go_in_a_circle(std::move(checks));
+}
+
 std::vector<Model> proven_among(const std::vector<Step>& steps, const std::vector<Model>& models) {
   const std::size_t needed = std::min<std::size_t>(3, count_settings(steps));
   std::vector<Model> proven;
-  for (const Model& model : models)
+  for (Model model : models) {
+    choose_place(steps, model);
     if (model.found() && settings_felt(steps, model.check) >= needed &&
-        !overlaps(model.check, proven))
-      proven.push_back(model);
+        !overlaps(model.check, proven) && !closes_a_circle(model.check, proven))
+      proven.push_back(std::move(model));
+  }
   return proven;
 }
 
@@ -89,10 +130,13 @@ std::vector<Model> guessed_among(const std::vector<Step>& steps, const std::vect
   return {};
 }
 
-void find_checks(const std::vector<Step>& steps, const Question& question, const Watch& watch,
-                 Trace& trace) {
-  const std::vector<Image> images = without_clock(steps);
+void find_checks(const std::vector<Step>& steps, Question question, const Stirring& stirring,
+                 std::span<const Image> mixed, const Watch& watch, Trace& trace) {
+  std::vector<Image> images = without_clock(steps);
+  images.insert(images.end(), mixed.begin(), mixed.end());
   if (!differ_anywhere(images)) return;
+  question.restless.insert(question.restless.end(), stirring.restless.begin(),
+                           stirring.restless.end());
   const Solution solution = solve(images, question, watch);
   trace.complete = solution.complete;
   trace.checks = proven_among(steps, solution.models);
@@ -134,6 +178,18 @@ Addresses check_bytes_of(const std::vector<Model>& checks) {
   for (const Model& model : checks)
     for (const Address at : stored_addresses(model.check)) bytes.push_back(at);
   return bytes;
+}
+
+Addresses still_among(const std::vector<Step>& steps) {
+  Addresses still;
+  for (std::size_t i = Image::ram_start; i < steps.front().image.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    const bool same = std::ranges::all_of(steps, [&](const Step& step) {
+      return step.image.known(at) && step.image[at] == steps.front().image[at];
+    });
+    if (same) still.push_back(at);
+  }
+  return still;
 }
 
 FreeBits free_bits(const Stirring& stirring, const Following& following) {
@@ -201,14 +257,20 @@ void note_missing(const std::vector<Visit>& visits, Trace& trace) {
 
 }  // namespace
 
-Trace trace(const std::vector<Step>& steps, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch, const Addresses& hidden) {
+Trace trace(const std::vector<Step>& session, const Question& question,
+            const std::vector<Check>& known_checks, const Watch& watch,
+            std::span<const Image> mixed, const Addresses& hidden) {
+  need_a_session(session, gather_visits(session));
+  Trace trace;
+  trace.mistakes = find_mistakes(session);
+  const std::vector<Step> steps = without(session, trace.mistakes);
   const std::vector<Visit> visits = gather_visits(steps);
   need_a_session(steps, visits);
-  Trace trace;
   trace.size = steps.front().image.size();
+  trace.rest = steps.front().image;
+  trace.still = still_among(steps);
   if (known_checks.empty())
-    find_checks(steps, question, watch, trace);
+    find_checks(steps, question, find_stirring(steps, visits, {}), mixed, watch, trace);
   else
     take_known_checks(steps, known_checks, trace);
 
@@ -232,10 +294,12 @@ Trace trace(const std::vector<Step>& steps, const Question& question,
     trace.fields.push_back(make_field(shared.settings, shared.bits, samples, is_free));
   }
   note_drags(following, trace.fields);
+  settle_fields(steps, mixed, trace);
   note_missing(visits, trace);
   if (!hidden.empty())
     trace.notes.push_back(
         fmt::format("{} belong to a password and were passed over.", to_prose(hidden)));
+  trace.next = advise_next(steps, trace);
   return trace;
 }
 

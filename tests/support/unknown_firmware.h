@@ -1,0 +1,60 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/check.h"
+#include "support/invented_firmware.h"
+
+namespace rtcmend::test {
+
+/// A firmware that nobody documented, drawn at random to see what is claimed about it. The shares
+/// are written down in docs/figures.md ("Discovery") and stand in unknown_firmware.cpp.
+struct UnknownFirmware {
+  enum class Guard { none, inside, outside };  ///< no check; one of the kinds searched; another
+  Guard guard = Guard::inside;
+  Check check;                ///< of the kinds that are searched
+  std::vector<Address> hole;  ///< outside: covered bytes that the sum passes over
+  std::size_t size = Image::small_size;
+  std::vector<std::uint8_t> blank;  ///< what stays
+  struct Setting {
+    std::string name;
+    Address at = 0;
+    unsigned shift = 0;
+    std::vector<std::uint8_t> codes;  ///< the first is where it rests
+    std::uint8_t mask = 0xFF;         ///< of the bits, shifted
+  };
+  std::vector<Setting> settings;
+  std::vector<Address> counters;  ///< go up by `strides` at each start
+  std::vector<std::uint8_t> strides;
+  std::vector<Address> noise;
+  std::optional<Address> tally;  ///< counts the first two settings that are not stored as 0
+};
+
+UnknownFirmware draw_firmware(Dice& dice);
+
+/// The machine with that firmware.
+class UnknownMachine {
+ public:
+  UnknownMachine(UnknownFirmware firmware, std::uint32_t start);
+  const UnknownFirmware& firmware() const { return firmware_; }
+  /// A start with these values, by setting.
+  Image start(const std::vector<std::size_t>& values);
+  /// A start with random values.
+  Image start_anyhow();
+  std::vector<std::size_t> rest() const {
+    return std::vector<std::size_t>(firmware_.settings.size(), 0);
+  }
+  /// Whether its own firmware would take the image.
+  bool accepts(const Image& image) const;
+
+ private:
+  void protect(std::vector<std::uint8_t>& bytes) const;
+
+  UnknownFirmware firmware_;
+  Dice dice_;
+  std::vector<std::uint8_t> counts_;
+};
+
+}  // namespace rtcmend::test
