@@ -153,8 +153,8 @@ class Reader {
     need_at_most(most_fields, layout_.fields.size(), "fields", where);
     need_at_most(most_checks, layout_.checks.size(), "checks", where);
     need_at_most(most_drive_types, layout_.drive_types.size(), "drive types", where);
-    for (const auto* lines : {&layout_.sources, &layout_.notes, &layout_.after_composing,
-                              &layout_.when_writing})
+    for (const auto* lines :
+         {&layout_.sources, &layout_.notes, &layout_.after_composing, &layout_.when_writing})
       need_at_most(most_lines, lines->size(), "notes and sources", where);
   }
 

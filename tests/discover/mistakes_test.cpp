@@ -74,6 +74,23 @@ TEST_CASE("two exchanged dumps are both named") {
   CHECK(found == std::vector<std::size_t>{9, 18});
 }
 
+TEST_CASE("the high byte of a counter that moves on once makes no dump a mistake") {
+  for (const int moves_at : {1, 2, 8, 12, 13, 18}) {
+    auto steps = session();
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      steps[i].image.set(0x19, static_cast<int>(i) < moves_at ? 0x41 : 0x42);
+    INFO("moves at dump " << moves_at);
+    CHECK(found_in(steps).empty());
+  }
+}
+
+TEST_CASE("the last dump is named when it differs in several bytes") {
+  auto steps = session();
+  steps.back().image.set(0x20, 0xB3);
+  steps.back().image.set(0x22, 0x04);
+  CHECK(found_in(steps) == std::vector<std::size_t>{18});
+}
+
 TEST_CASE("a bad dump costs no more than itself") {
   auto steps = session();
   steps[13].image.set(0x20, 0xB3);
