@@ -14,7 +14,7 @@ for figures in "$@"; do
     diagnosis) build/release/tests/tests_judge "[figures]" ;;
     delivery) build/release/rtcmend deliver --as list ;;
     plants) build/release/tests/tests_discover "[whole]" ;;
-    discovery) build/release/tests/tests_discover "discovery claims*" ;;
+    discovery) build/release/tests/tests_discover "discovery*[figures]" ;;
     *) echo "figures.sh: unknown figures '$figures': diagnosis, delivery, plants or discovery" >&2; exit 2 ;;
   esac
 done

@@ -77,6 +77,24 @@ UnknownFirmware::Setting draw_setting(Dice& dice, Ground& ground, unsigned numbe
   return setting;
 }
 
+// By a value that is not where the setting rests, on another setting.
+UnknownFirmware::Force draw_force(Dice& dice, const UnknownFirmware& firmware) {
+  const auto count = static_cast<std::uint32_t>(firmware.settings.size());
+  UnknownFirmware::Force force;
+  force.by = dice.below(count);
+  force.forced = (force.by + 1 + dice.below(count - 1)) % count;
+  const auto values = [&](std::size_t setting) {
+    return static_cast<std::uint32_t>(firmware.settings[setting].codes.size());
+  };
+  force.value = 1 + dice.below(values(force.by) - 1);
+  force.to = dice.below(values(force.forced));
+  return force;
+}
+
+std::uint8_t code_in(const Bytes& bytes, const UnknownFirmware::Setting& setting) {
+  return static_cast<std::uint8_t>(bytes[setting.at] >> setting.shift & setting.mask);
+}
+
 void place_check(Dice& dice, UnknownFirmware& firmware, Ground& ground) {
   firmware.check.rule = draw_rule(dice);
   firmware.check.order = dice.coin() ? Order::high_first : Order::low_first;
@@ -113,6 +131,8 @@ UnknownFirmware draw_firmware(Dice& dice) {
   }
   if (dice.below(3) == 0) firmware.noise.push_back(ground.draw(dice));
   if (dice.below(4) == 0) firmware.tally = ground.draw(dice);
+  if (dice.below(4) == 0) firmware.mirror = {dice.below(settings), ground.draw(dice)};
+  if (dice.below(5) == 0) firmware.force = draw_force(dice, firmware);
   return firmware;
 }
 
@@ -140,18 +160,31 @@ void UnknownMachine::protect(Bytes& bytes) const {
   bytes[stored[1]] = low_first ? high : low;
 }
 
-Image UnknownMachine::start(const std::vector<std::size_t>& values) {
-  Bytes bytes = firmware_.blank;
-  unsigned fitted = 0;
-  for (std::size_t i = 0; i < values.size(); ++i) {
+// The settings as stored, and all that is worked out from them but the check.
+void UnknownMachine::store(const Bytes& codes, Bytes& bytes) const {
+  Bytes stored = codes;
+  if (const auto& force = firmware_.force)
+    if (codes[force->by] == firmware_.settings[force->by].codes[force->value])
+      stored[force->forced] = firmware_.settings[force->forced].codes[force->to];
+  for (std::size_t i = 0; i < stored.size(); ++i) {
     const UnknownFirmware::Setting& setting = firmware_.settings[i];
-    const std::uint8_t code = setting.codes[values[i]];
     const auto mask = static_cast<std::uint8_t>(setting.mask << setting.shift);
     bytes[setting.at] =
-        static_cast<std::uint8_t>((bytes[setting.at] & ~mask) | code << setting.shift);
-    if (i < 2 && code != 0) ++fitted;
+        static_cast<std::uint8_t>((bytes[setting.at] & ~mask) | stored[i] << setting.shift);
   }
-  if (firmware_.tally) bytes[*firmware_.tally] = static_cast<std::uint8_t>(fitted);
+  if (firmware_.tally)
+    bytes[*firmware_.tally] =
+        static_cast<std::uint8_t>((stored[0] != 0 ? 1 : 0) + (stored[1] != 0 ? 1 : 0));
+  if (const auto& mirror = firmware_.mirror)
+    bytes[mirror->at] = static_cast<std::uint8_t>(~stored[mirror->setting] &
+                                                  firmware_.settings[mirror->setting].mask);
+}
+
+Image UnknownMachine::start(const std::vector<std::size_t>& values) {
+  Bytes bytes = firmware_.blank, codes;
+  for (std::size_t i = 0; i < values.size(); ++i)
+    codes.push_back(firmware_.settings[i].codes[values[i]]);
+  store(codes, bytes);
   for (std::size_t i = 0; i < counts_.size(); ++i) {
     counts_[i] = static_cast<std::uint8_t>(counts_[i] + firmware_.strides[i]);
     bytes[firmware_.counters[i]] = counts_[i];
@@ -172,7 +205,10 @@ Image UnknownMachine::start_anyhow() {
 }
 
 bool UnknownMachine::accepts(const Image& image) const {
-  Bytes bytes(image.bytes().begin(), image.bytes().end());
+  Bytes bytes(image.bytes().begin(), image.bytes().end()), codes;
+  for (const UnknownFirmware::Setting& setting : firmware_.settings)
+    codes.push_back(code_in(bytes, setting));
+  store(codes, bytes);
   protect(bytes);
   return Image(bytes) == image;
 }

@@ -30,6 +30,17 @@ struct UnknownFirmware {
   std::vector<std::uint8_t> strides;
   std::vector<Address> noise;
   std::optional<Address> tally;  ///< counts the first two settings that are not stored as 0
+  /// The code of a setting once more, all its bits turned over, elsewhere.
+  struct Mirror {
+    std::size_t setting = 0;
+    Address at = 0;
+  };
+  std::optional<Mirror> mirror;
+  /// While setting `by` has `value`, setting `forced` is stored as its code number `to`.
+  struct Force {
+    std::size_t by = 0, value = 0, forced = 0, to = 0;
+  };
+  std::optional<Force> force;
 };
 
 UnknownFirmware draw_firmware(Dice& dice);
@@ -46,10 +57,12 @@ class UnknownMachine {
   std::vector<std::size_t> rest() const {
     return std::vector<std::size_t>(firmware_.settings.size(), 0);
   }
-  /// Whether its own firmware would take the image.
+  /// Whether its own firmware would take the image: the check, the count and the mirrored code are
+  /// what it would have stored itself, and so is what one setting forces on another.
   bool accepts(const Image& image) const;
 
  private:
+  void store(const std::vector<std::uint8_t>& codes, std::vector<std::uint8_t>& bytes) const;
   void protect(std::vector<std::uint8_t>& bytes) const;
 
   UnknownFirmware firmware_;
