@@ -215,7 +215,22 @@ class Drafting {
         warnings.push_back(fmt::format("The check at {} was never seen to pass its highest value.",
                                        to_prose(stored_addresses(model->check))));
     }
+    warn_of_drags(warnings);
+    if (warnings.size() > most_warnings) warnings.resize(most_warnings);
     return warnings;
+  }
+
+  // A layout cannot say what one value of a setting makes of another: the user has to know.
+  void warn_of_drags(std::vector<std::string>& warnings) const {
+    for (const TracedField& field : trace_.fields) {
+      if (field.drags.empty()) continue;
+      warnings.push_back(
+          cut(fmt::format(
+                  "In the machine, some value of {} changes {} as well; nothing here does that. "
+                  "Give them together only values that the machine was seen to store together.",
+                  join(field.settings, " and "), join(field.drags, " and ")),
+              400));
+    }
   }
 
   std::vector<std::string> ids_of(const std::vector<std::string>& settings) const {

@@ -11,6 +11,9 @@
 
 namespace rtcmend {
 
+/// More warnings than these, told at every write, are not read; the schema's limit.
+constexpr std::size_t most_warnings = 16;
+
 /// A layout file in the making.
 struct Draft {
   nlohmann::ordered_json layout;   ///< valid for --layout

@@ -145,7 +145,8 @@ void join_warnings(const Draft& found, Draft& draft) {
   }
   Json kept = Json::array();
   for (const Json& line : lines)
-    if (draft.layout["checks"].empty() || !line.get<std::string>().starts_with("No check"))
+    if ((draft.layout["checks"].empty() || !line.get<std::string>().starts_with("No check")) &&
+        kept.size() < most_warnings)
       kept.push_back(line);
   draft.layout["when_writing"] = kept;
 }

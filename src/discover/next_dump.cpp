@@ -46,8 +46,9 @@ void ask_about_fields(const Trace& trace, std::vector<std::string>& next) {
   for (const TracedField& field : trace.fields) {
     const std::string name = names_in_words(field.settings);
     if (field.encoding.digits_open)
-      next.push_back(
-          fmt::format("set {} to a value above 9: it tells a number from decimal digits", name));
+      next.push_back(fmt::format(
+          "set {} to a value above 9, where there is one: it tells a number from decimal digits",
+          name));
     if (field.is_shared() && !field.is_count)
       next.push_back(
           fmt::format("change {} both at once, and keep the dump as a mixed one: it "

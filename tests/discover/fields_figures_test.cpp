@@ -122,10 +122,11 @@ void print_made(const char* how, const Made& made) {
 
 void print_way(const Way& way) {
   const Fields& f = way.fields;
-  fmt::print("{}: {} of {} settings found, {} settled, {} of them with a foreign bit; {} of {} "
-             "drafts do not load; {} of {} own dumps broken\n",
-             way.name, f.found, f.settings, f.settled, f.foreign, f.unloadable, f.drafts, f.broken,
-             f.judged);
+  fmt::print(
+      "{}: {} of {} settings found, {} settled, {} of them with a foreign bit; {} of {} "
+      "drafts do not load; {} of {} own dumps broken\n",
+      way.name, f.found, f.settings, f.settled, f.foreign, f.unloadable, f.drafts, f.broken,
+      f.judged);
   print_made("amended", way.amended);
   print_made("composed", way.composed);
 }

@@ -207,6 +207,18 @@ TEST_CASE("a bit that one setting forces and another stores belongs to neither i
   CHECK_FALSE(found.fields[0].open.empty());
 }
 
+TEST_CASE("a value that forces another setting is told whenever an image is written") {
+  const SmallMachine machine{64, [](Bytes& d, const Settings& s, int) {
+                               d[0x20] = s.at("display") == 2 ? 1 : byte(s.at("cursor"));
+                               d[0x24] = byte(s.at("display"));
+                             }};
+  const Layout layout = loaded(
+      draft_layout(traced(session_of(machine, {{"display", {0, 1, 2}}, {"cursor", {0, 1}}}))));
+  CHECK(std::ranges::count_if(layout.when_writing, [](const std::string& warning) {
+          return warning.find("some value of display changes cursor as well") != std::string::npos;
+        }) == 1);
+}
+
 TEST_CASE("a value that was never tried is a doubt, and composing starts from what never changed") {
   const SmallMachine machine{64, [](Bytes& d, const Settings& s, int) {
                                d[0x14] = byte(s.at("disk") * 3);

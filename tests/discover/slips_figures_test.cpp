@@ -90,8 +90,8 @@ bool is_wrong(const Trace& clean, const Trace& found) {
     if (field.is_shared() || !field.open.empty()) return false;
     const TracedField* before = field_of(clean, field.settings[0]);
     return before != nullptr && !std::ranges::all_of(field.encoding.bits, [&](const Bit& bit) {
-      return std::ranges::count(before->encoding.bits, bit) != 0;
-    });
+             return std::ranges::count(before->encoding.bits, bit) != 0;
+           });
   });
 }
 
@@ -115,9 +115,8 @@ void count_slip(const std::vector<Step>& steps, const Trace& clean, Dice& dice, 
   const auto is_bad = [&](std::size_t step) {
     return std::ranges::count(slipped.wrong, step) != 0;
   };
-  if (std::ranges::all_of(slipped.wrong, [&](std::size_t step) {
-        return std::ranges::count(named, step) != 0;
-      }))
+  if (std::ranges::all_of(slipped.wrong,
+                          [&](std::size_t step) { return std::ranges::count(named, step) != 0; }))
     ++tally.named;
   if (!std::ranges::all_of(named, is_bad)) ++tally.good_named;
   if (is_wrong(clean, found)) ++tally.foreign;
@@ -130,10 +129,10 @@ void count_slip(const std::vector<Step>& steps, const Trace& clean, Dice& dice, 
 
 TEST_CASE("discovery names the bad dump of a session and uses the rest", "[.][figures]") {
   SlipCount tallies[] = {{"blank", blank},
-                     {"not saved", unsaved},
-                     {"exchanged", exchanged},
-                     {"another's label", mislabelled},
-                     {"damaged", damaged}};
+                         {"not saved", unsaved},
+                         {"exchanged", exchanged},
+                         {"another's label", mislabelled},
+                         {"damaged", damaged}};
   int clean_named = 0;
   for (std::uint32_t number = 1; number <= firmwares(); ++number) {
     UnknownMachine machine = machine_number(number);
@@ -144,8 +143,9 @@ TEST_CASE("discovery names the bad dump of a session and uses the rest", "[.][fi
     for (SlipCount& tally : tallies) count_slip(steps, clean, dice, tally);
   }
   fmt::print("good sessions in which a dump is named: {}\n", clean_named);
-  fmt::print("| slip | sessions | named | a good dump named | all else settled | less settled | a "
-             "foreign bit settled |\n");
+  fmt::print(
+      "| slip | sessions | named | a good dump named | all else settled | less settled | a "
+      "foreign bit settled |\n");
   for (const SlipCount& t : tallies)
     fmt::print("| {} | {} | {} | {} | {} | {} | {} |\n", t.name, t.sessions, t.named, t.good_named,
                t.unharmed, t.worse, t.foreign);
