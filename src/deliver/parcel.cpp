@@ -70,6 +70,7 @@ Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   reset_shutdown_reason(parcel.image, layout.checks);
   parcel.century = century_place(layout);
   parcel.unsteady = unsteady_bytes(layout);
+  parcel.warnings = layout.when_writing;
   return parcel;
 }
 
