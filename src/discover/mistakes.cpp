@@ -65,15 +65,22 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
   const std::size_t size = steps.front().image.size();
   disputes.steady.assign(size, false);
   const std::vector<bool> moves_on = moving_on(steps);
-  for (std::size_t i = Image::ram_start; i < size; ++i) {
-    const auto at = static_cast<Address>(i);
-    std::vector<std::size_t> disputed;
+  std::vector<std::vector<std::size_t>> disputed(size);  // by address: the visits
+  for (std::size_t at = Image::ram_start; at < size; ++at)
     for (std::size_t v = 0; v < visits.size(); ++v)
-      if (!same_in(steps, visits[v], at)) disputed.push_back(v);
-    if (disputed.size() > most_disputes || (!disputed.empty() && moves_on[at])) continue;
+      if (!same_in(steps, visits[v], static_cast<Address>(at))) disputed[at].push_back(v);
+  const auto is_restless = [&](std::size_t at) {
+    return at < size && disputed[at].size() > most_disputes;
+  };
+  for (std::size_t at = Image::ram_start; at < size; ++at) {
+    // Beside a byte that moves by itself it may be that one's other half, as of a sum over
+    // counters.
+    const bool may_carry = is_restless(at - 1) || is_restless(at + 1) || moves_on[at];
+    if (is_restless(at) || (may_carry && !disputed[at].empty())) continue;
     disputes.steady[at] = true;
-    disputes.count += disputed.size();
-    for (const std::size_t visit : disputed) disputes.by_visit[visit].push_back(at);
+    disputes.count += disputed[at].size();
+    for (const std::size_t visit : disputed[at])
+      disputes.by_visit[visit].push_back(static_cast<Address>(at));
   }
   return disputes;
 }
@@ -97,28 +104,49 @@ Bytes steady_bytes(const Image& image, const std::vector<bool>& steady) {
   return bytes;
 }
 
+// The steady bytes of a setting's dumps: of one dump of each visit that agrees with itself, since
+// what is in dispute speaks for neither side, and of every dump.
+struct States {
+  std::vector<Bytes> agreed, all;
+};
+
+std::map<std::string, States> states_of(const std::vector<Step>& steps,
+                                        const std::vector<Visit>& visits,
+                                        const std::vector<bool>& steady) {
+  std::map<std::string, States> states;
+  for (const Visit& visit : visits) {
+    if (visit.setting.empty()) continue;
+    std::vector<Bytes> own;
+    for (const std::size_t step : visit.steps)
+      own.push_back(steady_bytes(steps[step].image, steady));
+    States& of_setting = states[visit.setting];
+    if (std::ranges::count(own, own.front()) == std::ssize(own))
+      of_setting.agreed.push_back(own.front());
+    of_setting.all.insert(of_setting.all.end(), own.begin(), own.end());
+  }
+  return states;
+}
+
+bool moves(const std::vector<Bytes>& dumps, std::size_t bit) {
+  const auto is_set = [bit](const Bytes& bytes) { return (bytes[bit / 8] >> (bit % 8) & 1) != 0; };
+  const auto set = static_cast<std::size_t>(std::ranges::count_if(dumps, is_set));
+  return set > 0 && set < dumps.size();
+}
+
 // The bytes that every dump is judged by are those of the whole session, whoever is left out.
 Discord discord_of(const std::vector<Step>& steps, const std::vector<bool>& steady) {
   const std::vector<Visit> visits = gather_visits(steps);
   Discord discord;
-  std::map<std::string, std::vector<Bytes>> states;
-  for (const Visit& visit : visits) {
+  for (const Visit& visit : visits)
     for (std::size_t at = 0; at < steady.size(); ++at)
       if (steady[at] && !same_in(steps, visit, static_cast<Address>(at))) ++discord.disputes;
-    if (!visit.setting.empty())
-      states[visit.setting].push_back(steady_bytes(steps[visit.steps.front()].image, steady));
-  }
   std::vector<std::size_t> movers;  // by bit: how many settings move it
-  for (const auto& [setting, values] : states) {
-    discord.alike += values.size() - std::set<Bytes>(values.begin(), values.end()).size();
-    movers.resize(values.front().size() * 8, 0);
-    for (std::size_t bit = 0; bit < movers.size(); ++bit) {
-      const auto is_set = [bit](const Bytes& bytes) {
-        return (bytes[bit / 8] >> (bit % 8) & 1) != 0;
-      };
-      const auto set = static_cast<std::size_t>(std::ranges::count_if(values, is_set));
-      if (set > 0 && set < values.size()) ++movers[bit];
-    }
+  for (const auto& [setting, states] : states_of(steps, visits, steady)) {
+    discord.alike +=
+        states.agreed.size() - std::set<Bytes>(states.agreed.begin(), states.agreed.end()).size();
+    movers.resize(states.all.front().size() * 8, 0);
+    for (std::size_t bit = 0; bit < movers.size(); ++bit)
+      if (moves(states.all, bit)) ++movers[bit];
   }
   for (const std::size_t count : movers) {
     discord.moved += count > 0 ? 1 : 0;
