@@ -56,7 +56,8 @@ std::vector<bool> moving_on(const std::vector<Step>& steps) {
 // The visits in which each byte disagrees with itself.
 struct Disputes {
   std::size_t count = 0;     // of bytes that do not move by themselves
-  std::vector<bool> steady;  // by address
+  std::vector<bool> steady;  // by address: it does not move by itself
+  std::vector<bool> fair;  // by address: steady, and what differs there may be held against a dump
   std::map<std::size_t, Addresses> by_visit;
 };
 
@@ -64,6 +65,7 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
   Disputes disputes;
   const std::size_t size = steps.front().image.size();
   disputes.steady.assign(size, false);
+  disputes.fair.assign(size, false);
   const std::vector<bool> moves_on = moving_on(steps);
   std::vector<std::vector<std::size_t>> disputed(size);  // by address: the visits
   for (std::size_t at = Image::ram_start; at < size; ++at)
@@ -76,8 +78,9 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
     // Beside a byte that moves by itself it may be that one's other half, as of a sum over
     // counters.
     const bool may_carry = is_restless(at - 1) || is_restless(at + 1) || moves_on[at];
-    if (is_restless(at) || (may_carry && !disputed[at].empty())) continue;
-    disputes.steady[at] = true;
+    disputes.steady[at] = !is_restless(at);
+    disputes.fair[at] = !is_restless(at) && (!may_carry || disputed[at].empty());
+    if (!disputes.fair[at]) continue;
     disputes.count += disputed[at].size();
     for (const std::size_t visit : disputed[at])
       disputes.by_visit[visit].push_back(static_cast<Address>(at));
@@ -88,7 +91,7 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
 // How well a session hangs together: less is better, in this order.
 struct Discord {
   std::size_t disputes = 0;
-  std::size_t alike = 0;   // values of a setting that look like another of it
+  std::size_t alike = 0;   // values that look like another one, of that setting or of another
   std::size_t shared = 0;  // bits that move with more than one setting
   std::size_t moved = 0;   // bits that move with settings at all
 
@@ -127,6 +130,27 @@ std::map<std::string, States> states_of(const std::vector<Step>& steps,
   return states;
 }
 
+// What dumps with nothing changed show; nothing when there is none.
+std::optional<Bytes> rest_of(const std::vector<Step>& steps, const std::vector<bool>& steady) {
+  for (const Step& step : steps)
+    if (step.setting.empty()) return steady_bytes(step.image, steady);
+  return std::nullopt;
+}
+
+// Every setting may show the machine at rest, once; what else two values show is one dump too many.
+std::size_t count_alike(const std::map<std::string, States>& states_by_setting,
+                        const std::optional<Bytes>& rest) {
+  std::size_t alike = 0;
+  std::set<Bytes> seen;
+  for (const auto& [setting, states] : states_by_setting) {
+    std::set<Bytes> own;
+    for (const Bytes& bytes : states.agreed)
+      if (!own.insert(bytes).second || (rest && bytes != *rest && !seen.insert(bytes).second))
+        ++alike;
+  }
+  return alike;
+}
+
 bool moves(const std::vector<Bytes>& dumps, std::size_t bit) {
   const auto is_set = [bit](const Bytes& bytes) { return (bytes[bit / 8] >> (bit % 8) & 1) != 0; };
   const auto set = static_cast<std::size_t>(std::ranges::count_if(dumps, is_set));
@@ -134,16 +158,16 @@ bool moves(const std::vector<Bytes>& dumps, std::size_t bit) {
 }
 
 // The bytes that every dump is judged by are those of the whole session, whoever is left out.
-Discord discord_of(const std::vector<Step>& steps, const std::vector<bool>& steady) {
+Discord discord_of(const std::vector<Step>& steps, const Disputes& whole) {
   const std::vector<Visit> visits = gather_visits(steps);
   Discord discord;
   for (const Visit& visit : visits)
-    for (std::size_t at = 0; at < steady.size(); ++at)
-      if (steady[at] && !same_in(steps, visit, static_cast<Address>(at))) ++discord.disputes;
+    for (std::size_t at = 0; at < whole.fair.size(); ++at)
+      if (whole.fair[at] && !same_in(steps, visit, static_cast<Address>(at))) ++discord.disputes;
+  const auto states_by_setting = states_of(steps, visits, whole.steady);
+  discord.alike = count_alike(states_by_setting, rest_of(steps, whole.steady));
   std::vector<std::size_t> movers;  // by bit: how many settings move it
-  for (const auto& [setting, states] : states_of(steps, visits, steady)) {
-    discord.alike +=
-        states.agreed.size() - std::set<Bytes>(states.agreed.begin(), states.agreed.end()).size();
+  for (const auto& [setting, states] : states_by_setting) {
     movers.resize(states.all.front().size() * 8, 0);
     for (std::size_t bit = 0; bit < movers.size(); ++bit)
       if (moves(states.all, bit)) ++movers[bit];
@@ -208,11 +232,11 @@ struct Suspect {
 // Of the dumps of one visit, the one without which the session agrees best; nothing when two are
 // equal, or when it would not agree better.
 std::optional<Suspect> suspect_in(const std::vector<Step>& steps, const Visit& visit,
-                                  const std::vector<bool>& steady, const Discord& before) {
+                                  const Disputes& whole, const Discord& before) {
   std::optional<Suspect> suspect;
   bool tied = false;
   for (const std::size_t step : visit.steps) {
-    const Discord discord = discord_of(without_one(steps, step), steady);
+    const Discord discord = discord_of(without_one(steps, step), whole);
     if (discord.disputes >= before.disputes) continue;
     if (suspect && discord == suspect->without) tied = true;
     if (suspect && discord >= suspect->without) continue;
@@ -224,10 +248,10 @@ std::optional<Suspect> suspect_in(const std::vector<Step>& steps, const Visit& v
 
 std::optional<std::size_t> worst_of(const std::vector<Step>& steps, const Disputes& disputes) {
   const std::vector<Visit> visits = gather_visits(steps);
-  const Discord before = discord_of(steps, disputes.steady);
+  const Discord before = discord_of(steps, disputes);
   std::optional<Suspect> worst;
   for (const auto& [visit, bytes] : disputes.by_visit) {
-    const auto suspect = suspect_in(steps, visits[visit], disputes.steady, before);
+    const auto suspect = suspect_in(steps, visits[visit], disputes, before);
     if (suspect && (!worst || suspect->without < worst->without)) worst = suspect;
   }
   if (!worst) return std::nullopt;
@@ -235,10 +259,10 @@ std::optional<std::size_t> worst_of(const std::vector<Step>& steps, const Disput
 }
 
 Addresses disputed_with(const std::vector<Step>& steps, std::size_t step,
-                        const std::vector<bool>& steady) {
+                        const std::vector<bool>& fair) {
   Addresses bytes;
-  for (std::size_t at = 0; at < steady.size(); ++at)
-    for (std::size_t other = 0; steady[at] && other < steps.size(); ++other)
+  for (std::size_t at = 0; at < fair.size(); ++at)
+    for (std::size_t other = 0; fair[at] && other < steps.size(); ++other)
       if (steps[other].setting == steps[step].setting && steps[other].value == steps[step].value &&
           steps[other].image[static_cast<Address>(at)] !=
               steps[step].image[static_cast<Address>(at)]) {
@@ -274,7 +298,7 @@ std::vector<Mistake> find_mistakes(const std::vector<Step>& steps) {
     if (!worst) break;
     const std::string text = fmt::format(
         "{} ({}) does not fit the other dumps at {}: {}. It is left out", rest[*worst].name,
-        label_of(rest[*worst]), to_prose(disputed_with(rest, *worst, disputes.steady)),
+        label_of(rest[*worst]), to_prose(disputed_with(rest, *worst, disputes.fair)),
         suspicion(rest, *worst, disputes.steady));
     std::size_t original = *worst;
     std::vector<std::size_t> gone;
