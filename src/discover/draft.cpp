@@ -199,7 +199,8 @@ class Drafting {
     std::vector<std::string> warnings;
     warnings.push_back(fmt::format(
         "This layout is a draft. {} of the chip never changed while it was traced: what they do, "
-        "and whether the machine wants them otherwise for the new settings, nobody has seen.",
+        "and whether the machine wants them otherwise for the new settings, nobody has seen; nor "
+        "what one setting makes of another when both are changed.",
         counted(trace_.still.size(), "byte")));
     if (settled_.empty())
       warnings.push_back(

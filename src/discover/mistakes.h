@@ -14,9 +14,9 @@ struct Mistake {
 };
 
 /// Finds dumps that are blank, damaged, not saved, exchanged or carry another's label, by leaving
-/// one out at a time: without it the others must agree about what they disagreed on before. Of two
-/// dumps that disagree, the wrong one is that without which the settings differ more clearly; where
-/// neither is, none is named. At most a quarter of the session.
+/// out one dump of each value in dispute: without them the others agree. Of dumps that disagree,
+/// the wrong ones are those without which the settings differ more clearly; where that does not
+/// tell, none is named. At most a quarter of the session.
 std::vector<Mistake> find_mistakes(const std::vector<Step>& steps);
 
 /// The session without them.

@@ -27,8 +27,10 @@ struct Fields {
 
 // Images that a draft made by one changed setting.
 struct Made {
-  int images = 0, proven = 0, warned = 0;
-  int refused_in_silence = 0;  // proven, and no warning names the setting
+  int images = 0, proven = 0;
+  int refused_as_named = 0;    // proven, and a warning names the setting
+  int refused_as_draft = 0;    // proven, and the warning is that of every draft
+  int refused_in_silence = 0;  // proven, and there is no warning
 };
 
 struct Way {
@@ -75,10 +77,17 @@ void count_made(const Image& image, const Layout& layout, const Field& field,
   if (examine(image, layout).standing.settings != Standing::Settings::proven) return;
   ++made.proven;
   if (machine.accepts(image)) return;
-  const bool warned = std::ranges::any_of(layout.when_writing, [&](const std::string& warning) {
-    return warning.find(field.label) != std::string::npos;
-  });
-  ++(warned ? made.warned : made.refused_in_silence);
+  const auto warned_of = [&](const std::string& what) {
+    return std::ranges::any_of(layout.when_writing, [&](const std::string& warning) {
+      return warning.find(what) != std::string::npos;
+    });
+  };
+  if (warned_of(field.label))
+    ++made.refused_as_named;
+  else if (warned_of("one setting makes of another"))
+    ++made.refused_as_draft;
+  else
+    ++made.refused_in_silence;
 }
 
 void count_images(const Layout& layout, UnknownMachine& machine, Way& way) {
@@ -116,8 +125,11 @@ void count_way(const Trace& trace, UnknownMachine& machine, Way& way) {
 }
 
 void print_made(const char* how, const Made& made) {
-  fmt::print("  {} {}: {} proven, of which the firmware refuses {} with and {} without a warning\n",
-             made.images, how, made.proven, made.warned, made.refused_in_silence);
+  fmt::print(
+      "  {} {}: {} proven, of which the firmware refuses {} of whose setting a warning speaks, {} "
+      "with the warning of every draft, {} without any\n",
+      made.images, how, made.proven, made.refused_as_named, made.refused_as_draft,
+      made.refused_in_silence);
 }
 
 void print_way(const Way& way) {
