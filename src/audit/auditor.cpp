@@ -85,13 +85,8 @@ class Auditor::Bench {
   Bench(const AuditRules& rules, std::size_t size)
       : rules_(rules),
         pieces_(size, rules.own),
-        sweep_(checks_of(pieces_.all())),
+        sweep_(pieces_.all_checks()),
         evidence_(pieces_.all()) {
-    std::size_t first = 0;
-    for (const Piece& piece : pieces_.all()) {
-      first_results_.push_back(first);
-      first += piece.checks().size();
-    }
     if (rules.named && rules.named->size <= size)
       named_ = std::make_unique<Judge>(*this, rules.named);
   }
@@ -133,17 +128,32 @@ class Auditor::Bench {
     bool operator==(const Key&) const = default;
   };
 
+  /// What is found by the quick means.
+  class AtHand : public EvidenceAtHand {
+   public:
+    AtHand(Bench& bench, const Image& image, const QuickClock::Answer& clock)
+        : EvidenceAtHand(image, bench.sweep_(image),
+                         clock.least_credence >= most_for_a_chip ? most_for_a_chip
+                                                                 : evidence_of_chip(image).bits),
+          bench_(bench) {
+      bench.evidence_.look_at_next();
+    }
+
+    double field_bits(const Piece& piece) override {
+      return bench_.evidence_.bits(bench_.index_of(piece), *this);
+    }
+    bool alike(const Piece& plain, const Piece& other) override {
+      return bench_.stands_in(plain, other, *this);
+    }
+
+   private:
+    Bench& bench_;
+  };
+
   static std::vector<const Check*> pointers_to(const std::vector<Check>& checks) {
     std::vector<const Check*> pointers;
     for (const Check& check : checks) pointers.push_back(&check);
     return pointers;
-  }
-
-  static std::vector<const Check*> checks_of(std::span<const Piece> pieces) {
-    std::vector<const Check*> checks;
-    for (const Piece& piece : pieces)
-      for (const Check& check : piece.checks()) checks.push_back(&check);
-    return checks;
   }
 
   std::size_t index_of(const Piece& piece) const { return pieces_.index_of(piece); }
@@ -156,9 +166,8 @@ class Auditor::Bench {
   };
 
   Recognised identified(const Image& image, const QuickClock::Answer& clock) {
-    results_ = sweep_(image);
-    evidence_.look_at();
-    const Identified found = find_out(image, pieces_, at_hand(image, clock), OpenTies::untold);
+    AtHand evidence(*this, image, clock);
+    const Identified found = find_out(pieces_, evidence, OpenTies::untold);
     if (found.clear == nullptr) return {};
     Key key{found.clear, {}};
     for (const FamilyAnswer& answer : found.families)
@@ -171,36 +180,12 @@ class Auditor::Bench {
     return {true, judges_.back().second.get()};
   }
 
-  std::span<const CheckResult> results_of(const Piece& piece) const {
-    return results_.subspan(first_results_[index_of(piece)], piece.checks().size());
-  }
-
-  /// Whether a check of a piece's layout holds: one of its own, or of the class that it adds to.
-  bool holds(const Piece& piece, std::size_t check) const {
-    if (check >= piece.first_check) return results_of(piece)[check - piece.first_check].ok();
-    for (const Piece* other : pieces_.whole())
-      if (other->of == piece.of && other->trait == nullptr) return results_of(*other)[check].ok();
-    return false;
-  }
-
-  EvidenceAtHand at_hand(const Image& image, const QuickClock::Answer& clock) {
-    return {
-        [this](const Piece& piece) { return results_of(piece); },
-        [this, &image](const Piece& piece) {
-          return evidence_.bits(index_of(piece), image,
-                                [&](std::size_t check) { return holds(piece, check); });
-        },
-        clock.least_credence >= most_for_a_chip ? most_for_a_chip : evidence_of_chip(image).bits,
-        [this, &image](const Piece& plain, const Piece& other) {
-          return stands_in(plain, other, image);
-        }};
-  }
-
   /// can_stand_in() rests on the two layouts, on how their checks stand, and on which come to the
   /// same.
-  bool stands_in(const Piece& plain, const Piece& other, const Image& image) {
+  bool stands_in(const Piece& plain, const Piece& other, const EvidenceAtHand& evidence) {
+    const Image& image = evidence.image();
     constexpr std::size_t most_checks = 4;  // of each: 2 * 8 + 8 * 3 + 4 * 4 bits
-    const auto own = results_of(plain), theirs = results_of(other);
+    const auto own = evidence.checks(plain), theirs = evidence.checks(other);
     if (own.size() > most_checks || theirs.size() > most_checks)
       return can_stand_in(*plain.layout, *other.layout, image);
     std::uint64_t key = index_of(plain) << 8 | index_of(other);
@@ -227,8 +212,6 @@ class Auditor::Bench {
   QuickFields fields_;
   std::vector<std::unique_ptr<QuickDate>> dates_;
   QuickEvidence evidence_;
-  std::vector<std::size_t> first_results_;  ///< of each piece
-  std::span<const CheckResult> results_;    ///< of the image looked at last
   std::unique_ptr<Judge> named_;
   std::vector<std::pair<Key, std::unique_ptr<Judge>>> judges_;
   Recall<bool> stand_ins_;

@@ -41,7 +41,7 @@ bool is_time(Address at) {
 
 }  // namespace
 
-Image only_known(const Image& image, std::initializer_list<Address> known) {
+Image only_known(const Image& image, const Addresses& known) {
   Image partly(image.size());
   for (const Address at : known) partly.set(at, image[at]);
   return partly;

@@ -39,6 +39,6 @@ class QuickClock {
 };
 
 /// An image in which only these bytes of another one are known.
-Image only_known(const Image& image, std::initializer_list<Address> known);
+Image only_known(const Image& image, const Addresses& known);
 
 }  // namespace rtcmend

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "audit/quick_fields.h"
 #include "identify/evidence.h"
 #include "judge/relations.h"
 
@@ -36,10 +35,11 @@ QuickEvidence::OfPiece QuickEvidence::of_piece(const Piece& piece) {
   OfPiece of;
   bool all_conditional = true;
   for (const Field& field : piece.fields()) {
-    if (says_nothing(field)) continue;
+    if (!can_be_evidence(field)) continue;
     const std::size_t number = pool_.number(field, *piece.layout);
     if (number == weighed_.size()) weighed_.push_back(weighed(pool_[number]));
     of.fields.push_back({number, use_of(field), checks_proving(field, *piece.layout)});
+    of.asks_checks = of.asks_checks || !of.fields.back().proving.empty();
     const auto& use = of.fields.back().use;
     all_conditional = all_conditional && use;
     if (use && std::ranges::count(of.uses, *use) == 0) of.uses.push_back(*use);
@@ -90,44 +90,42 @@ double QuickEvidence::bits_of_plain(std::size_t number, const Image& image) {
   return one.bits;
 }
 
-double QuickEvidence::bits_of_copy(const Own& own, const Layout& layout, const Image& image,
-                                   const Holds& holds) {
+double QuickEvidence::bits_of_copy(const Own& own, const Piece& piece,
+                                   const EvidenceAtHand& evidence) {
   Weighed& one = weighed_[own.number];
-  const auto weigh = [&] { return bits_of_field(*pool_[own.number].field, layout, image); };
+  const Image& image = evidence.image();
+  const auto weigh = [&] { return bits_of_field(*pool_[own.number].field, *piece.layout, image); };
   if (!one.copy && !one.resting) return weigh();
-  const bool proven = std::any_of(own.proving.begin(), own.proving.end(), holds);
+  const bool proven = std::ranges::any_of(
+      own.proving, [&](std::size_t check) { return evidence.check(piece, check).ok(); });
   const std::uint64_t key = one.copy ? std::uint64_t{one.copy->is_true(image)} << 1 |
                                            std::uint64_t{one.copy->is_blank(image)}
                                      : one.resting->key(image);
   return one.recall(key << 1 | std::uint64_t{proven}, weigh);
 }
 
-double QuickEvidence::sum(const OfPiece& of, const Layout& layout, const Image& image,
-                          const Holds& check_holds) {
+double QuickEvidence::sum(const OfPiece& of, const Piece& piece, const EvidenceAtHand& evidence) {
   double all = 0;
   for (const Own& own : of.fields) {
-    if (own.use && !holds(*own.use, image)) continue;
-    all += weighed_[own.number].asks_checks ? bits_of_copy(own, layout, image, check_holds)
-                                            : bits_of_plain(own.number, image);
+    if (own.use && !holds(*own.use, evidence.image())) continue;
+    all += weighed_[own.number].asks_checks ? bits_of_copy(own, piece, evidence)
+                                            : bits_of_plain(own.number, evidence.image());
   }
   return all;
 }
 
-double QuickEvidence::bits(std::size_t piece, const Image& image, const Holds& check_holds) {
-  OfPiece& of = of_piece_[piece];
+double QuickEvidence::bits(std::size_t number, const EvidenceAtHand& evidence) {
+  const Piece& piece = pieces_[number];
+  OfPiece& of = of_piece_[number];
   if (of.fields.empty()) return 0;
   // Most fields with a condition are out of use, and then say nothing.
   if (!of.uses.empty() &&
-      std::ranges::none_of(of.uses, [&](std::size_t use) { return holds(use, image); }))
+      std::ranges::none_of(of.uses, [&](std::size_t use) { return holds(use, evidence.image()); }))
     return 0;
-  const bool asks_checks =
-      std::ranges::any_of(of.fields, [](const Own& own) { return !own.proving.empty(); });
-  const Layout& layout = *pieces_[piece].layout;
-  if (asks_checks) return sum(of, layout, image, check_holds);
-  OfPiece& first = of_piece_[of.same_as];
+  OfPiece& first = of.asks_checks ? of : of_piece_[of.same_as];
   if (first.weighed_in != image_number_) {
     first.weighed_in = image_number_;
-    first.bits = sum(first, layout, image, check_holds);
+    first.bits = sum(first, piece, evidence);
   }
   return first.bits;
 }

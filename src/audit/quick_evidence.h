@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -11,7 +10,7 @@
 #include "audit/recall.h"
 #include "base/image.h"
 #include "check/check.h"
-#include "identify/pieces.h"
+#include "identify/at_hand.h"
 
 namespace rtcmend {
 
@@ -23,12 +22,10 @@ class QuickEvidence {
   /// The pieces must outlive it.
   explicit QuickEvidence(std::span<const Piece> pieces);
 
-  /// From now on this image is meant.
-  void look_at() { ++image_number_; }
-  /// Whether a check of the piece's layout holds, by its number there.
-  using Holds = std::function<bool(std::size_t check)>;
-  /// The bits that the fields of the piece with this index come to in the image looked at last.
-  double bits(std::size_t piece, const Image& image, const Holds& holds);
+  /// From now on a new image is meant.
+  void look_at_next() { ++image_number_; }
+  /// The bits that the fields of the piece with this index come to in the image looked at.
+  double bits(std::size_t piece, const EvidenceAtHand& evidence);
 
  private:
   struct Weighed {
@@ -58,6 +55,7 @@ class QuickEvidence {
   struct OfPiece {
     std::vector<Own> fields;
     std::vector<std::size_t> uses;  ///< when every field has a condition: the different ones
+    bool asks_checks = false;       ///< one of them rests on whether a check holds
     std::size_t same_as = 0;        ///< the first piece with just these fields
     double bits = 0;                ///< of the image `weighed_in`, where no check has a say
     std::size_t weighed_in = 0;
@@ -65,10 +63,10 @@ class QuickEvidence {
 
   OfPiece of_piece(const Piece& piece);
   bool holds(std::size_t use, const Image& image);
-  double sum(const OfPiece& of, const Layout& layout, const Image& image, const Holds& holds);
+  double sum(const OfPiece& of, const Piece& piece, const EvidenceAtHand& evidence);
   std::optional<std::size_t> use_of(const Field& field);
   double bits_of_plain(std::size_t number, const Image& image);
-  double bits_of_copy(const Own& own, const Layout& layout, const Image& image, const Holds& holds);
+  double bits_of_copy(const Own& own, const Piece& piece, const EvidenceAtHand& evidence);
 
   std::span<const Piece> pieces_;
   FieldPool pool_;

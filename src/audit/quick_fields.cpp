@@ -7,6 +7,12 @@ namespace rtcmend {
 
 namespace {
 
+/// Any bytes are legal in it, and tell nothing.
+bool says_nothing(const Field& field) {
+  const bool any_will_do = field.meaning == Meaning::bytes || field.meaning == Meaning::concealed;
+  return any_will_do && !field.follows && std::holds_alternative<std::monostate>(field.preset);
+}
+
 /// A number any of whose codes is legal, and that follows nothing.
 bool is_free_number(const Field& field) {
   return field.meaning == Meaning::number && !field.least && !field.most && !field.escape &&
@@ -14,11 +20,6 @@ bool is_free_number(const Field& field) {
 }
 
 }  // namespace
-
-bool says_nothing(const Field& field) {
-  const bool any_will_do = field.meaning == Meaning::bytes || field.meaning == Meaning::concealed;
-  return any_will_do && !field.follows && std::holds_alternative<std::monostate>(field.preset);
-}
 
 std::optional<std::size_t> QuickFields::prepare(const Field& field, const Layout& layout) {
   if (says_nothing(field) || is_free_number(field)) return std::nullopt;

@@ -38,7 +38,4 @@ class QuickFields {
   std::vector<Prepared> prepared_;  ///< by number
 };
 
-/// Whether any bytes are legal in a field and tell nothing: nothing need be asked about it.
-bool says_nothing(const Field& field);
-
 }  // namespace rtcmend

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "audit/quick_clock.h"
 #include "judge/examine.h"
 #include "judge/findings.h"
 
@@ -34,8 +35,12 @@ QuickLayout::QuickLayout(const Layout& layout, QuickFields& fields, QuickDate& d
     : layout_(layout), fields_(fields), date_(date) {
   for (const Field& field : layout.fields)
     if (const auto number = fields.prepare(field, layout)) own_fields_.push_back({*number, &field});
-  if (const Addresses at = machine_bytes(layout); at.size() <= DecidingBits::most_bytes)
-    machine_bits_ = DecidingBits(at);
+  for (const Addresses& bytes : machine_bytes(layout)) {
+    machine_by_bytes_ = machine_by_bytes_ && bytes.size() <= DecidingBits::most_bytes;
+    if (!machine_by_bytes_) break;
+    const DecidingBits bits(bytes);
+    of_machine_.push_back({bytes, bits, Recall<FindingSet>(bits.width(), 13)});
+  }
   // Without a check the RAM itself is looked at; under a condition other bytes have a say.
   checks_by_results_ = !layout.checks.empty() && layout.checks.size() <= most_checks &&
                        std::none_of(layout.checks.begin(), layout.checks.end(), has_conditions);
@@ -53,8 +58,13 @@ FindingSet QuickLayout::of_checks(const Image& image, std::span<const CheckResul
 }
 
 FindingSet QuickLayout::of_machine(const Image& image) {
-  const auto ask = [&] { return set_of(machine_findings(layout_, image)); };
-  return machine_bits_ ? machine_(machine_bits_->key(image), ask) : ask();
+  if (!machine_by_bytes_) return set_of(machine_findings(layout_, image));
+  FindingSet found;
+  for (OfMachine& one : of_machine_)
+    found |= one.recall(one.bits.key(image), [&] {
+      return set_of(machine_findings(layout_, only_known(image, one.bytes)));
+    });
+  return found;
 }
 
 FindingSet QuickLayout::of_family(Family family, const Image& image,

@@ -47,8 +47,14 @@ class QuickLayout {
   std::vector<Own> own_fields_;
   bool checks_by_results_ = true;  ///< the results alone say what the findings are
   Recall<FindingSet> checks_;
-  std::optional<DecidingBits> machine_bits_;  ///< nothing when they are too many
-  Recall<FindingSet> machine_{64, 13};
+  /// One of the things that are said of the machine, and the bytes that it rests on.
+  struct OfMachine {
+    Addresses bytes;
+    DecidingBits bits;
+    Recall<FindingSet> recall;
+  };
+  std::vector<OfMachine> of_machine_;
+  bool machine_by_bytes_ = true;  ///< false when they are too many
 };
 
 }  // namespace rtcmend

@@ -51,7 +51,7 @@ struct CheckResult {
   /// The covered bytes that count are all 00, or all FF: proves nothing.
   bool blank = false;
   /// Known, equal and not blank; a check that does not count never stands in the way.
-  bool ok() const { return !counts || (stored && computed && *stored == *computed && !blank); }
+  bool ok() const { return !counts || (!blank && stored && stored == computed); }
 };
 
 /// The result points to `check`, which must outlive it. A range or a check whose condition rests on

@@ -33,13 +33,12 @@ void store(const Check& check, std::uint16_t value, Image& image) {
          "start from a dump that holds these bytes, or give them a value");
 }
 
-// All addresses that the value of a check depends on.
-std::vector<Address> read_addresses(const Check& check) {
-  Addresses all = covered_addresses(check);
-  for (const Covered& covered : check.over)
-    if (covered.when) all.push_back(covered.when->at);
-  if (check.when) all.push_back(check.when->at);
-  return all;
+// Whether the value of a check depends on this byte.
+bool reads(const Check& check, Address at) {
+  const auto asks = [at](const std::optional<Condition>& when) { return when && when->at == at; };
+  return asks(check.when) || std::ranges::any_of(check.over, [&](const Covered& covered) {
+           return covered.range.contains(at) || asks(covered.when);
+         });
 }
 
 using Indexes = std::vector<std::size_t>;
@@ -47,14 +46,11 @@ using Indexes = std::vector<std::size_t>;
 // For each check the checks that must be sealed before it.
 std::vector<Indexes> prerequisites(const std::vector<Check>& checks) {
   std::vector<Indexes> before(checks.size());
-  for (std::size_t later = 0; later < checks.size(); ++later) {
-    const Addresses reads = read_addresses(checks[later]);
-    for (std::size_t first = 0; first < checks.size(); ++first) {
-      const bool needs = std::ranges::any_of(stored_addresses(checks[first]), [&](Address at) {
-        return std::ranges::find(reads, at) != reads.end();
-      });
-      if (needs) before[later].push_back(first);
-    }
+  for (std::size_t first = 0; first < checks.size(); ++first) {
+    const Addresses stored = stored_addresses(checks[first]);
+    for (std::size_t later = 0; later < checks.size(); ++later)
+      if (std::ranges::any_of(stored, [&](Address at) { return reads(checks[later], at); }))
+        before[later].push_back(first);
   }
   return before;
 }

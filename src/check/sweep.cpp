@@ -21,32 +21,37 @@ bool is_plain_sum(const Rule& rule) {
   return (sum != nullptr && !sum->pairs) || std::holds_alternative<BalanceRule>(rule);
 }
 
-std::uint16_t stored_in(const Check& check, const Image& image) {
-  const unsigned first = image[check.stored_at];
-  if (width(check) == 8) return static_cast<std::uint16_t>(first);
-  const unsigned second = image[static_cast<Address>(check.stored_at + 1)];
-  return static_cast<std::uint16_t>(check.order == Order::low_first ? second << 8 | first
-                                                                    : first << 8 | second);
-}
-
 }  // namespace
 
-Sweep::Sweep(const std::vector<const Check*>& checks) {
+Sweep::Sweep(std::span<const Check* const> checks) {
   for (const Check* check : checks) {
     prepared_.push_back(prepare(*check));
-    results_.emplace_back().check = check;
+    results_.push_back({check, true, 0, 0, {}, false});
   }
 }
 
 Sweep::Prepared Sweep::prepare(const Check& check) {
-  const std::size_t covered = covered_addresses(check).size();
-  if (has_conditions(check)) return {Way::plainly, &check};
+  Prepared prepared{Way::plainly, &check};
+  if (has_conditions(check)) return prepared;
   sums_ += check.over.size();
-  if (is_plain_sum(check.rule)) return {Way::sum, &check, covered};
   const auto* crc = std::get_if<CrcRule>(&check.rule);
-  if (crc == nullptr || check.over.size() != 1) return {Way::plainly, &check};
-  crcs_.emplace_back(crc->model);
-  return {Way::crc, &check, covered, crcs_.size() - 1};
+  prepared.is_one_stretch = check.over.size() == 1;
+  if (is_plain_sum(check.rule)) {
+    prepared.way = Way::sum;
+    prepared.at_zero = compute_from_sum(check.rule, 0);
+    prepared.step = static_cast<std::uint16_t>(compute_from_sum(check.rule, 1) - prepared.at_zero);
+  } else if (crc != nullptr && prepared.is_one_stretch) {
+    prepared.way = Way::crc;
+    prepared.crc = crcs_.size();
+    crcs_.emplace_back(crc->model);
+  }
+  prepared.all_ones = static_cast<std::uint32_t>(0xFF * covered_addresses(check).size());
+  prepared.mask = width(check) == 8 ? 0xFF : 0xFFFF;
+  const auto second = static_cast<Address>(check.stored_at + (width(check) == 8 ? 0 : 1));
+  prepared.high = check.order == Order::low_first ? second : check.stored_at;
+  prepared.low = check.order == Order::low_first ? check.stored_at : second;
+  prepared.first = check.over.front().range;
+  return prepared;
 }
 
 void Sweep::pass_over(const Image& image) {
@@ -61,9 +66,10 @@ std::uint32_t Sweep::sum_of(const Range& range, const Image& image) const {
   return std::accumulate(bytes.begin(), bytes.end(), std::uint32_t{0});
 }
 
-std::uint32_t Sweep::sum_of_covered(const Check& check, const Image& image) const {
+std::uint32_t Sweep::sum_of_covered(const Prepared& prepared, const Image& image) const {
+  if (prepared.is_one_stretch) return sum_of(prepared.first, image);
   std::uint32_t sum = 0;
-  for (const Covered& covered : check.over) sum += sum_of(covered.range, image);
+  for (const Covered& covered : prepared.check->over) sum += sum_of(covered.range, image);
   return sum;
 }
 
@@ -71,22 +77,21 @@ std::span<const CheckResult> Sweep::operator()(const Image& image) {
   if (sums_ > few_sums) pass_over(image);
   for (std::size_t i = 0; i < prepared_.size(); ++i) {
     const Prepared& prepared = prepared_[i];
-    const Check& check = *prepared.check;
     CheckResult& result = results_[i];
     if (prepared.way == Way::plainly) {
-      result = evaluate(check, image);
+      result = evaluate(*prepared.check, image);
       continue;
     }
-    const std::uint32_t sum = sum_of_covered(check, image);
-    result.stored = stored_in(check, image);
-    if (prepared.way == Way::sum) {
-      result.computed = compute_from_sum(check.rule, sum);
-    } else {
-      const Range& range = check.over.front().range;
-      result.computed = crcs_[prepared.crc](image.bytes().subspan(range.first, range.size()));
-    }
+    const std::uint32_t sum = sum_of_covered(prepared, image);
+    const unsigned pair = image[prepared.high] << 8U | image[prepared.low];
+    *result.stored = static_cast<std::uint16_t>(pair & prepared.mask);
+    *result.computed =
+        prepared.way == Way::sum
+            ? static_cast<std::uint16_t>((prepared.at_zero + sum * prepared.step) & prepared.mask)
+            : crcs_[prepared.crc](
+                  image.bytes().subspan(prepared.first.first, prepared.first.size()));
     // No other bytes come to these sums.
-    result.blank = sum == 0x00 || sum == 0xFF * prepared.covered;
+    result.blank = sum == 0x00 || sum == prepared.all_ones;
   }
   return results_;
 }

@@ -16,10 +16,31 @@ namespace {
 // met less often than one that is not kept at all.
 constexpr double enough = 7, clear_lead = 6, empty_area = -2;
 
+/// among: how many traits of its family have a check, each of which may hold by chance.
+TraitWeight weigh(const Piece& piece, std::size_t among, EvidenceAtHand& evidence, Slips slips) {
+  TraitWeight weight;
+  for (const CheckResult& result : evidence.checks(piece)) {
+    if (!result.counts || !result.unknown.empty()) continue;
+    if (result.ok()) {
+      weight.holds = true;
+      weight.bits +=
+          width(*result.check) - std::log2(static_cast<double>(std::max<std::size_t>(among, 1)));
+    } else if (result.blank && result.stored == result.computed) {
+      weight.bits += empty_area;
+    } else {
+      weight.ruled_out = true;
+      if (slips == Slips::passed_over) break;
+      weight.one_slip = !result.blank && one_slip_explains(result, evidence.image());
+    }
+  }
+  if (!weight.ruled_out && !piece.fields().empty()) weight.bits += evidence.field_bits(piece);
+  return weight;
+}
+
 /// The members of a family with what they weigh, in its order.
 struct Weighed {
   const std::vector<const Piece*>& members;
-  std::vector<TraitWeight> weights;
+  const std::vector<TraitWeight>& weights;
 
   /// Those that are not ruled out and have at least so many bits.
   template <typename Wanted>
@@ -33,6 +54,7 @@ struct Weighed {
     return those(
         [=](const TraitWeight& weight) { return !weight.ruled_out && weight.bits >= bits; });
   }
+  bool is_ruled_out() const { return std::ranges::all_of(weights, &TraitWeight::ruled_out); }
   double bits_of(const Piece* wanted) const {
     for (std::size_t i = 0; i < members.size(); ++i)
       if (members[i] == wanted) return weights[i].bits;
@@ -52,10 +74,11 @@ std::vector<const Piece*> leading(const Weighed& family) {
 }
 
 /// The one of them that may be taken whichever is the machine's own; null when there is none.
-const Piece* stand_in(const std::vector<const Piece*>& leaders, const PiecesAlike& alike) {
+const Piece* stand_in(const std::vector<const Piece*>& leaders, EvidenceAtHand& evidence) {
   for (const Piece* plain : leaders)
-    if (std::ranges::all_of(
-            leaders, [&](const Piece* other) { return other == plain || alike(*plain, *other); }))
+    if (std::ranges::all_of(leaders, [&](const Piece* other) {
+          return other == plain || evidence.alike(*plain, *other);
+        }))
       return plain;
   return nullptr;
 }
@@ -72,13 +95,13 @@ const Piece* presumed_one(const Weighed& family) {
   return presumed;
 }
 
-FamilyAnswer answer(std::string_view name, const Weighed& family, const PiecesAlike& alike,
+FamilyAnswer answer(const PieceFamily& asked, const Weighed& family, EvidenceAtHand& evidence,
                     OpenTies open) {
   FamilyAnswer answer;
-  answer.family = name;
+  answer.family = &asked;
   answer.tied = leading(family);
   if (!answer.tied.empty()) {
-    answer.taken = stand_in(answer.tied, alike);
+    answer.taken = stand_in(answer.tied, evidence);
     if (answer.taken != nullptr) {
       std::erase(answer.tied, answer.taken);
       answer.tied.insert(answer.tied.begin(), answer.taken);
@@ -95,25 +118,23 @@ FamilyAnswer answer(std::string_view name, const Weighed& family, const PiecesAl
   return answer;
 }
 
-bool is_taken(const std::vector<FamilyAnswer>& answers, const std::string& trait) {
-  return std::ranges::any_of(answers, [&](const FamilyAnswer& answer) {
-    return answer.taken != nullptr && answer.taken->trait->id == trait;
-  });
+bool is_taken(const std::vector<FamilyAnswer>& answers, const Piece* piece) {
+  return std::ranges::find(answers, piece, &FamilyAnswer::taken) != answers.end();
 }
 
 /// A check that one slip would explain is too little by itself, for each trait gets a chance to be
 /// missed so nearly. Beside a trait that it is usually met with it is enough.
-void take_damaged(FamilyAnswer& answer, const PieceFamily& family,
-                  const std::vector<FamilyAnswer>& answers, const WeightOf& weight_of,
-                  const PiecesAlike& alike) {
-  if (answer.taken != nullptr || family.with_checks == 0) return;
+void take_damaged(FamilyAnswer& answer, const std::vector<FamilyAnswer>& answers,
+                  EvidenceAtHand& evidence) {
+  const PieceFamily& family = *answer.family;
+  if (answer.taken != nullptr || family.with_checks == 0 || !family.is_met_with_others) return;
   std::vector<const Piece*> near;
   for (const Piece* piece : family.members)
-    if (std::ranges::any_of(piece->trait->met_with,
-                            [&](const MetWith& tie) { return is_taken(answers, tie.trait); }) &&
-        weight_of(*piece, family.with_checks, Slips::looked_for).one_slip)
+    if (std::ranges::any_of(piece->company,
+                            [&](const Piece* other) { return is_taken(answers, other); }) &&
+        weigh(*piece, family.with_checks, evidence, Slips::looked_for).one_slip)
       near.push_back(piece);
-  answer.taken = stand_in(near, alike);
+  answer.taken = stand_in(near, evidence);
   if (answer.taken != nullptr) answer.tied = near;
 }
 
@@ -127,56 +148,36 @@ void part_those_that_exclude_each_other(std::vector<FamilyAnswer>& answers) {
     }
 }
 
-}  // namespace
-
-TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among, const Image& image,
-                        Slips slips) {
-  TraitWeight weight;
-  for (const CheckResult& result : results) {
-    if (!result.counts || !result.unknown.empty()) continue;
-    if (result.ok()) {
-      weight.holds = true;
-      weight.bits +=
-          width(*result.check) - std::log2(static_cast<double>(std::max<std::size_t>(among, 1)));
-    } else if (result.blank && result.stored == result.computed) {
-      weight.bits += empty_area;
-    } else {
-      weight.ruled_out = true;
-      if (slips == Slips::passed_over) break;
-      weight.one_slip = !result.blank && one_slip_explains(result, image);
-    }
-  }
-  return weight;
+/// Whether nothing can come of a family that nobody wants to hear about.
+bool is_out(const PieceFamily& family, const Weighed& weighed) {
+  return weighed.is_ruled_out() && !family.is_met_with_others;
 }
 
+}  // namespace
+
 std::vector<FamilyAnswer> answer_families(const Piece& whole, const Pieces& pieces,
-                                          const WeightOf& weight_of, const PiecesAlike& alike,
-                                          OpenTies open) {
+                                          EvidenceAtHand& evidence, OpenTies open) {
+  const auto families = pieces.families_of(whole.of);
+  const bool told = open == OpenTies::told;
   std::vector<FamilyAnswer> answers;
-  if (whole.of == nullptr) return answers;
-  answers.reserve(pieces.families().size());
-  const Slips slips = open == OpenTies::told ? Slips::looked_for : Slips::passed_over;
+  answers.reserve(families.size());
   std::vector<TraitWeight> weights;
-  std::vector<const PieceFamily*> asked;
-  asked.reserve(pieces.families().size());
-  for (const PieceFamily& family : pieces.families()) {
-    if (family.of != whole.of) continue;
-    asked.push_back(&family);
+  weights.reserve(pieces.all().size());
+  for (const PieceFamily& family : families) {
     if (family.is_silent) {
-      answers.emplace_back().family = family.name;
-      if (open == OpenTies::told) answers.back().tied = family.members;
+      if (told) answers.push_back({&family, nullptr, false, 0, family.members, {}});
       continue;
     }
     weights.clear();
     for (const Piece* member : family.members)
-      weights.push_back(weight_of(*member, family.with_checks, slips));
-    Weighed weighed{family.members, std::move(weights)};
-    answers.push_back(answer(family.name, weighed, alike, open));
-    weights = std::move(weighed.weights);
+      weights.push_back(weigh(*member, family.with_checks, evidence,
+                              told ? Slips::looked_for : Slips::passed_over));
+    const Weighed weighed{family.members, weights};
+    if (told || !is_out(family, weighed))
+      answers.push_back(answer(family, weighed, evidence, open));
   }
   if (std::ranges::any_of(answers, [](const FamilyAnswer& one) { return one.taken != nullptr; }))
-    for (std::size_t i = 0; i < answers.size(); ++i)
-      take_damaged(answers[i], *asked[i], answers, weight_of, alike);
+    for (FamilyAnswer& answer : answers) take_damaged(answer, answers, evidence);
   part_those_that_exclude_each_other(answers);
   return answers;
 }

@@ -1,11 +1,8 @@
 #pragma once
 
-#include <functional>
-#include <string>
-#include <string_view>
 #include <vector>
 
-#include "base/image.h"
+#include "identify/at_hand.h"
 #include "identify/pieces.h"
 
 namespace rtcmend {
@@ -21,14 +18,9 @@ struct TraitWeight {
 /// Whether `one_slip` is wanted; it takes a while, and seldom matters.
 enum class Slips { looked_for, passed_over };
 
-/// Weighs the piece's own checks, given their results. among: how many traits of its family have a
-/// check, each of which may hold by chance.
-TraitWeight weigh_trait(std::span<const CheckResult> results, std::size_t among, const Image& image,
-                        Slips slips);
-
 /// The answer to one family's question.
 struct FamilyAnswer {
-  std::string_view family;
+  const PieceFamily* family = nullptr;
   const Piece* taken = nullptr;  ///< null: none of its traits, as far as can be told
   bool is_presumed = false;      ///< nothing speaks for it but that its relatives are ruled out
   double bits = 0;
@@ -40,18 +32,12 @@ struct FamilyAnswer {
   bool is_open() const { return taken == nullptr && !tied.empty(); }
 };
 
-/// What each trait weighs, and whether one layout may stand in for another on the image in
-/// question.
-using WeightOf = std::function<TraitWeight(const Piece& piece, std::size_t among, Slips slips)>;
-using PiecesAlike = std::function<bool(const Piece& plain, const Piece& other)>;
-
-/// How much is to be said of families that are left open.
+/// Whether something is to be said of families in which nothing is taken.
 enum class OpenTies { told, untold };
 
 /// Answers each family of the class of which a version was found (`whole`), each by its own
 /// evidence.
 std::vector<FamilyAnswer> answer_families(const Piece& whole, const Pieces& pieces,
-                                          const WeightOf& weight_of, const PiecesAlike& alike,
-                                          OpenTies open);
+                                          EvidenceAtHand& evidence, OpenTies open);
 
 }  // namespace rtcmend

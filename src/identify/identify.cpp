@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <functional>
 #include <tuple>
 #include <utility>
 
@@ -53,34 +54,37 @@ bool claims_less(const Score& a, const Score& b) {
 std::size_t gather_tied(std::vector<Score>& all) {
   if (all.empty()) return 0;
   const Score best = all.front();
-  const auto end = std::stable_partition(all.begin(), all.end(),
-                                         [&](const Score& one) { return !is_led_by(best, one); });
+  const auto is_led = [&](const Score& one) { return is_led_by(best, one); };
+  if (std::all_of(all.begin() + 1, all.end(), is_led)) return 1;
+  const auto end = std::stable_partition(all.begin(), all.end(), std::not_fn(is_led));
   std::stable_sort(all.begin(), end, claims_less);
   for (auto one = all.begin(); one != end; ++one) one->bits = best.bits;
   return static_cast<std::size_t>(end - all.begin());
 }
 
+/// A check's width, at most.
+constexpr double most_support = 16;
+
 /// What a class gets from its traits when its own check does not hold: another check of the same
 /// firmware says as well which map this is.
 double support_of(const Piece& whole, const Pieces& pieces, const EvidenceAtHand& evidence) {
   std::size_t among = 0;
-  bool holds = false;
-  for (const PieceFamily& family : pieces.families()) {
-    if (family.of != whole.of || family.with_checks == 0) continue;
-    for (const Piece* piece : family.members)
-      for (const CheckResult& result : evidence.checks(*piece)) {
-        ++among;
-        holds = holds || (result.counts && result.ok());
-      }
+  bool one_holds = false;
+  const auto holds = [](const CheckResult& result) { return result.counts && result.ok(); };
+  for (const PieceFamily& family : pieces.families_of(whole.of)) {
+    among += family.all_checks;
+    if (family.with_checks == 0 || one_holds) continue;
+    one_holds = std::ranges::any_of(family.members, [&](const Piece* piece) {
+      return std::ranges::any_of(evidence.checks(*piece), holds);
+    });
   }
-  return holds ? 16 - std::log2(static_cast<double>(among)) : 0;
+  return one_holds ? most_support - std::log2(static_cast<double>(among)) : 0;
 }
 
 /// Scores the layouts, those first whose checks prove them.
 class Scoring {
  public:
-  Scoring(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence)
-      : image_(image), pieces_(pieces), evidence_(evidence) {}
+  Scoring(const Pieces& pieces, EvidenceAtHand& evidence) : pieces_(pieces), evidence_(evidence) {}
 
   /// All of them; or without those that cannot come near the best, which is quicker.
   std::vector<Score> scores(bool all) {
@@ -90,7 +94,8 @@ class Scoring {
     for (const bool proven : {true, false})
       for (const Piece* piece : pieces_.whole()) {
         if (is_proven(*piece) != proven) continue;
-        if (!all && !proven && best > 0 && most_of(*piece) < best - clear_lead_by_fields) continue;
+        const bool may_be_left_out = !all && !proven && best > 0;
+        if (may_be_left_out && !can_reach(best - clear_lead_by_fields, *piece)) continue;
         scores.push_back(scored(*piece));
         best = std::max(best, scores.back().bits);
       }
@@ -104,76 +109,82 @@ class Scoring {
            std::ranges::all_of(results, [](const CheckResult& result) { return result.ok(); });
   }
 
-  double support(const Piece& piece) const {
-    return piece.of != nullptr && !piece.checks().empty() ? support_of(piece, pieces_, evidence_)
-                                                          : 0;
+  double support(const Piece& piece) {
+    if (piece.of == nullptr || piece.checks().empty()) return 0;
+    if (piece.of != supported_) support_ = support_of(piece, pieces_, evidence_);
+    supported_ = piece.of;
+    return support_;
   }
 
-  double most_of(const Piece& piece) const {
-    return most_bits_of_checks(evidence_.checks(piece)) + piece.most_field_bits + support(piece) +
-           evidence_.chip_bits;
+  /// Whether a piece may score so much, without a search for what could explain that a check fails;
+  /// looked at no closer than it takes.
+  bool can_reach(double enough, const Piece& piece) {
+    enough -= most_bits_of_checks(evidence_.checks(piece)) + evidence_.chip_bits();
+    if (piece.most_field_bits + most_support < enough) return false;
+    const double fields = std::max(evidence_.field_bits(piece), most_against_proof);
+    return fields + most_support >= enough && fields + support(piece) >= enough;
   }
 
-  Score scored(const Piece& piece) const {
-    const CheckWeight checks = weigh_checks(evidence_.checks(piece), image_);
+  Score scored(const Piece& piece) {
+    const CheckWeight checks = weigh_checks(evidence_.checks(piece), evidence_.image());
     const double more = checks.proven ? 0 : support(piece);
-    return score(piece, checks, evidence_.field_bits(piece) + more, evidence_.chip_bits);
+    return score(piece, checks, evidence_.field_bits(piece) + more, evidence_.chip_bits());
   }
 
-  const Image& image_;
   const Pieces& pieces_;
-  const EvidenceAtHand& evidence_;
+  EvidenceAtHand& evidence_;
+  const LayoutClass* supported_ = nullptr;  ///< the class that was asked for last,
+  double support_ = 0;                      ///< and what it gets
 };
 
 /// Whether the first may be taken whichever of the tied ones is right.
-bool is_safe(const Ranking& ranking, const PiecesAlike& alike) {
+bool is_safe(const Ranking& ranking, EvidenceAtHand& evidence) {
   const auto& [all, tied] = ranking;
   if (tied == 0) return false;
   const Score& first = all.front();
   if (first.own_bits < enough_bits || first.bits < enough_with_clock) return false;
   if (first.piece->layout->checks.empty()) return false;
-  return std::all_of(all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied),
-                     [&](const Score& one) {
-                       return one.damaged == first.damaged && alike(*first.piece, *one.piece);
-                     });
+  return std::all_of(
+      all.begin() + 1, all.begin() + static_cast<std::ptrdiff_t>(tied), [&](const Score& one) {
+        return one.damaged == first.damaged && evidence.alike(*first.piece, *one.piece);
+      });
+}
+
+std::vector<CheckResult> results_of(std::span<const Check* const> checks, const Image& image) {
+  std::vector<CheckResult> results;
+  results.reserve(checks.size());
+  for (const Check* check : checks) results.push_back(evaluate(*check, image));
+  return results;
 }
 
 /// Evidence worked out from the image alone.
-class PlainEvidence {
+class PlainEvidence : public EvidenceAtHand {
  public:
-  explicit PlainEvidence(const Image& image) : image_(image), chip_(evidence_of_chip(image)) {}
+  PlainEvidence(const Pieces& pieces, const Image& image)
+      : PlainEvidence(results_of(pieces.all_checks(), image), image) {}
 
-  EvidenceAtHand at_hand() {
-    return {[this](const Piece& piece) { return checks(piece); },
-            [this](const Piece& piece) { return field_bits(piece); }, chip_.bits,
-            [this](const Piece& plain, const Piece& other) {
-              return can_stand_in(*plain.layout, *other.layout, image_);
-            }};
-  }
-  const Evidence& chip() const { return chip_; }
-
- private:
-  std::span<const CheckResult> checks(const Piece& piece) {
-    results_.clear();
-    for (const Check& check : piece.checks()) results_.push_back(evaluate(check, image_));
-    return results_;
-  }
-
-  double field_bits(const Piece& piece) const {
+  double field_bits(const Piece& piece) override {
     double bits = 0;
-    for (const Field& field : piece.fields()) bits += bits_of_field(field, *piece.layout, image_);
+    for (const Field& field : piece.fields()) bits += bits_of_field(field, *piece.layout, image());
     return bits;
   }
+  bool alike(const Piece& plain, const Piece& other) override {
+    return can_stand_in(*plain.layout, *other.layout, image());
+  }
 
-  const Image& image_;
-  Evidence chip_;
+ private:
+  /// Moving the results leaves them where the base looks.
+  PlainEvidence(std::vector<CheckResult> results, const Image& image)
+      : EvidenceAtHand(image, results, evidence_of_chip(image).bits),
+        results_(std::move(results)) {}
+
   std::vector<CheckResult> results_;
 };
 
 /// What every piece of evidence for a class says, for people.
-std::string in_words(const Layout& layout, const Image& image, const Evidence& chip) {
+std::string in_words(const Layout& layout, const Image& image) {
   std::vector<std::string> why = evidence_of_checks(layout, image).why;
-  for (const Evidence& more : {evidence_of_fields(layout, image), chip})
+  for (const Evidence& more : {evidence_of_fields(layout, image), evidence_of_chip(image)})
     why.insert(why.end(), more.why.begin(), more.why.end());
   return join(why, "; ");
 }
@@ -220,7 +231,8 @@ std::string why_open(const FamilyAnswer& answer, const Identified& found) {
 }
 
 FamilyWord in_words(const FamilyAnswer& answer, const Image& image, const Identified& found) {
-  FamilyWord word{std::string(answer.family), {}, rounded(answer.bits), {}, {}, answer.is_open()};
+  FamilyWord word{
+      std::string(answer.family->name), {}, rounded(answer.bits), {}, {}, answer.is_open()};
   if (answer.tied.size() > 1 || word.open) word.tied = ids_of(answer.tied);
   if (answer.taken != nullptr) {
     word.trait = answer.taken->trait->id;
@@ -297,14 +309,14 @@ std::optional<FamilyWord> word_of_versions(const Identified& found, const Image&
 
 Identification identify_as_read(const Image& image, std::span<const Layout> own) {
   const Pieces pieces(image.size(), own);
-  PlainEvidence evidence(image);
-  const Identified found = find_out(image, pieces, evidence.at_hand(), OpenTies::told);
+  PlainEvidence evidence(pieces, image);
+  const Identified found = find_out(pieces, evidence, OpenTies::told);
   Identification identification;
   if (found.ranking.scores.empty()) return identification;
   tell_tie(found, image, identification);
   for (const Score* one : one_of_each_class(found.ranking))
     identification.candidates.push_back(
-        {one->piece->layout->id, one->bits, in_words(*one->piece->layout, image, evidence.chip())});
+        {one->piece->layout->id, one->bits, in_words(*one->piece->layout, image)});
   if (auto versions = word_of_versions(found, image, pieces))
     identification.families.push_back(*std::move(versions));
   for (const FamilyAnswer& answer : found.families)
@@ -326,14 +338,16 @@ Score score(const Piece& piece, const CheckWeight& checks, double field_bits, do
 
 Ranking rank(std::vector<Score> scores) {
   std::erase_if(scores, [](const Score& one) { return one.bits <= 0; });
-  std::stable_sort(scores.begin(), scores.end(),
-                   [](const Score& a, const Score& b) { return a.bits > b.bits; });
+  // They are few, and std::stable_sort() would ask for memory.
+  const auto is_better = [](const Score& a, const Score& b) { return a.bits > b.bits; };
+  for (auto next = scores.begin(); next != scores.end(); ++next)
+    std::rotate(std::upper_bound(scores.begin(), next, *next, is_better), next, next + 1);
   const std::size_t tied = gather_tied(scores);
   return {std::move(scores), tied};
 }
 
-const Piece* clear_one(const Ranking& ranking, const PiecesAlike& alike) {
-  return is_safe(ranking, alike) ? ranking.scores.front().piece : nullptr;
+const Piece* clear_one(const Ranking& ranking, EvidenceAtHand& evidence) {
+  return is_safe(ranking, evidence) ? ranking.scores.front().piece : nullptr;
 }
 
 std::vector<const Trait*> Identified::traits() const {
@@ -343,20 +357,12 @@ std::vector<const Trait*> Identified::traits() const {
   return traits;
 }
 
-Identified find_out(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence,
-                    OpenTies open) {
+Identified find_out(const Pieces& pieces, EvidenceAtHand& evidence, OpenTies open) {
   Identified found;
-  found.ranking = rank(Scoring(image, pieces, evidence).scores(open == OpenTies::told));
-  found.clear = clear_one(found.ranking, evidence.alike);
-  if (found.ranking.scores.empty()) return found;
-  found.families = answer_families(
-      *found.ranking.scores.front().piece, pieces,
-      [&](const Piece& piece, std::size_t among, Slips slips) {
-        TraitWeight weight = weigh_trait(evidence.checks(piece), among, image, slips);
-        if (!weight.ruled_out && !piece.fields().empty()) weight.bits += evidence.field_bits(piece);
-        return weight;
-      },
-      evidence.alike, open);
+  found.ranking = rank(Scoring(pieces, evidence).scores(open == OpenTies::told));
+  found.clear = clear_one(found.ranking, evidence);
+  if (!found.ranking.scores.empty())
+    found.families = answer_families(*found.ranking.scores.front().piece, pieces, evidence, open);
   return found;
 }
 
@@ -379,8 +385,8 @@ Identification identify(const Image& image, std::span<const Layout> own) {
 std::optional<Layout> recognise(const Image& image, std::span<const Layout> own) {
   if (halves_mirror(image)) return recognise(image.with_size(Image::small_size), own);
   const Pieces pieces(image.size(), own);
-  PlainEvidence evidence(image);
-  const Identified found = find_out(image, pieces, evidence.at_hand(), OpenTies::untold);
+  PlainEvidence evidence(pieces, image);
+  const Identified found = find_out(pieces, evidence, OpenTies::untold);
   if (found.clear == nullptr) return std::nullopt;
   return layout_of(*found.clear, found.traits());
 }

@@ -1,13 +1,13 @@
 #pragma once
 
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "base/image.h"
+#include "identify/at_hand.h"
 #include "identify/evidence.h"
 #include "identify/families.h"
 #include "identify/pieces.h"
@@ -80,16 +80,7 @@ struct Ranking {
 Ranking rank(std::vector<Score> scores);
 
 /// The layout that the evidence makes clear; null when none is.
-const Piece* clear_one(const Ranking& ranking, const PiecesAlike& alike);
-
-/// What one image says of each piece, however it was come by.
-struct EvidenceAtHand {
-  /// Results of the piece's own checks; good until the next image.
-  std::function<std::span<const CheckResult>(const Piece&)> checks;
-  std::function<double(const Piece&)> field_bits;
-  double chip_bits = 0;
-  PiecesAlike alike;  ///< can_stand_in() on the image
-};
+const Piece* clear_one(const Ranking& ranking, EvidenceAtHand& evidence);
 
 /// All that is found out about an image. Points into the pieces.
 struct Identified {
@@ -100,8 +91,7 @@ struct Identified {
   /// The traits that were found, beside that of the version that leads.
   std::vector<const Trait*> traits() const;
 };
-Identified find_out(const Image& image, const Pieces& pieces, const EvidenceAtHand& evidence,
-                    OpenTies open);
+Identified find_out(const Pieces& pieces, EvidenceAtHand& evidence, OpenTies open);
 
 /// A piece that stands for a layout, with the traits that were found for its class.
 Layout layout_of(const Piece& whole, const std::vector<const Trait*>& traits);

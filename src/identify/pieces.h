@@ -18,7 +18,11 @@ struct Piece {
   std::size_t first_field = 0;      ///< from here on its fields count,
   std::size_t first_check = 0;      ///< and its checks
   bool is_whole = true;  ///< stands for a machine's layout, and not only for what is added to one
-  double most_field_bits = 0;  ///< of a whole one: what its fields could come to at best
+  double most_field_bits = 0;           ///< of a whole one: what its fields could come to at best
+  std::size_t result_count = 0;         ///< how many checks of its own it has,
+  std::size_t first_result = 0;         ///< where they begin in Pieces::all_checks(),
+  std::size_t first_class_result = 0;   ///< and where those of its class by itself do
+  std::vector<const Piece*> company{};  ///< of the traits that it is usually met with
 
   std::span<const Field> fields() const { return std::span(layout->fields).subspan(first_field); }
   std::span<const Check> checks() const { return std::span(layout->checks).subspan(first_check); }
@@ -29,9 +33,12 @@ struct PieceFamily {
   const LayoutClass* of;
   std::string_view name;
   std::vector<const Piece*> members;
-  std::size_t with_checks = 0;  ///< how many of them have a check
+  std::size_t with_checks = 0;  ///< how many of them have a check,
+  std::size_t all_checks = 0;   ///< and how many checks those are
   /// Whether none of them can ever speak for itself: no check, and every code of every field legal.
   bool is_silent = true;
+  /// Whether one of them has company.
+  bool is_met_with_others = false;
 };
 
 /// All that may be told of an image of one size: what is built in, class by class, and layouts of
@@ -49,12 +56,15 @@ class Pieces {
   }
   /// Those that stand for a machine's layout.
   std::span<const Piece* const> whole() const { return whole_; }
-  /// In the order of their classes.
-  std::span<const PieceFamily> families() const { return families_; }
+  /// The own checks of each piece, one piece after the other.
+  std::span<const Check* const> all_checks() const { return checks_; }
+  /// Of a class, in its order; none of a layout of one's own.
+  std::span<const PieceFamily> families_of(const LayoutClass* of) const;
 
  private:
   std::vector<Piece> all_;
   std::vector<const Piece*> whole_;
+  std::vector<const Check*> checks_;
   std::vector<PieceFamily> families_;
 };
 

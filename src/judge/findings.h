@@ -38,8 +38,8 @@ std::vector<Finding> century_findings(const ClockReading& clock, const Layout& l
 /// base-memory-odd, extended-memory-tiny, display-keyboard-off: machines that nobody builds. For
 /// images that are not blank.
 std::vector<Finding> machine_findings(const Layout& layout, const Image& image);
-/// The bytes that these rest on.
-Addresses machine_bytes(const Layout& layout);
+/// The bytes that each of these rests on: nothing else has a say in it.
+std::vector<Addresses> machine_bytes(const Layout& layout);
 
 /// field-illegal, field-unlisted, disk-not-entered, escape-missing, escape-leftover,
 /// diagnostic-flag. The century is left to century_findings(). checks: those that may vouch for a

@@ -1,9 +1,9 @@
-#include <algorithm>
 #include <fmt/format.h>
 #include <initializer_list>
-#include <iterator>
+#include <set>
 
 #include "judge/findings.h"
+#include "judge/relations.h"
 
 namespace rtcmend {
 
@@ -35,16 +35,17 @@ Advice set_what_is_fitted(const Field& field) {
 
 }  // namespace
 
-Addresses machine_bytes(const Layout& layout) {
-  Addresses all;
-  for (const char* id :
-       {"base_memory_kib", "extended_memory_kib", "display_enabled", "keyboard_enabled"})
-    if (const Field* field = layout.field(id)) {
-      const Addresses own = addresses(*field);
-      std::copy(own.begin(), own.end(), std::back_inserter(all));
-    }
-  std::sort(all.begin(), all.end());
-  all.erase(std::unique(all.begin(), all.end()), all.end());
+std::vector<Addresses> machine_bytes(const Layout& layout) {
+  const std::vector<std::vector<const char*>> fields_of_each = {
+      {"base_memory_kib"}, {"extended_memory_kib"}, {"display_enabled", "keyboard_enabled"}};
+  std::vector<Addresses> all;
+  for (const auto& ids : fields_of_each) {
+    std::set<Address> own;
+    for (const char* id : ids)
+      if (const Field* field = layout.field(id))
+        for (const BitSlice& bits : resting_bits(*field, layout)) own.insert(bits.at);
+    if (!own.empty()) all.emplace_back(own.begin(), own.end());
+  }
   return all;
 }
 

@@ -87,7 +87,7 @@ std::string lead(const Identification& identification, const Ink& ink) {
 /// A line for each family that says something, and one for all that say nothing.
 std::string families(const Identification& identification) {
   const auto speaks = [](const FamilyWord& word) {
-    return !word.trait.empty() || word.tied.size() > 1 && word.score > 0;
+    return !word.trait.empty() || (word.tied.size() > 1 && word.score > 0);
   };
   std::size_t widest = 0;
   std::vector<std::string> silent;
