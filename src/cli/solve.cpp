@@ -36,12 +36,15 @@ int solve_dumps(const SolveOptions& given) {
   std::vector<Image> images = read_all(given.idle, given.form);
   question.restless = bytes_that_differ(images);
   for (Image& image : read_all(given.paths, given.form)) images.push_back(std::move(image));
+  std::vector<std::string> names = given.idle;
+  names.insert(names.end(), given.paths.begin(), given.paths.end());
   const Solution solution = search(images, question);
   if (given.voice.json)
     print_json(solution_json(solution));
   else
-    print(solution_text(solution, given.voice.ink()));
-  return solution.decided() && solution.complete ? exit_good : exit_bad;
+    print(solution_text(solution, given.voice.ink(), names));
+  const bool clean = solution.complete && !solution.odd;
+  return solution.decided() && clean ? exit_good : exit_bad;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include "discover/families.h"
 #include "discover/next_change.h"
+#include "discover/odd_dump.h"
 #include "discover/search.h"
 
 namespace rtcmend {
@@ -186,6 +187,7 @@ void note_rivals(std::vector<Model>& models) {
 bool Solution::decided() const {
   if (models.empty() || !models.front().is_settled()) return false;
   if (!models.front().wider.empty() || !models.front().carried) return false;
+  if (odd && !odd->alone.empty()) return false;
   return std::none_of(models.begin() + 1, models.end(), [&](const Model& other) {
     return other.found() && same_place(other, models.front());
   });
@@ -240,7 +242,8 @@ Solution solve(const DumpSet& evidence, const Question& question, const Watch& w
 
 Solution solve(std::span<const Image> dumps, const Question& question, const Watch& watch,
                double list_up_to) {
-  return solve(gather_evidence(dumps, question), question, watch, list_up_to);
+  return solve_without_odd(dumps, question, watch, list_up_to,
+                           solve(gather_evidence(dumps, question), question, watch, list_up_to));
 }
 
 }  // namespace rtcmend

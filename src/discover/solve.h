@@ -45,12 +45,20 @@ struct NextChange {
   std::string why;
 };
 
+/// The one dump in which nothing holds that holds in all others, and that was left out.
+struct OddDump {
+  std::size_t dump = 0;  ///< by its place among those given
+  /// What only it shows. Where there is anything, the dump may be right and the range wrong.
+  Addresses alone;
+};
+
 struct Solution {
   std::size_t dumps = 0;    ///< different ones
   std::size_t repeats = 0;  ///< dumps that equalled another and said nothing
   std::vector<Space> spaces;
   std::vector<Model> models;  ///< likeliest first
   NextChange next;
+  std::optional<OddDump> odd;
   Addresses restless;    ///< bytes that vary by themselves and were left out as evidence
   bool complete = true;  ///< false when the search was stopped
   bool crowded = false;  ///< so many models fit that the search kept the likely ones only
@@ -70,6 +78,7 @@ constexpr double list_up_to_by_default = 256;
 /// refuses.
 Solution solve(const DumpSet& evidence, const Question& question, const Watch& watch = {},
                double list_up_to = list_up_to_by_default);
+/// The same; when no check holds in all dumps, one that holds in all but one is looked for.
 Solution solve(std::span<const Image> dumps, const Question& question, const Watch& watch = {},
                double list_up_to = list_up_to_by_default);
 

@@ -116,6 +116,8 @@ Json solution_json(const Solution& solution) {
   json["decided"] = solution.decided();
   json["place_decided"] = solution.place_decided();
   json["range_decided"] = solution.range_decided();
+  json["odd"] = nullptr;
+  if (solution.odd) json["odd"] = {{"dump", solution.odd->dump}, {"alone", solution.odd->alone}};
   json["restless"] = solution.restless;
   json["crowded"] = solution.crowded;
   json["complete"] = solution.complete;

@@ -169,10 +169,27 @@ std::string outcome(const Solution& solution) {
   }
   if (solution.decided()) return "Decided: " + decided_in_words(solution);
   const Model& first = solution.models.front();
+  if (first.is_settled() && solution.odd)
+    return "Found, but not decided: take the dump that was left out once more.";
   if (first.found())
     return fmt::format("Found, but not down to one rule: {} {}.",
                        to_prose(stored_addresses(first.check)), open_rule_in_words(first));
   return "Not decided: each of these may fit by luck, or rests on what proves nothing.";
+}
+
+std::string odd_in_words(const OddDump& odd, const std::vector<std::string>& names) {
+  const std::string name =
+      odd.dump < names.size() ? printable(names[odd.dump]) : fmt::format("dump {}", odd.dump + 1);
+  if (odd.alone.empty())
+    return fmt::format(
+        "{} does not fit: the check below holds in all other dumps. It is damaged, or not of this "
+        "machine, and was left out.",
+        name);
+  return fmt::format(
+      "{} was left out: what is below holds in all other dumps. It alone shows another {}; either "
+      "it "
+      "is damaged, or that is not under the check as it is told here.",
+      name, to_prose(odd.alone));
 }
 
 std::string next_step(const Solution& solution) {
@@ -187,7 +204,8 @@ std::string next_step(const Solution& solution) {
 
 }  // namespace
 
-std::string solution_text(const Solution& solution, const Ink& ink) {
+std::string solution_text(const Solution& solution, const Ink& ink,
+                          const std::vector<std::string>& names) {
   std::string text = arithmetic(solution);
   if (!solution.complete)
     text +=
@@ -199,6 +217,8 @@ std::string solution_text(const Solution& solution, const Ink& ink) {
             "\n";
   if (solution.crowded)
     text += hanging("Very many models fit these dumps: only the likely ones were kept.", 0) + "\n";
+  if (solution.odd)
+    text += ink(Tone::bad, "Mistake: ") + hanging(odd_in_words(*solution.odd, names), 9) + "\n";
   text += hanging(outcome(solution), 0) + "\n\n";
   for (std::size_t i = 0; i < solution.models.size() && i < most_models_told; ++i)
     text += model_text(solution.models[i], i + 1, ink);

@@ -128,6 +128,65 @@ TEST_CASE("trace writes a draft that reads the dumps, and adds to it later") {
   CHECK(settings["turbo"]["at"] == "2D");
 }
 
+TEST_CASE("what moves between dumps with nothing changed is left out of a search, and said") {
+  const Bench bench;
+  // Two bytes behind the sum that count the starts.
+  const auto started = [](Bytes image, std::uint8_t count) {
+    image[0x33] = count;
+    image[0x36] = static_cast<std::uint8_t>(0x80 + count);
+    return image;
+  };
+  bench.put("idle0.bin", started(at_64_bytes(), 0));
+  bench.put("idle1.bin", started(at_64_bytes(), 1));
+  bench.put("one.bin", started(changed({{0x10, 0x24}, {0x2D, 0x91}, {0x17, 0x40}}), 3));
+  const Ran ran = bench.solve({"one.bin", "2.bin", "3.bin", "4.bin", "--idle", "idle0.bin",
+                               "--idle", "idle1.bin", "--json"});
+  const json solution = json::parse(ran.out);
+  CHECK(solution["restless"] == json::array({0x33, 0x36}));
+  CHECK(solution["models"][0]["at"] == 0x2E);
+  for (const json& model : solution["models"]) {
+    CHECK(model["at"] != 0x33);
+    CHECK(model["at"] != 0x36);
+  }
+  const Ran text = bench.solve(
+      {"one.bin", "2.bin", "3.bin", "4.bin", "--idle", "idle0.bin", "--idle", "idle1.bin"});
+  CHECK(text.out.find("33h, 36h") != std::string::npos);
+}
+
+TEST_CASE("mixed dumps let trace find the check that one setting does not show") {
+  const Bench bench;
+  bench.put("5.bin", changed({{0x10, 0x20}}));
+  const std::vector<std::string> session = {"trace",
+                                            "--idle",
+                                            "0.bin",
+                                            "--idle",
+                                            "0.bin",
+                                            "--step",
+                                            "floppy_a=1.44M:0.bin",
+                                            "--step",
+                                            "floppy_a=1.2M:5.bin",
+                                            "--json"};
+  CHECK(json::parse(bench.run(session).out)["checks"].empty());
+  std::vector<std::string> with_mixed = session;
+  for (const char* dump : {"1.bin", "2.bin", "3.bin", "4.bin"})
+    with_mixed.insert(with_mixed.end(), {"--mixed", dump});
+  with_mixed.insert(with_mixed.end(), {"-o", "draft.json"});
+  const json traced = json::parse(bench.run(with_mixed).out);
+  REQUIRE(traced["checks"].size() == 1);
+  CHECK(traced["checks"][0]["at"] == 0x2E);
+  CHECK(bench.run({"trace", "--step", "a=0:0.bin", "--step", "a=1:5.bin", "--mixed", "none.bin"})
+            .code == 2);
+
+  // What nobody saw goes along with every image of the draft.
+  for (const Ran& ran : {bench.run({"amend", "0.bin", "--layout", "draft.json", "--set",
+                                    "floppy_a=1.2M", "-o", "new.bin", "--unsound-anyway"}),
+                         bench.run({"deliver", "0.bin", "--layout", "draft.json", "--as",
+                                    "dos-program", "-o", "mend.com", "--unsound-anyway"})}) {
+    INFO(ran.err);
+    CHECK(ran.out.find("This layout is a draft.") != std::string::npos);
+  }
+}
+
 TEST_CASE("a draft to add to that is no layout is refused with its place") {
   const Bench bench;
   bench.put("odd.json", R"({"layout": "x", "title": "t", "fields": [{"id": 1}]})");
