@@ -22,6 +22,11 @@ function(rtcmend_find_fmt)
   target_include_directories(rtcmend_fmt SYSTEM PUBLIC ${headers})
 endfunction()
 
+# Thousands of addresses are put right at each start; packed they take a fortieth of the room, and a
+# short command's time falls by a twentieth.
+include(CheckLinkerFlag)
+check_linker_flag(CXX "-Wl,-z,pack-relative-relocs" RTCMEND_PACKS_RELOCATIONS)
+
 # rtcmend_link_statically(TARGET): does so when it is asked for, as a position-independent program:
 # a fixed one registers its unwind tables and sorts them at the first exception, which costs more
 # than everything else that a short command does. For Windows it is always done: nobody there has the
@@ -31,5 +36,8 @@ function(rtcmend_link_statically target)
     target_link_options(${target} PRIVATE -static)
   elseif(RTCMEND_STATIC)
     target_link_options(${target} PRIVATE -static-pie)
+    if(RTCMEND_PACKS_RELOCATIONS)
+      target_link_options(${target} PRIVATE -Wl,-z,pack-relative-relocs)
+    endif()
   endif()
 endfunction()

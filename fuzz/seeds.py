@@ -82,7 +82,7 @@ put("archive_headers", "folders", bytes([5, 0, 0, 255]) * 5)
 put("archive_headers", "claims", bytes([0, 255, 23, 1, 0, 1, 9, 3, 2, 0, 0, 9]))
 put("archive_headers", "names", bytes([10, 200, 3, 2, 11, 9, 9, 9, 13, 1, 1, 1]))
 for number, word in enumerate([b"$(: tripped)", b"`: tripped`", b"a b  c", b"it's", b"~", b"*", b"a;b",
-                               b"!x", b"caf\xc3\xa9", b"\\", b"-n", b"a=b$(x)", b"{a,b}", b"#x"]):
+                               b"!x", b"caf\xc3\xa9", b"\\", b"-n", b"a=b$(x)", b"{a,b}", b"#x", b"~root", b"."]):
     put("completion_words", f"word-{number}", word)
 put("description", "yarrow", (root / "examples/machines/yarrow.json").read_bytes())
 command(10, "yarrow", (root / "examples/machines/yarrow.json").read_bytes())

@@ -13,11 +13,19 @@
 
 namespace rtcmend {
 
+/// What an image looks like for which no layout is clear.
+enum class Looks {
+  sensible,  ///< a chip's bytes, whose checks nobody here knows
+  noise,     ///< neither the clock nor any check makes sense
+  half_read  ///< RAM bytes are unknown
+};
+
 /// What an audit says of one image.
 struct Verdict {
   /// Null: none is clearly the right one, and nothing is judged.
   std::shared_ptr<const Layout> layout;
   FindingSet findings;  ///< without a layout, those about the dump as a whole
+  Looks looks = Looks::sensible;
 
   bool is_clear() const { return layout != nullptr; }
   bool is_sound() const {
@@ -25,7 +33,7 @@ struct Verdict {
   }
 
   friend bool operator==(const Verdict& a, const Verdict& b) {
-    if (a.findings != b.findings) return false;
+    if (a.findings != b.findings || a.looks != b.looks) return false;
     if (a.layout == b.layout) return true;
     return a.is_clear() && b.is_clear() && a.layout->id == b.layout->id;
   }
@@ -43,16 +51,19 @@ Verdict judge_plainly(const Image& image, const AuditRules& rules);
 
 /// How often what was seen.
 struct AuditTally {
+  /// By what they are worth (worth.h).
   struct Count {
-    std::size_t sound = 0, unsound = 0;
+    std::size_t proven = 0, unproven = 0, broken = 0;
   };
-  std::size_t sound = 0, unsound = 0, unclear = 0;
-  std::size_t broken = 0;  ///< files that hold no dump, or could not be read
+  Count worth;
+  std::size_t sound = 0;    ///< of the proven ones
+  std::size_t no_dump = 0;  ///< files that hold no dump, or could not be read
+  std::size_t copies = 0;   ///< dumps with the settings of one before them
   std::map<std::string, Count, std::less<>> by_layout;
   std::map<std::string, std::size_t, std::less<>> by_finding;
 
-  std::size_t all() const { return sound + unsound + unclear + broken; }
-  bool all_sound() const { return unsound + unclear + broken == 0; }
+  std::size_t dumps() const { return worth.proven + worth.unproven + worth.broken; }
+  bool all_sound() const { return sound == dumps() && no_dump == 0; }
 };
 
 /// Both together.
@@ -62,7 +73,7 @@ AuditTally sum(AuditTally one, const AuditTally& other);
 class AuditCounter {
  public:
   void add(const Verdict& verdict);
-  void add_broken() { ++broken_; }
+  void add_no_dump() { ++no_dump_; }
   AuditTally tally() const;
 
  private:
@@ -72,7 +83,8 @@ class AuditCounter {
   };
   LayoutCount& count_of(const std::shared_ptr<const Layout>& layout);
 
-  std::size_t unclear_ = 0, broken_ = 0;
+  AuditTally::Count unclear_;
+  std::size_t sound_ = 0, no_dump_ = 0;
   std::vector<LayoutCount> layouts_;
   std::array<std::size_t, finding_kinds.size()> findings_{};
 };

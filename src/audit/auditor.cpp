@@ -102,7 +102,7 @@ class Auditor::Bench {
     }
     const auto checks = judge->sweep(image);
     if (!surely_healthy(image, clock, proven_by(checks))) return judge_plainly(image, rules_);
-    return {judge->layout, judge->judge(image, clock, checks)};
+    return {judge->layout, judge->judge(image, clock, checks), Looks::sensible};
   }
 
  private:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
 #include <dirent.h>
 #include <memory>
@@ -14,10 +15,13 @@ namespace rtcmend {
 
 namespace {
 
-enum class Kind { file, folder, other };
+enum class Kind { file, folder, link, other };
 
 Kind kind_of_mode(mode_t mode) {
   if (S_ISDIR(mode)) return Kind::folder;
+#ifdef S_ISLNK
+  if (S_ISLNK(mode)) return Kind::link;
+#endif
   return S_ISREG(mode) ? Kind::file : Kind::other;
 }
 
@@ -33,6 +37,7 @@ Kind kind_of(const std::string& folder, const dirent& entry) {
 Kind kind_of(const std::string& folder, const dirent& entry) {
   if (entry.d_type == DT_DIR) return Kind::folder;
   if (entry.d_type == DT_REG) return Kind::file;
+  if (entry.d_type == DT_LNK) return Kind::link;
   if (entry.d_type != DT_UNKNOWN) return Kind::other;
   struct stat found {};
   if (::lstat((folder + "/" + entry.d_name).c_str(), &found) != 0) return Kind::other;
@@ -53,6 +58,22 @@ bool is_folder(const std::string& path) {
   return S_ISDIR(found.st_mode);
 }
 
+std::string target_of_link(const std::string& path) {
+#ifdef _WIN32
+  static_cast<void>(path);
+  return {};
+#else
+  // "folder/" is what the link leads to; the link itself is asked for without the slash.
+  std::string plain = path;
+  while (plain.size() > 1 && plain.ends_with('/')) plain.pop_back();
+  struct stat found {};
+  if (::lstat(plain.c_str(), &found) != 0 || !S_ISLNK(found.st_mode)) return {};
+  const std::unique_ptr<char, void (*)(void*)> target(::realpath(plain.c_str(), nullptr),
+                                                      std::free);
+  return target ? std::string(target.get()) : std::string();
+#endif
+}
+
 Tree::Tree(std::string path) {
   if (!is_folder(path)) {
     only_ = std::move(path);
@@ -69,7 +90,9 @@ std::vector<Tree::Entry> Tree::entries_of(const std::string& folder) {
   while (const dirent* entry = ::readdir(listing.get())) {
     if (is_dots(entry->d_name)) continue;
     const Kind kind = kind_of(folder, *entry);
-    if (kind != Kind::other) entries.push_back({entry->d_name, kind == Kind::folder});
+    if (kind == Kind::link) ++links_;
+    if (kind == Kind::file || kind == Kind::folder)
+      entries.push_back({entry->d_name, kind == Kind::folder});
   }
   // Last name first, so that the next one can be taken off the end.
   std::sort(entries.begin(), entries.end(),

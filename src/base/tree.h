@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,9 @@ class Tree {
   /// Whether there is no folder: the path that is left was named, not found.
   bool is_single() const { return only_.has_value(); }
 
+  /// How many links were passed over so far.
+  std::size_t links() const { return links_; }
+
  private:
   struct Entry {
     std::string name;
@@ -33,12 +37,17 @@ class Tree {
     std::vector<Entry> left;
   };
 
-  static std::vector<Entry> entries_of(const std::string& folder);
+  std::vector<Entry> entries_of(const std::string& folder);
   void enter(const std::string& folder);
 
   std::optional<std::string> only_;  ///< a single file
   std::vector<Level> levels_;
+  std::size_t links_ = 0;
 };
+
+/// Where a path leads that is a link, or ends in one: the whole way, without links. Empty for a
+/// path that is none.
+std::string target_of_link(const std::string& path);
 
 /// Whether the path leads to a folder, links followed. Refuses (Error, input) one that leads
 /// nowhere.

@@ -131,6 +131,11 @@ void carry_alarms(const Image& before, const ClockMode& mode, Image& image) {
 
 }  // namespace
 
+std::string mode_words(const ClockMode& mode) {
+  return fmt::format("{} on a {}-hour dial", mode.binary ? "binary" : "BCD",
+                     mode.hours_24 ? 24 : 12);
+}
+
 std::optional<ClockMode> mode_of(const Image& image) {
   const auto byte = image.at(reg::b);
   if (!byte) return std::nullopt;

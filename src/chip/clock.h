@@ -16,6 +16,9 @@ struct ClockMode {
   friend bool operator==(const ClockMode&, const ClockMode&) = default;
 };
 
+/// "BCD on a 24-hour dial".
+std::string mode_words(const ClockMode& mode);
+
 /// A clock byte that cannot be what it says.
 struct ClockFault {
   Address at;

@@ -1,22 +1,22 @@
 #include "audit/audit.h"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <thread>
-#include <unordered_map>
+#include <utility>
 
-#include "audit/auditor.h"
 #include "base/error.h"
 #include "base/ordered.h"
 #include "base/text.h"
+#include "cli/audit_printer.h"
 #include "cli/audit_sources.h"
+#include "cli/audit_worker.h"
 #include "cli/commands.h"
 #include "cli/layout_file.h"
 #include "cli/patience.h"
 #include "cli/print.h"
-#include "forms/form.h"
-#include "forms/sizes.h"
-#include "layout/library.h"
+#include "render/audit_csv.h"
 #include "render/audit_json.h"
 #include "terminal/audit.h"
 
@@ -28,11 +28,17 @@ struct AuditOptions {
   std::vector<std::string> paths;
   std::string layout;
   std::string packed;
+  std::string only, sort, table;
+  bool wide = false;
   int jobs = 0;
   Voice voice;
 };
 
 constexpr int most_jobs = 256;
+
+constexpr std::array orders = {
+    std::pair{"worth", LineOrder::worth}, std::pair{"name", LineOrder::name},
+    std::pair{"layout", LineOrder::layout}, std::pair{"copies", LineOrder::copies}};
 
 unsigned jobs_of(const AuditOptions& given) {
   if (given.jobs < 0 || given.jobs > most_jobs)
@@ -46,151 +52,66 @@ std::size_t packed_size(const std::string& packed) {
   return packed.empty() ? 0 : static_cast<std::size_t>(*parse_integer(packed));
 }
 
-/// What became of a batch.
-struct BatchResult {
-  std::string text;
-  AuditCounter counter;
-  std::size_t count = 0;
-};
+std::unique_ptr<AuditLines> lines_for(const AuditOptions& given) {
+  if (given.voice.json) return std::make_unique<AuditJson>();
+  if (!given.table.empty()) return std::make_unique<AuditCsv>();
+  return std::make_unique<AuditText>(given.voice.ink(),
+                                     given.wide ? AuditText::Width::whole : AuditText::Width::page);
+}
 
-/// A thread's part: reads, judges, and writes down.
-class BatchWorker {
- public:
-  BatchWorker(const AuditRules& rules, const AuditLines& lines, std::size_t image_size)
-      : auditor_(rules), lines_(lines), image_size_(image_size) {}
+AuditPrinter::Wanted wanted_by(const AuditOptions& given) {
+  AuditPrinter::Wanted wanted;
+  for (const Worth worth : {Worth::proven, Worth::unproven, Worth::broken})
+    if (given.only == name(worth)) wanted.only = worth;
+  for (const auto& [word, order] : orders)
+    if (given.sort == word) wanted.order = order;
+  return wanted;
+}
 
-  BatchResult operator()(AuditBatch batch) {
-    BatchResult result;
-    std::visit([&](const auto& some) { audit(some, result); }, batch);
-    return result;
-  }
+SortedBy sorted_by(LineOrder order) {
+  if (order == LineOrder::name) return SortedBy::name;
+  return order == LineOrder::layout ? SortedBy::layout : SortedBy::nothing;
+}
 
- private:
-  void audit(const FileBatch& batch, BatchResult& result) {
-    for (const auto& [path, named] : batch.files) {
-      const AuditSubject subject{path, {}, {}};
-      try {
-        audit_dump(subject, named ? read_whole(path) : read_found(path), result);
-      } catch (const Error& error) {
-        add_broken(subject, error.message(), result);
-      }
-    }
-  }
-
-  void audit(const MemberBatch& batch, BatchResult& result) {
-    for (const Member& member : batch.members) {
-      const AuditSubject subject{batch.archive, member.name, {}};
-      if (!member.trouble.empty())
-        add_broken(subject, member.trouble, result);
-      else
-        audit_dump(subject, member.content, result);
-    }
-  }
-
-  void audit(const PackedBatch& batch, BatchResult& result) {
-    AuditSubject subject{batch.path, {}, batch.first};
-    const std::string name = lines_.name(subject);
-    std::string_view rest = batch.bytes;
-    for (; rest.size() >= image_size_; rest.remove_prefix(image_size_), ++*subject.number)
-      add(name, subject.number, auditor_.judge(bytes_of(rest.substr(0, image_size_))), result);
-    if (!rest.empty())
-      add_broken(subject, fmt::format("the last {} bytes make no whole image", rest.size()),
-                 result);
-  }
-
-  void audit(const BrokenBatch& batch, BatchResult& result) {
-    add_broken({batch.path, {}, {}}, batch.trouble, result);
-  }
-
-  void audit_dump(const AuditSubject& subject, std::string_view content, BatchResult& result) {
-    try {
-      const Dump dump = read_dump(content, subject.path);
-      Verdict verdict = auditor_.judge(dump.image);
-      if (!dump.misread.empty()) verdict.findings.add(FindingKind::misread_before);
-      add(lines_.name(subject), subject.number, verdict, result);
-    } catch (const Error& error) {
-      add_broken(subject, error.message(), result);
-    }
-  }
-
-  static std::span<const std::uint8_t> bytes_of(std::string_view text) {
-    return {reinterpret_cast<const std::uint8_t*>(text.data()), text.size()};
-  }
-
-  void add(const std::string& name, std::optional<std::size_t> number, const Verdict& verdict,
-           BatchResult& result) {
-    const AuditLines::Wording& wording = words_for(verdict);
-    result.text += wording.before;
-    result.text += name;
-    if (number) lines_.add_number(*number, result.text);
-    result.text += wording.behind;
-    result.counter.add(verdict);
-    ++result.count;
-  }
-
-  void add_broken(const AuditSubject& subject, const std::string& trouble, BatchResult& result) {
-    result.text += lines_.broken(subject, trouble);
-    result.counter.add_broken();
-    ++result.count;
-  }
-
-  const AuditLines::Wording& words_for(const Verdict& verdict) {
-    constexpr std::size_t most = 4096;  // far more than come up, but memory shall stay flat
-    if (const auto known = wordings_.find(verdict); known != wordings_.end()) return known->second;
-    if (wordings_.size() >= most) wordings_.clear();
-    return wordings_.emplace(verdict, lines_.wording(verdict)).first->second;
-  }
-
-  struct HashOfVerdict {
-    std::size_t operator()(const Verdict& verdict) const {
-      // Few layouts come up, and what is equal must have one hash: the length of the name will do.
-      const std::size_t layout = verdict.is_clear() ? verdict.layout->id.size() : 0;
-      return std::hash<std::uint64_t>{}(verdict.findings.bits) ^ layout << 56;
-    }
-  };
-
-  Auditor auditor_;
-  const AuditLines& lines_;
-  std::size_t image_size_;
-  std::unordered_map<Verdict, AuditLines::Wording, HashOfVerdict> wordings_;
-};
-
-std::unique_ptr<AuditLines> lines_for(const Voice& voice) {
-  if (voice.json) return std::make_unique<AuditJson>();
-  return std::make_unique<AuditText>(voice.ink());
+std::shared_ptr<const Layout> layout_given(const AuditOptions& given, std::size_t image_size) {
+  if (given.layout.empty()) return nullptr;
+  auto named = std::make_shared<const Layout>(layout_named(given.layout));
+  if (image_size != 0 && named->size > image_size)
+    refuse("--packed", fmt::format("the layout {} needs {} bytes", named->id, named->size),
+           fmt::format("--packed {}, or another layout", named->size));
+  return named;
 }
 
 int audit(const AuditOptions& given) {
   const unsigned jobs = jobs_of(given);
+  if (given.voice.json && !given.table.empty())
+    refuse("--table", "the output is one or the other: a table, or JSON", "leave --json out");
   const std::size_t image_size = packed_size(given.packed);
-  std::shared_ptr<const Layout> named;
-  if (!given.layout.empty()) named = std::make_shared<const Layout>(layout_named(given.layout));
-  if (named && image_size != 0 && named->size > image_size)
-    refuse("--packed", fmt::format("the layout {} needs {} bytes", named->id, named->size),
-           fmt::format("--packed {}, or another layout", named->size));
-  const AuditRules rules{{}, named};
+  const AuditRules rules{{}, layout_given(given, image_size)};
+  const AuditPrinter::Wanted wanted = wanted_by(given);
 
-  const auto lines = lines_for(given.voice);
-  AuditTally total;
+  const auto lines = lines_for(given);
   Patience patience;
   const Watch watch = patience.watch();
   AuditSource source(given.paths, image_size, [&] { return watch.stopped(); });
-  using Work = Ordered<AuditBatch, BatchResult>;
+  AuditPrinter printer(*lines, wanted, rules.named);
+  const AuditWorker::Order order{rules, *lines, image_size, KeySecret::fresh(),
+                                 sorted_by(wanted.order)};
+  using Work = Ordered<AuditBatch, AuditBatchResult>;
   const auto next = [&] { return watch.stopped() ? std::nullopt : source.next(); };
   const auto make_worker = [&]() -> Work::Worker {
-    return [worker = std::make_shared<BatchWorker>(rules, *lines, image_size)](AuditBatch batch) {
-      return (*worker)(std::move(batch));
+    return [worker = std::make_shared<AuditWorker>(order)](const AuditBatch& batch) {
+      return (*worker)(batch);
     };
   };
-  const auto take = [&](const BatchResult& result) {
-    print(result.text);
-    total = sum(std::move(total), result.counter.tally());
-    patience.count(total.all());
+  const auto take = [&](const AuditBatchResult& result) {
+    printer.take(result);
+    patience.count(printer.lines());
   };
   Work::run(jobs, {next, make_worker, take});
   const bool complete = !watch.stopped();
-  print(lines->summary(total, complete));
-  return complete && total.all_sound() ? exit_good : exit_bad;
+  printer.finish(source.aside(), complete);
+  return complete && printer.tally().all_sound() ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -200,11 +121,18 @@ Action set_up_audit(Options& options) {
   options.words(given->paths, "PATH", "dumps, folders of them, tar or zip archives");
   options.value(given->layout, "--layout", "ID|FILE",
                 "judge every image by this layout; each is identified when left out");
+  options.choice(given->only, "--only", {"proven", "unproven", "broken"},
+                 "show these alone; what could not be read is with the broken ones");
+  options.choice(given->sort, "--sort", {"worth", "name", "layout", "copies"},
+                 "the order of the lines; as the dumps are found when left out");
+  options.flag(given->wide, "--wide", "whole names, and the ids of all that was found");
+  options.choice(given->table, "--table", {"csv"}, "a table for a spreadsheet, without a summary");
   options.choice(given->packed, "--packed", {"64", "128"},
                  "each file holds many images of this many bytes, back to back");
   options.value(given->jobs, "--jobs", "N", "threads; one for each processor when left out");
   add_voice(options, given->voice);
   options.example("rtcmend audit dumps/ collection.tar.gz");
+  options.example("rtcmend audit dumps/ --only proven --sort copies");
   options.example("rtcmend audit --packed 64 all.bin --layout at --json");
   return [given] { return audit(*given); };
 }

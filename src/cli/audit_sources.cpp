@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <utility>
 
+#include "audit/not_a_dump.h"
 #include "base/error.h"
 
 namespace rtcmend {
@@ -17,7 +18,11 @@ constexpr std::size_t member_bytes_a_batch = 256 * 1024;
 AuditSource::AuditSource(const std::vector<std::string>& paths, std::size_t image_size,
                          std::function<bool()> stopped)
     : image_size_(image_size), stopped_(std::move(stopped)) {
-  for (const std::string& path : paths) trees_.emplace_back(path);
+  for (const std::string& path : paths) {
+    trees_.emplace_back(path);
+    if (std::string target = target_of_link(path); !target.empty())
+      met_.followed.emplace_back(path, std::move(target));
+  }
 }
 
 bool AuditSource::holds_many(const std::string& path) const {
@@ -28,7 +33,11 @@ std::optional<AuditSource::Found> AuditSource::next_found() {
   while (!trees_.empty()) {
     try {
       const bool named = trees_.front().is_single();
-      if (auto path = trees_.front().next()) return Found{std::move(*path), {}, named};
+      while (auto path = trees_.front().next()) {
+        if (named || !is_leftover(*path)) return Found{std::move(*path), {}, named};
+        ++met_.leftovers;
+      }
+      met_.links_passed_over += trees_.front().links();
       trees_.pop_front();
     } catch (const Error& error) {
       return Found{error.where(), error.message(), false};
@@ -74,6 +83,10 @@ std::optional<AuditBatch> AuditSource::next_members() {
       if (!member) {
         archive_.reset();
         break;
+      }
+      if (is_leftover(member->name)) {
+        ++met_.leftovers;
+        continue;
       }
       bytes += member->content.size();
       batch.members.push_back(std::move(*member));

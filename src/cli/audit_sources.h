@@ -12,6 +12,7 @@
 #include "base/archive.h"
 #include "base/files.h"
 #include "base/tree.h"
+#include "render/audit_lines.h"
 
 namespace rtcmend {
 
@@ -49,6 +50,9 @@ class AuditSource {
 
   std::optional<AuditBatch> next();
 
+  /// What was met so far that gave no batch.
+  const AuditAside& aside() const { return met_; }
+
  private:
   struct Packed {
     std::string path;
@@ -77,6 +81,7 @@ class AuditSource {
   std::size_t image_size_;
   std::function<bool()> stopped_;
   std::deque<Tree> trees_;
+  AuditAside met_;
   std::optional<Found> aside_;  ///< comes behind the files handed out last, and is no plain file
   std::unique_ptr<Opened> archive_;
   std::unique_ptr<Packed> packed_;

@@ -7,6 +7,7 @@
 #include "cli/units.h"
 #include "render/retention_json.h"
 #include "terminal/compare.h"
+#include "terminal/heading.h"
 #include "terminal/retention.h"
 
 namespace rtcmend {
@@ -52,9 +53,11 @@ int compare_dumps(const CompareOptions& given) {
   if (given.voice.json) {
     Json json = compare_json(comparison, *wanted.layout);
     if (without_power) json["retention"] = retention_json(*without_power);
+    add_layout(wanted.layout.get(), json);
     print_json(json);
   } else {
-    print(compare_text(comparison, *wanted.layout, given.voice.ink()));
+    print(layout_mark(*wanted.layout) +
+          compare_text(comparison, *wanted.layout, given.voice.ink()));
     if (without_power) print(retention_text(*without_power, given.voice.ink()));
   }
   return comparison.equal && kept(without_power) ? exit_good : exit_bad;

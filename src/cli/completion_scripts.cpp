@@ -87,8 +87,9 @@ constexpr std::string_view fish_script = R"script(function __rtcmend_lines
   set -l typing (commandline -ct)
   $done[1] __complete $done[2..-1] "$typing" 2>/dev/null
 end
+# Fish quotes what it completes, but for a ~ at the beginning: such words are left to be typed.
 function __rtcmend_words
-  __rtcmend_lines | string match -v ':files'
+  __rtcmend_lines | string match -v ':files' | string match -v '~*'
 end
 function __rtcmend_wants_files
   __rtcmend_lines | string match -q ':files'

@@ -8,9 +8,11 @@
 #include "cli/layout_file.h"
 #include "cli/output.h"
 #include "cli/print.h"
+#include "desk/confession.h"
 #include "forms/form_table.h"
 #include "make/undo.h"
 #include "terminal/columns.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 
@@ -29,7 +31,8 @@ Form target_form(const Output& output) {
          "--to " + list_of_forms());
 }
 
-void tell(const ConvertOptions& given, const Dump& dump, Form form) {
+/// `mark`: by whose word the layout is named.
+void tell(const ConvertOptions& given, const Dump& dump, Form form, const std::string& mark) {
   Json json;
   json["output"] = given.output.path;
   json["size"] = dump.image.size();
@@ -39,15 +42,10 @@ void tell(const ConvertOptions& given, const Dump& dump, Form form) {
   std::string text =
       fmt::format("Wrote {}: {} bytes, from {} to {}.\n", printable(given.output.path),
                   dump.image.size(), name(dump.form), name(form));
-  if (!dump.misread.empty() && form != Form::json)
-    text +=
-        "Note: " +
-        hanging(
-            "the input says that its bytes come from a misread dump, and only the json form can "
-            "say so; " +
-                join(dump.misread, " "),
-            6) +
-        "\n";
+  text += mark;
+  if (form != Form::json)
+    for (const Finding& said : confessed(dump.confession))
+      text += "Note: " + hanging(said.text + " Only the json form can say so.", 6) + "\n";
   if (given.voice.json) text = to_line(json) + "\n";
   if (given.output.path == "-")
     print_aside(text);
@@ -71,15 +69,16 @@ int convert(const ConvertOptions& given) {
   Dump dump = read_for_size(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
-  std::string layout_id = dump.layout;
+  std::string layout_id = dump.layout, mark;
   if (!given.source.layout.empty()) {
     const Layout layout = layout_for(dump, spoken_name(given.source.path),
                                      given_layout(given.source.layout), Shelf());
     layout_id = layout.id;
+    mark = layout_mark(layout);
     inputs.add(layout.files);
   }
-  write_image({dump.image, form, layout_id, dump.note, dump.misread}, given.output, inputs);
-  tell(given, dump, form);
+  write_image({dump.image, form, layout_id, dump.note, dump.confession}, given.output, inputs);
+  tell(given, dump, form, mark);
   return exit_good;
 }
 

@@ -19,6 +19,7 @@
 #include "terminal/advice.h"
 #include "terminal/columns.h"
 #include "terminal/delivery.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 
@@ -93,14 +94,14 @@ void tell(const DeliverOptions& given, const Made& made) {
   std::string text;
   if (given.voice.json) {
     Json json = carried_json(carried);
-    json["layout"] = layout.id;
+    add_layout(&layout, json);
     json["sound"] = made.ready.examination.sound;
     json["code"] = made.delivery.code;
     json["left_alone"] = made.delivery.left_alone;
     json["faults"] = faults_of(made.ready);
     text = to_line(json) + "\n";
   } else {
-    text = written_bytes_text(made.delivery) +
+    text = layout_mark(layout) + written_bytes_text(made.delivery) +
            carried_text(carried, aside ? Ink() : given.voice.ink()) + part_text(given, made.opened);
     for (const std::string& fault : faults_of(made.ready))
       text += "Not sound: " + printable(fault) + "\n";

@@ -15,6 +15,7 @@
 #include "render/drift_json.h"
 #include "terminal/columns.h"
 #include "terminal/drift.h"
+#include "terminal/heading.h"
 #include "upkeep/drift_log.h"
 
 namespace rtcmend {
@@ -134,6 +135,7 @@ int measure(const DriftOptions& given) {
     add_to_log(given.log, fresh);
     return tell_first(all.front(), given.voice);
   }
+  if (!given.voice.json) print(layout_mark(given_layout(given.source.layout)));
   const Drift found = drift(all);  // before anything is logged: what it refuses stays out
   add_to_log(given.log, fresh);
   return tell(found, given.voice);

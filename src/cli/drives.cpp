@@ -8,6 +8,7 @@
 #include "cli/print.h"
 #include "render/drives_json.h"
 #include "terminal/drives.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 
@@ -66,7 +67,8 @@ int drives(const DrivesOptions& given) {
   if (given.voice.json)
     print_json(drives_json(card));
   else
-    print(drives_text(card, given.all ? advice.matches.size() : usually_shown, given.voice.ink()));
+    print(layout_mark(layout) +
+          drives_text(card, given.all ? advice.matches.size() : usually_shown, given.voice.ink()));
   return fits_somehow(advice) ? exit_good : exit_bad;
 }
 

@@ -6,6 +6,7 @@
 #include "cli/print.h"
 #include "render/diagnosis_json.h"
 #include "terminal/diagnosis.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 
@@ -17,22 +18,32 @@ struct ExplainOptions {
   Voice voice;
 };
 
-Explanation explained(const ExplainOptions& given) {
+/// With the layout that the dump was judged by; null without a dump.
+struct Explained {
+  Explanation explanation;
+  std::shared_ptr<const Layout> layout;
+};
+
+Explained explained(const ExplainOptions& given) {
   if (given.source.path.empty()) {
     if (!given.source.layout.empty() || !given.source.form.empty())
       refuse("--dump", "--layout and --form need a dump", "rtcmend explain 161 163 --dump FILE");
-    return explain(given.codes);
+    return {explain(given.codes), nullptr};
   }
   const Opened opened = open_dump(given.source);
-  return explain(given.codes, opened.examination, *opened.layout);
+  return {explain(given.codes, opened.examination, *opened.layout), opened.layout};
 }
 
 int explain_codes(const ExplainOptions& given) {
-  const Explanation explanation = explained(given);
-  if (given.voice.json)
-    print_json(explain_json(explanation));
-  else
+  const auto [explanation, layout] = explained(given);
+  if (given.voice.json) {
+    Json json = explain_json(explanation);
+    add_layout(layout.get(), json);
+    print_json(json);
+  } else {
+    if (layout) print(layout_mark(*layout));
     print(explain_text(explanation, given.voice.ink()));
+  }
   return exit_good;
 }
 

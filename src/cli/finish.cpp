@@ -7,6 +7,7 @@
 #include "cli/commands.h"
 #include "cli/part_option.h"
 #include "desk/change.h"
+#include "desk/confession.h"
 #include "desk/ready.h"
 #include "terminal/report.h"
 
@@ -78,9 +79,15 @@ void check_fit(const Made& made, const Finish& finish) {
 }
 
 int write_and_report(const Made& made, const Finish& finish) {
-  const Report report = report_on(made, finish, checked(made, finish));
-  write_image({made.image, report.form, made.layout.id, made.note, confession(made.reading)},
-              finish.output, made.inputs);
+  const Readiness ready = checked(made, finish);
+  const Confession said = confession(ready, made.reading);
+  Report report = report_on(made, finish, ready);
+  if (!said.is_empty() && report.form != Form::json)
+    report.notes.emplace_back(
+        "This form cannot say what is wrong with its bytes: read again, they may pass for proven. "
+        "The json form says it.");
+  write_image({made.image, report.form, made.layout.id, made.note, said}, finish.output,
+              made.inputs);
   tell(report, finish.voice, made.output_taken || report.output == "-");
   return report.sound && !report.insisted ? exit_good : exit_bad;
 }

@@ -6,6 +6,7 @@
 #include "cli/print.h"
 #include "render/diagnosis_json.h"
 #include "terminal/diagnosis.h"
+#include "terminal/heading.h"
 
 namespace rtcmend {
 
@@ -23,10 +24,13 @@ int forecast_codes(const ForecastOptions& given) {
   opened.examination =
       with_part(std::move(opened.examination), given.part, opened.dump.image, *opened.layout);
   const Forecast foretold = forecast(opened.examination, *opened.layout);
-  if (given.voice.json)
-    print_json(forecast_json(foretold));
-  else
-    print(forecast_text(foretold, given.voice.ink()));
+  if (given.voice.json) {
+    Json json = forecast_json(foretold);
+    add_layout(opened.layout.get(), json);
+    print_json(json);
+  } else {
+    print(layout_mark(*opened.layout) + forecast_text(foretold, given.voice.ink()));
+  }
   return foretold.codes.empty() && !foretold.misread ? exit_good : exit_bad;
 }
 

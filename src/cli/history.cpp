@@ -105,8 +105,12 @@ int tell_history(const HistoryOptions& given) {
   std::vector<HistoryItem> items;
   items.reserve(leaves.size());
   for (Leaf& leaf : leaves) {
-    if (leaf.dump && leaf.dump->image.size() == layout.size)
-      leaf.item.reading = reading_findings(judge_as_read(*leaf.dump, layout, std::nullopt, shelf));
+    if (leaf.dump) {
+      const Dump dump = once(*leaf.dump, layout, shelf);
+      leaf.item.image = dump.image;
+      if (dump.image.size() >= layout.size)
+        leaf.item.reading = reading_findings(judge_as_read(dump, layout, std::nullopt, shelf));
+    }
     items.push_back(std::move(leaf.item));
   }
   const History told = history(std::move(items), layout);

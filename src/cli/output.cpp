@@ -54,7 +54,7 @@ std::optional<Form> told_form(const Output& output) {
 
 void write_image(const ToWrite& what, const Output& output, const Inputs& inputs) {
   keep_raw_bytes_off_the_terminal(output, what.form);
-  const WriteOptions options{fill_of(output), what.layout, what.note, what.misread};
+  const WriteOptions options{fill_of(output), what.layout, what.note, what.confession};
   write_whole(output.path, write_dump(what.image, what.form, options), rules(output, inputs));
 }
 

@@ -31,9 +31,9 @@ std::optional<Form> told_form(const Output& output);
 struct ToWrite {
   const Image& image;
   Form form;
-  std::string layout;                     ///< id, for the json form; may be empty
-  std::string note;                       ///< the same
-  std::vector<std::string> misread = {};  ///< the same, what was wrong with the reading
+  std::string layout;          ///< id, for the json form; may be empty
+  std::string note;            ///< the same
+  Confession confession = {};  ///< the same
 };
 
 /// Writes it whole or not at all. Throws Error.

@@ -16,6 +16,7 @@
 #include "identify/identify.h"
 #include "layout/privacy.h"
 #include "render/trace_json.h"
+#include "terminal/heading.h"
 #include "terminal/trace.h"
 
 namespace rtcmend {
@@ -142,9 +143,10 @@ int trace_session(const TraceOptions& given) {
   const Draft draft = merged(given, known, draft_layout(found), steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
-  const std::string text =
-      given.voice.json ? to_line(trace_json(found, draft)) + "\n"
-                       : trace_text(found, draft, given.voice.ink()) + written(given.output);
+  const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
+                                            : layout_mark(known.layout) +
+                                                  trace_text(found, draft, given.voice.ink()) +
+                                                  written(given.output);
   if (given.output == "-")
     print_aside(text);
   else

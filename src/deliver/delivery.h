@@ -10,6 +10,7 @@
 #include "base/advice.h"
 #include "base/image.h"
 #include "check/check.h"
+#include "chip/clock.h"
 
 namespace rtcmend {
 
@@ -57,6 +58,9 @@ struct Parcel {
   std::vector<Check> checks;        ///< of the layout
   Addresses hidden;                 ///< bytes of a password, ascending: no screen shows them
   ClockPolicy clock = ClockPolicy::keep;
+  /// PC firmware reads the clock, which asks for BCD on a 24-hour dial whatever register B says
+  /// (RBIL61, INT 1Ah AH = 02h): a time that is not the image's own is written so.
+  bool of_a_pc = false;
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;
   Occasion occasion = Occasion::once;
@@ -88,6 +92,10 @@ struct Delivery {
 /// CRC-16/IBM-3740 over the known RAM bytes but a password's, which it would give away: the code
 /// that the programs show.
 std::uint16_t open_code(const Image& image, const Addresses& hidden);
+
+/// How the clock counts once the parcel's time was set, when that is not how its image has it;
+/// nothing where it stays as it is.
+std::optional<ClockMode> other_mode(const Parcel& parcel);
 
 /// Makes what writes the image. It is the caller's business that the image is sound. Refuses
 /// (Error) what the way cannot do: a clock policy, an occasion.

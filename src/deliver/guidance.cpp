@@ -135,6 +135,13 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
             ? "The image's time is written; set the present one with DATE and TIME."
             : "The clock is started and else left alone: set it with the DOS commands DATE and "
               "TIME.");
+  if (parcel.clock == ClockPolicy::ask && parcel.of_a_pc)
+    lines.push_back("The time that you type is written in " + mode_words(ClockMode{}) +
+                    ", as PC firmware reads it.");
+  if (other_mode(parcel))
+    lines.push_back("A clock that is set or started here counts in " + mode_words(ClockMode{}) +
+                    ", as PC firmware reads it; the image has " +
+                    mode_words(*mode_of(parcel.image)) + ".");
   if (parcel.image.size() == Image::large_size &&
       (way == Way::debugger_script || way == Way::keyboard_program))
     lines.push_back(

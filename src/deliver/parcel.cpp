@@ -68,6 +68,7 @@ Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   parcel.checks = layout.checks;
   parcel.hidden = private_bytes(layout);
   reset_shutdown_reason(parcel.image, layout.checks);
+  parcel.of_a_pc = is_of_a_pc(layout);
   parcel.century = century_place(layout);
   parcel.unsteady = unsteady_bytes(layout);
   parcel.warnings = layout.when_writing;

@@ -10,6 +10,9 @@ namespace rtcmend {
 
 namespace {
 
+// Register B (DS12885): DM and 24/12.
+constexpr int binary_bit = 0x04, hours_24_bit = 0x02;
+
 bool contains(const Addresses& addresses, Address at) {
   return std::find(addresses.begin(), addresses.end(), at) != addresses.end();
 }
@@ -49,6 +52,16 @@ std::optional<int> century_value(const Image& image, std::optional<Address> at) 
   return std::nullopt;
 }
 
+/// The clock bytes of an image, in another way of counting.
+void count_in(const ClockMode& mode, const std::optional<DateTime>& time, Image& image) {
+  const auto a = image.at(reg::a);
+  if (time && can_be_set(*time)) start_clock(*time, mode, image);
+  if (a) image.set(reg::a, *a);
+  const int b = image.at(reg::b).value_or(usual_b) & ~(binary_bit | hours_24_bit);
+  image.set(reg::b, static_cast<std::uint8_t>(b | (mode.binary ? binary_bit : 0) |
+                                              (mode.hours_24 ? hours_24_bit : 0)));
+}
+
 /// The clock and control bytes as they may be written: the oscillator on, no SET.
 void make_writable(Image& image, const std::vector<int>& running_dividers) {
   const auto a = image.at(reg::a).value_or(usual_a);
@@ -67,17 +80,25 @@ void make_writable(Image& image, const std::vector<int>& running_dividers) {
 
 }  // namespace
 
+std::optional<ClockMode> other_mode(const Parcel& parcel) {
+  if (!parcel.of_a_pc || parcel.clock == ClockPolicy::image) return std::nullopt;
+  const auto own = mode_of(parcel.image);
+  if (!own || *own == ClockMode{}) return std::nullopt;
+  return ClockMode{};
+}
+
 WritePlan plan_writing(const Parcel& parcel) {
   WritePlan plan;
   plan.image = parcel.image;
   plan.century = free_century(parcel);
-  plan.has_time =
-      read_clock(parcel.image, century_value(parcel.image, plan.century)).time.has_value();
+  const auto time = read_clock(parcel.image, century_value(parcel.image, plan.century)).time;
+  plan.has_time = time.has_value();
   if (parcel.clock == ClockPolicy::image && !plan.has_time)
     refuse_choice(
         "clock", "the image holds no date and time that a clock could have",
         Advice{{"Let the program ask for the time", Act{Act::Kind::choose, "clock", "ask"}},
                {"Or set the clock of the image first", Act{Act::Kind::set_clock, {}, {}}}});
+  if (const auto mode = other_mode(parcel)) count_in(*mode, time, plan.image);
   make_writable(plan.image, parcel.running_dividers);
   const Addresses last = check_bytes(parcel.checks);
   for (Address at = Image::ram_start; at < parcel.image.size(); ++at) {

@@ -93,6 +93,8 @@ std::string announcement(const Parcel& parcel, const WritePlan& plan) {
   for (std::size_t i = 0; i < std::min(parcel.fields.size(), most_fields); ++i)
     text += line("  " + parcel.fields[i]);
   text += line("Time in the image: " + time_in(parcel));
+  if (other_mode(parcel))
+    text += line("A clock that is set counts in " + mode_words(ClockMode{}) + ".");
   const char* why = plan.left_alone.empty() ? "" : " (the image does not know them)";
   text += line(fmt::format("RAM bytes to write: {}; left alone: {}{}",
                            plan.order.size() + plan.century.has_value(), to_prose(plan.left_alone),

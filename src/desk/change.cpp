@@ -87,20 +87,11 @@ Image amended(const Image& image, const Layout& layout, const std::vector<Findin
   return amend(now, layout, amendment.settings, amendment.clock);
 }
 
-namespace {
-
-std::string in_words(const ClockMode& mode) {
-  return fmt::format("{} on a {}-hour dial", mode.binary ? "binary" : "BCD",
-                     mode.hours_24 ? 24 : 12);
-}
-
-}  // namespace
-
 std::string mode_change(const Image& before, const Image& after) {
   const auto old = mode_of(before), now = mode_of(after);
   if (!old || !now || *old == *now) return {};
   return fmt::format("The clock now counts in {}, as PC firmware reads it; register B had {}.",
-                     in_words(*now), in_words(*old));
+                     mode_words(*now), mode_words(*old));
 }
 
 std::vector<Change> changes(const Image& before, const Image& after, const Layout& layout) {

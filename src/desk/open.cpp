@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "desk/confession.h"
 #include "identify/identify.h"
 #include "judge/health.h"
 #include "judge/misreads.h"
@@ -55,20 +56,6 @@ void need_room_for(const Layout& layout, const Image& image, const std::string& 
                      layout.size),
          "another layout, or none, to have it identified");
 }
-
-namespace {
-
-/// What a file says of its own bytes.
-std::vector<Finding> confessed(const Dump& dump) {
-  if (dump.misread.empty()) return {};
-  return {{FindingKind::misread_before,
-           {},
-           "This file says that its bytes come from a misread dump: " + join(dump.misread, " "),
-           "Read the chip again, and begin with that dump.",
-           "the file itself"}};
-}
-
-}  // namespace
 
 std::optional<Layout> clear_layout_for(const Dump& dump, const std::string& name,
                                        const Shelf& shelf) {
@@ -122,7 +109,7 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
                           const Shelf& shelf) {
   Examination examination = examine_whole(
       dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
-  std::vector<Finding> more = confessed(dump);
+  std::vector<Finding> more = confessed(dump.confession);
   if (dump.mirrored)
     more.push_back(reading_findings(examination).empty() ? half_of_mirror_finding(dump.image)
                                                          : mirror_finding());

@@ -76,11 +76,4 @@ void need_ready(const Readiness& readiness, const std::string& name) {
          {{"Mend what is named, or write it all the same", insist}});
 }
 
-std::vector<std::string> confession(const std::vector<Finding>& reading) {
-  std::vector<std::string> sentences;
-  for (const Finding& finding : reading)
-    if (finding.effect() == Effect::misread) sentences.push_back(finding.text);
-  return sentences;
-}
-
 }  // namespace rtcmend

@@ -42,7 +42,4 @@ Readiness readiness(const Image& image, const Layout& layout, const std::vector<
 /// Refuses (Error) what is not ready, naming the obstacles. name: what it was made from.
 void need_ready(const Readiness& readiness, const std::string& name);
 
-/// What is wrong with the reading, a sentence each, for the file that is written all the same.
-std::vector<std::string> confession(const std::vector<Finding>& reading);
-
 }  // namespace rtcmend

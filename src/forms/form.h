@@ -21,6 +21,14 @@ std::string_view name(Form form);
 Form form_named(std::string_view name);
 std::span<const Form> all_forms();
 
+/// What a file says against its own bytes, a sentence each. Only the project's own JSON can.
+struct Confession {
+  std::vector<std::string> misread;        ///< what was wrong with the reading of these bytes
+  std::vector<std::string> sealed_anyway;  ///< what the checks were made to hold over all the same
+
+  bool is_empty() const { return misread.empty() && sealed_anyway.empty(); }
+};
+
 /// A dump, read.
 struct Dump {
   Image image;
@@ -28,8 +36,7 @@ struct Dump {
   std::string layout;    ///< the layout the project's own JSON names; else empty
   std::string note;      ///< free text of the project's own JSON; else empty
   Remarks remarks = {};  ///< how it was read: what was passed over, decided, and what is uncertain
-  /// What the project's own JSON says was wrong with the reading of these bytes, a sentence each.
-  std::vector<std::string> misread = {};
+  Confession confession = {};  ///< of the project's own JSON
   /// The content held these 64 bytes twice, as a 64-byte part gives them to seven address bits.
   bool mirrored = false;
 };
@@ -51,7 +58,7 @@ struct WriteOptions {
       fill;            ///< for unknown bytes in raw and c-array; without it they are refused
   std::string layout;  ///< goes into the project's own JSON
   std::string note;    ///< the same
-  std::vector<std::string> misread = {};  ///< the same, a sentence each
+  Confession confession = {};  ///< the same
 };
 
 std::string write_dump(const Image& image, Form form, const WriteOptions& options = {});

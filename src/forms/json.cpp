@@ -37,7 +37,8 @@ struct Reader {
 
 void check_keys(const Reader& reader) {
   if (!reader.object.is_object()) reader.fail("", "a dump in JSON is one object in braces");
-  const std::vector<std::string> known{"rtcmend", "size", "layout", "note", "misread", "bytes"};
+  const std::vector<std::string> known{"rtcmend", "size",          "layout", "note",
+                                       "misread", "sealed_anyway", "bytes"};
   for (const auto& [key, value] : reader.object.items()) {
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
     const auto near = nearest(key, known, 1);
@@ -118,8 +119,9 @@ Dump read_json(std::string_view content, const std::string& where) {
   const std::int64_t found = number(reader, "rtcmend");
   if (found != version)
     reader.fail("/rtcmend", fmt::format("version {} of this form is not known, only 1", found));
-  return {image(reader),        Form::json, text(reader, "layout"),
-          text(reader, "note"), {},         texts(reader, "misread")};
+  return {
+      image(reader),        Form::json, text(reader, "layout"),
+      text(reader, "note"), {},         {texts(reader, "misread"), texts(reader, "sealed_anyway")}};
 }
 
 std::string write_json(const Image& image, const WriteOptions& options) {
@@ -128,7 +130,9 @@ std::string write_json(const Image& image, const WriteOptions& options) {
   object["size"] = image.size();
   if (!options.layout.empty()) object["layout"] = options.layout;
   if (!options.note.empty()) object["note"] = options.note;
-  if (!options.misread.empty()) object["misread"] = options.misread;
+  const Confession& confession = options.confession;
+  if (!confession.misread.empty()) object["misread"] = confession.misread;
+  if (!confession.sealed_anyway.empty()) object["sealed_anyway"] = confession.sealed_anyway;
   for (std::size_t at = 0; at < image.size(); at += bytes_a_row)
     object["bytes"].push_back(row_text(image, static_cast<Address>(at)));
   return printable_json(object.dump(2, ' ', false, json::error_handler_t::replace)) + "\n";

@@ -83,7 +83,9 @@ Pieces::Pieces(std::size_t image_size, std::span<const Layout> own) {
 std::span<const PieceFamily> Pieces::families_of(const LayoutClass* of) const {
   const auto is_its = [&](const PieceFamily& family) { return family.of == of; };
   const auto begin = std::find_if(families_.begin(), families_.end(), is_its);
-  return {begin, std::find_if_not(begin, families_.end(), is_its)};
+  const auto end = std::find_if_not(begin, families_.end(), is_its);
+  return std::span(families_).subspan(static_cast<std::size_t>(begin - families_.begin()),
+                                      static_cast<std::size_t>(end - begin));
 }
 
 }  // namespace rtcmend

@@ -56,6 +56,7 @@ enum class FindingKind : std::uint8_t {
   data_bit_absent,
   unstable_reads,
   misread_before,
+  sealed_before,
   cell_flat,
   reserved_bits_set,
   updating,
@@ -142,6 +143,10 @@ inline constexpr std::array finding_kinds = {
                   Effect::misread, "two dumps of the same chip differ where nothing ticks"},
     KindOfFinding{FindingKind::misread_before, "misread-before", Severity::fault, Family::reading,
                   Effect::misread, "the file says itself that its bytes come from a misread dump"},
+    KindOfFinding{
+        FindingKind::sealed_before, "sealed-before", Severity::fault, Family::reading,
+        Effect::unproven,
+        "the file says itself that its checks were made to hold over what nothing proved"},
     KindOfFinding{FindingKind::cell_flat, "cell-flat", Severity::fault, Family::chip, Effect::none,
                   "the chip reports that its cell was flat or absent"},
     KindOfFinding{FindingKind::reserved_bits_set, "reserved-bits-set", Severity::doubt,

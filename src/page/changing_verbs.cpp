@@ -48,7 +48,11 @@ Json byte(const Json& request, Shelf& shelf) {
 }
 
 Json clock(const Json& request, Shelf& shelf) {
-  return changed(with_time(image_of(request), layout_of(request, shelf), time_of(request)));
+  const Image before = image_of(request);
+  const Image after = with_time(before, layout_of(request, shelf), time_of(request));
+  Json json = changed(after);
+  json["told"] = mode_change(before, after);
+  return json;
 }
 
 Json seal(const Json& request, Shelf& shelf) {

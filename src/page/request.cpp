@@ -32,22 +32,31 @@ Layout layout_of(const Json& request, const Shelf& shelf) {
          "read its layout file first");
 }
 
+namespace {
+
+std::vector<std::string> sentences(const Json& read, const char* key) {
+  const auto found = read.find(key);
+  return found == read.end() ? std::vector<std::string>() : found->get<std::vector<std::string>>();
+}
+
+}  // namespace
+
 std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf) {
   const auto read = request.find("read");
   if (read == request.end() || !read->is_object()) return {};
   Dump dump{image_of(*read), Form::raw, {}, {}};
-  if (const auto told = read->find("misread"); told != read->end())
-    dump.misread = told->get<std::vector<std::string>>();
+  dump.confession = {sentences(*read, "misread"), sentences(*read, "sealed_anyway")};
   std::optional<Image> again;
   if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
   need_room_for(layout, dump.image, "dump");
   return reading_findings(judge_as_read(dump, layout, again, shelf));
 }
 
-Json read_json(const Image& image, const std::vector<std::string>& misread) {
+Json read_json(const Image& image, const Confession& confession) {
   Json json;
   json["image"] = image_text(image);
-  json["misread"] = misread;
+  json["misread"] = confession.misread;
+  json["sealed_anyway"] = confession.sealed_anyway;
   json["again"] = nullptr;
   return json;
 }

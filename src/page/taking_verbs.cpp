@@ -3,6 +3,7 @@
 #include "codes/forecast.h"
 #include "deliver/parcel.h"
 #include "desk/change.h"
+#include "desk/confession.h"
 #include "desk/open.h"
 #include "desk/ready.h"
 #include "forms/form.h"
@@ -79,7 +80,7 @@ Json carried(const Delivery& delivery, Way way) {
 Json save(const Json& request, Shelf& shelf) {
   const Taken taken(request, shelf, {});
   const WriteOptions options{fill_of(request), taken.layout.id, word(request, "note"),
-                             confession(taken.reading)};
+                             confession(taken.ready, taken.reading)};
   Json json;
   json["content"] = hex_text(write_dump(taken.image, form_named(word(request, "form")), options));
   return json;

@@ -27,7 +27,7 @@ Json suspects(const Json& request, Shelf& shelf);
 Json set(const Json& request, Shelf& shelf);
 /// {at, digits}: one byte, as --byte does.
 Json byte(const Json& request, Shelf& shelf);
-/// {time}: the clock set and running, the century with it.
+/// {time}: the clock set and running, the century with it; told: that it counts otherwise now.
 Json clock(const Json& request, Shelf& shelf);
 /// Every check recomputed.
 Json seal(const Json& request, Shelf& shelf);

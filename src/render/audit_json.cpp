@@ -1,13 +1,18 @@
 #include "render/audit_json.h"
 
+#include "audit/worth.h"
 #include "render/json.h"
 
 namespace rtcmend {
 
 namespace {
 
-std::string quoted(const std::string& text) {
-  return is_plain(text) ? "\"" + text + "\"" : to_line(Json(text));
+std::string in_quotes(std::string_view text) {
+  return is_plain(text) ? "\"" + std::string(text) + "\"" : to_line(Json(text));
+}
+
+Json count_json(const AuditTally::Count& count) {
+  return {{"proven", count.proven}, {"unproven", count.unproven}, {"broken", count.broken}};
 }
 
 }  // namespace
@@ -17,10 +22,11 @@ AuditLines::Wording AuditJson::wording(const Verdict& verdict) const {
   if (verdict.layout == nullptr)
     text += ",\"layout\":null,\"sound\":null,\"standing\":null";
   else
-    text += ",\"layout\":" + quoted(verdict.layout->id) +
+    text += ",\"layout\":" + in_quotes(verdict.layout->id) +
             ",\"sound\":" + (verdict.is_sound() ? "true" : "false") +
             ",\"standing\":" + to_line(standing_json(standing_of(verdict.findings)));
-  text += ",\"findings\":[";
+  text += ",\"worth\":" + in_quotes(rtcmend::name(worth_of(verdict))) +
+          ",\"reason\":" + in_quotes(reason_of(verdict)) + ",\"findings\":[";
   const char* mark = "\"";
   for (const std::string_view id : ids_of(verdict.findings)) {
     text += mark;
@@ -28,12 +34,12 @@ AuditLines::Wording AuditJson::wording(const Verdict& verdict) const {
     text += '"';
     mark = ",\"";
   }
-  return {{}, text += "],\"error\":null}\n"};
+  return {{}, text += "],\"error\":null"};
 }
 
 std::string AuditJson::name(const AuditSubject& subject) const {
-  std::string text = "{\"path\":" + quoted(subject.path);
-  if (!subject.member.empty()) text += ",\"member\":" + quoted(subject.member);
+  std::string text = ",\"path\":" + in_quotes(subject.path);
+  if (!subject.member.empty()) text += ",\"member\":" + in_quotes(subject.member);
   return text;
 }
 
@@ -42,23 +48,49 @@ void AuditJson::add_number(std::size_t number, std::string& line) const {
   add_digits(number, line);
 }
 
-std::string AuditJson::broken(const AuditSubject& subject, const std::string& trouble) const {
+std::string AuditJson::no_dump(const AuditSubject& subject, const std::string& trouble) const {
   std::string text = name(subject);
   if (subject.number) add_number(*subject.number, text);
-  return text + ",\"layout\":null,\"sound\":null,\"standing\":null,\"findings\":[],\"error\":" +
-         quoted(trouble) + "}\n";
+  return text +
+         ",\"layout\":null,\"sound\":null,\"standing\":null,\"worth\":null,\"reason\":null,"
+         "\"findings\":[],\"error\":" +
+         in_quotes(trouble);
 }
 
-std::string AuditJson::summary(const AuditTally& tally, bool complete) const {
-  Json layouts = Json::object(), findings = Json::object();
-  for (const auto& [id, count] : tally.by_layout)
-    layouts[id] = Json{{"sound", count.sound}, {"unsound", count.unsound}};
+void AuditJson::open(std::size_t line, std::string& text) const {
+  text += "{\"line\":";
+  add_digits(line, text);
+}
+
+void AuditJson::close(std::optional<std::size_t> copy_of, std::size_t /*name_at*/,
+                      std::string& text) const {
+  text += ",\"copy_of\":";
+  if (copy_of)
+    add_digits(*copy_of, text);
+  else
+    text += "null";
+  text += "}\n";
+}
+
+std::string AuditJson::summary(const AuditEnd& end) const {
+  const AuditTally& tally = end.tally;
+  Json layouts = Json::object(), findings = Json::object(), followed = Json::array();
+  for (const auto& [id, count] : tally.by_layout) layouts[id] = count_json(count);
   for (const auto& [id, count] : tally.by_finding) findings[id] = count;
-  const Json summary{{"complete", complete},          {"dumps", tally.all()},
-                     {"sound", tally.sound},          {"unsound", tally.unsound},
-                     {"unclear", tally.unclear},      {"broken", tally.broken},
-                     {"layouts", std::move(layouts)}, {"findings", std::move(findings)}};
-  return to_line(Json{{"summary", summary}}) + "\n";
+  for (const auto& [path, target] : end.aside.followed)
+    followed.push_back({{"path", path}, {"to", target}});
+  Json summary{{"complete", end.complete}, {"dumps", tally.dumps()}, {"sound", tally.sound}};
+  summary.update(count_json(tally.worth));
+  summary.update(Json{{"no_dump", tally.no_dump},
+                      {"copies", tally.copies},
+                      {"copies_untold", end.copies_untold},
+                      {"leftovers", end.aside.leftovers},
+                      {"links_passed_over", end.aside.links_passed_over},
+                      {"links_followed", std::move(followed)},
+                      {"layouts", std::move(layouts)},
+                      {"findings", std::move(findings)}});
+  add_layout(end.named.get(), summary);
+  return to_line(Json{{"summary", std::move(summary)}}) + "\n";
 }
 
 }  // namespace rtcmend

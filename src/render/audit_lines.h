@@ -1,9 +1,12 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "audit/audit.h"
 
@@ -16,8 +19,26 @@ struct AuditSubject {
   std::optional<std::size_t> number;  ///< of an image in a packed file, from 0
 };
 
-/// How the lines of an audit are written. All end with a line feed, and show nothing of a name or
-/// a message that could upset a terminal.
+/// What an audit met on its way that gave no line.
+struct AuditAside {
+  std::size_t leftovers = 0;          ///< files that file managers and archivers leave behind
+  std::size_t links_passed_over = 0;  ///< inside the folders
+  /// Paths that were given and are links, each with where it leads.
+  std::vector<std::pair<std::string, std::string>> followed;
+};
+
+/// All that the end of an audit tells.
+struct AuditEnd {
+  AuditTally tally;
+  AuditAside aside;
+  std::shared_ptr<const Layout> named;  ///< that all were judged by; null = each was identified
+  bool complete = true;                 ///< false = it was stopped before
+  bool copies_untold = false;           ///< there were more different dumps than can be remembered
+};
+
+/// How the lines of an audit are written. They show nothing of a name or a message that could upset
+/// a terminal. A line is put together of: open(), the wording's `before`, name(), the wording's
+/// `behind`, and close().
 class AuditLines {
  public:
   /// What a verdict puts before and behind the name of its dump: the same for every dump, so that
@@ -27,14 +48,22 @@ class AuditLines {
   };
 
   virtual ~AuditLines() = default;
+  /// What stands above all lines.
+  virtual std::string heading() const { return {}; }
   virtual Wording wording(const Verdict& verdict) const = 0;
   /// The name of a dump, but for the number of an image in a packed file, which is added behind it.
   virtual std::string name(const AuditSubject& subject) const = 0;
   virtual void add_number(std::size_t number, std::string& line) const = 0;
-  /// What holds no dump, or could not be read; `trouble` says why.
-  virtual std::string broken(const AuditSubject& subject, const std::string& trouble) const = 0;
-  /// The end: counts by standing, layout and finding. `complete` false = it was stopped before.
-  virtual std::string summary(const AuditTally& tally, bool complete) const = 0;
+  /// What holds no dump, or could not be read; `trouble` says why. All of a line that stands
+  /// between open() and close().
+  virtual std::string no_dump(const AuditSubject& subject, const std::string& trouble) const = 0;
+  /// Begins the line with its number, from 1.
+  virtual void open(std::size_t line, std::string& text) const = 0;
+  /// Ends the line, whose name begins at `name_at` of the text; copy_of: the number of the first
+  /// line with the same settings.
+  virtual void close(std::optional<std::size_t> copy_of, std::size_t name_at,
+                     std::string& text) const = 0;
+  virtual std::string summary(const AuditEnd& end) const = 0;
 };
 
 /// Whether a text can stand between quotation marks as it is: printable ASCII, and none of " and \.

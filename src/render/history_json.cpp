@@ -9,7 +9,7 @@ namespace rtcmend {
 
 Json history_json(const History& history, const Layout& layout) {
   Json json;
-  json["layout"] = layout.id;
+  add_layout(&layout, json);
   json["last_good"] =
       history.last_good ? Json(history.entries[*history.last_good].item.name) : Json(nullptr);
   json["latest_is_good"] = history.latest_is_good;
@@ -20,6 +20,7 @@ Json history_json(const History& history, const Layout& layout) {
     one["date"] = to_iso(entry.item.date);
     one["dated_by"] = entry.item.dated_by_name ? "name" : "file";
     one["sound"] = entry.item.image ? Json(entry.sound) : Json(nullptr);
+    one["standing"] = entry.item.image ? standing_json(entry.standing) : Json(nullptr);
     one["note"] = entry.item.is_note() ? Json(entry.item.note) : Json(nullptr);
     one["problem"] = entry.item.problem.empty() ? Json(nullptr) : Json(entry.item.problem);
     one["faults"] = findings_json(entry.faults);

@@ -116,6 +116,11 @@ Json verify_json(const Card& card) {
   return json;
 }
 
+void add_layout(const Layout* layout, Json& json) {
+  json["layout"] = layout != nullptr ? Json(layout->id) : Json(nullptr);
+  json["layout_file"] = layout != nullptr ? file_of(*layout) : Json(nullptr);
+}
+
 Json compare_json(const Comparison& comparison, const Layout& layout) {
   Json json;
   json["equal"] = comparison.equal;

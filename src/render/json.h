@@ -29,6 +29,9 @@ Json library_json(const std::vector<LayoutClass>& classes, const std::vector<Tra
 Json findings_json(const std::vector<Finding>& findings);
 Json checks_json(const std::vector<CheckResult>& checks);
 
+/// By whose word an image is judged: `layout` and `layout_file`, null for a built-in one. Without a
+/// layout (null pointer) both are null.
+void add_layout(const Layout* layout, Json& json);
 /// {dump, settings, clock}, each in a word.
 Json standing_json(const Standing& standing);
 /// [{act, subject, value}]: what of an advice can be done in the program.

@@ -59,6 +59,11 @@ std::string from_a_file(const Layout& layout) {
                               : fmt::format(" (from {}, not built in)", layout.files.front());
 }
 
+std::string whose_word(const Layout& layout) {
+  const std::string from = from_a_file(layout);
+  return from.empty() ? from : "By the layout " + layout.id + from + ".";
+}
+
 std::string layout_words(const Layout& layout) {
   return layout.id + ": " + layout.title + from_a_file(layout);
 }

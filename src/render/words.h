@@ -19,6 +19,9 @@ std::string dump_words(const Dump& dump, const Layout& layout);
 /// " (from mine.json, not built in)": by whose word an image is judged; empty for a built-in
 /// layout.
 std::string from_a_file(const Layout& layout);
+/// A sentence of its own, "By the layout mine (from mine.json, not built in)."; empty for a
+/// built-in layout, so that it can stand above whatever is judged.
+std::string whose_word(const Layout& layout);
 /// Id, title, and that: "at: AT class, 64 bytes".
 std::string layout_words(const Layout& layout);
 /// Date, time and how the clock runs: "2031-05-14 09:30:00, Wednesday; running".

@@ -34,6 +34,15 @@ std::string heading_line(std::string_view word, std::string_view text) {
   return fmt::format("  {:<{}} {}\n", word, word_width, hanging(text, word_width + 3));
 }
 
+std::string layout_mark(const Layout& layout) {
+  const std::string sentence = whose_word(layout);
+  return sentence.empty() ? sentence : hanging(sentence, 0) + "\n";
+}
+
+std::string layout_mark(const std::optional<Layout>& layout) {
+  return layout ? layout_mark(*layout) : std::string();
+}
+
 std::string heading(const Card& card, const Ink& ink) {
   std::string text = tab(card.name, ink);
   text += heading_line("layout", layout_words(card.layout));

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/words.h"
 #include "terminal/columns.h"
 #include "terminal/shell_word.h"
 
@@ -80,7 +81,7 @@ std::string history_text(const History& history, const std::string& folder, cons
       "{}: {}, {}; layout {}\n\n", ink(Tone::strong, printable(folder)),
       counted(count([](const HistoryEntry& e) { return e.item.image.has_value(); }), "dump"),
       counted(count([](const HistoryEntry& e) { return e.item.is_note(); }), "note"),
-      printable(layout.id));
+      printable(layout.id + from_a_file(layout)));
   for (const HistoryEntry& entry : history.entries) text += entry_text(entry, ink);
   return text + "\n" + conclusion(history, folder, ink);
 }

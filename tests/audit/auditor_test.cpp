@@ -25,6 +25,7 @@ class Court {
     const Verdict quick = auditor_.judge(image), plain = judge_plainly(image, rules_);
     CHECK((quick.layout ? quick.layout->id : "") == (plain.layout ? plain.layout->id : ""));
     CHECK(ids_of(quick.findings) == ids_of(plain.findings));
+    CHECK(quick.looks == plain.looks);
   }
   Verdict judge(const Image& image) { return auditor_.judge(image); }
   std::vector<std::string_view> ids(const Verdict& verdict) const {
@@ -185,13 +186,15 @@ TEST_CASE("counting verdicts gives what a person would count") {
   counter.add({layout, {}});
   counter.add({layout, flat});
   counter.add({nullptr, {}});
-  counter.add_broken();
+  counter.add_no_dump();
   const AuditTally tally = sum(counter.tally(), counter.tally());
-  CHECK(tally.all() == 10);
+  CHECK(tally.dumps() == 8);
   CHECK(tally.sound == 4);
-  CHECK(tally.unclear == 2);
-  CHECK(tally.broken == 2);
-  CHECK(tally.by_layout.at("at").unsound == 2);
+  CHECK(tally.worth.proven == 6);
+  CHECK(tally.worth.unproven == 2);
+  CHECK(tally.worth.broken == 0);
+  CHECK(tally.no_dump == 2);
+  CHECK(tally.by_layout.at("at").proven == 6);
   CHECK(tally.by_finding.at("cell-flat") == 2);
   CHECK_FALSE(tally.all_sound());
 }

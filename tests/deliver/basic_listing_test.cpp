@@ -141,6 +141,20 @@ TEST_CASE("the BASIC listing knows binary clocks and those of twelve hours") {
   CHECK(chip.bytes[0x32] == 0x19);
 }
 
+TEST_CASE("the BASIC listing sets a PC's clock in BCD of 24 hours, whatever the image counts in") {
+  const auto b = GENERATE(as<std::uint8_t>(), 0x06, 0x00, 0x04);
+  Parcel parcel = at_64();
+  parcel.clock = ClockPolicy::ask;
+  parcel.of_a_pc = true;
+  parcel.image.set(0x0B, b);
+  ChipModel chip = sound_chip();
+  run(chip, listing(parcel), {"W", "1998-10-31", "23:45"});
+  CHECK(int{chip.bytes[0x0B]} == 0x02);
+  CHECK(int{chip.bytes[0x04]} == 0x23);
+  CHECK(int{chip.bytes[0x02]} == 0x45);
+  CHECK(int{chip.bytes[0x07]} == 0x31);
+}
+
 TEST_CASE("the BASIC listing asks for the time when the clock is not sound") {
   const auto [at, damage, why] = GENERATE(table<Address, std::uint8_t, std::string>({
       {0x0A, 0x00, "is stopped"},         // the oscillator off

@@ -401,4 +401,85 @@ TEST_CASE("a parcel without a legal time cannot promise the image's") {
   CHECK_THROWS_AS(deliver(parcel, Way::dos_program), Error);
 }
 
+namespace {
+
+/// The machine of at_64(), whose firmware is a PC's, its image counting as register B says: the
+/// same time, written down that way.
+Parcel of_a_pc(std::uint8_t b, ClockPolicy clock) {
+  Parcel parcel = at_64();
+  parcel.of_a_pc = true;
+  parcel.clock = clock;
+  parcel.image.set(0x0B, b);
+  if ((b & 4) != 0)  // binary: 1994-05-06 12:00:00 is 5Eh, 05h, 06h, 0Ch
+    parcel.image.set(0x09, 0x5E), parcel.image.set(0x04, 0x0C);
+  if ((b & 2) == 0)  // twelve hours: noon is 12 in the afternoon
+    parcel.image.set(0x04, (b & 4) != 0 ? 0x8C : 0x92);
+  return parcel;
+}
+
+}  // namespace
+
+// PC firmware reads BCD on a 24-hour dial (RBIL61, INT 1Ah AH = 02h); register B: DS12885.
+TEST_CASE("a time that is asked for is written in BCD of 24 hours, whatever the image counts in") {
+  const auto b = GENERATE(as<std::uint8_t>(), 0x02, 0x00, 0x06, 0x04);
+  const auto policy = GENERATE(ClockPolicy::ask, ClockPolicy::keep);
+  INFO(int{b});
+  OldMachine machine;
+  if (policy == ClockPolicy::keep) machine.chip.bytes[0x0A] = 0x06;  // stopped, so it asks
+  run(machine, of_a_pc(b, policy), "w1998-10-31\n23:45\n");
+  CHECK(int{chip(machine, 0x0B)} == 0x02);
+  CHECK(int{chip(machine, 0x04)} == 0x23);
+  CHECK(int{chip(machine, 0x02)} == 0x45);
+  CHECK(int{chip(machine, 0x07)} == 0x31);
+  CHECK(int{chip(machine, 0x08)} == 0x10);
+  CHECK(int{chip(machine, 0x09)} == 0x98);
+  CHECK(shows(machine, "A clock that is set counts in BCD on a 24-hour dial.") == (b != 0x02));
+}
+
+TEST_CASE(
+    "the image's own time is written as the image counts, and by when-lost as firmware reads") {
+  OldMachine machine;
+  run(machine, of_a_pc(0x04, ClockPolicy::image), "w");
+  CHECK(int{chip(machine, 0x0B)} == 0x04);
+  CHECK(int{chip(machine, 0x04)} == 0x8C);
+
+  OldMachine lost;
+  lost.chip.bytes.fill(0xFF);
+  lost.chip.bytes[0x0D] = 0x00;
+  Parcel parcel = of_a_pc(0x04, ClockPolicy::keep);
+  parcel.occasion = Occasion::when_lost;
+  run(lost, parcel, "");
+  CHECK(int{chip(lost, 0x0B)} == 0x02);
+  CHECK(int{chip(lost, 0x04)} == 0x12);
+  CHECK(int{chip(lost, 0x09)} == 0x94);
+}
+
+TEST_CASE("the clock of a chip that is no PC's is set as its image counts") {
+  Parcel parcel = of_a_pc(0x00, ClockPolicy::ask);
+  parcel.of_a_pc = false;
+  OldMachine machine;
+  run(machine, parcel, "w1998-10-31\n23:45\n");
+  CHECK(int{chip(machine, 0x0B)} == 0x00);
+  CHECK(int{chip(machine, 0x04)} == 0x91);
+}
+
+TEST_CASE("every way says in which way of counting a clock is set that its image has otherwise") {
+  const auto says = [](const Parcel& parcel, Way way, std::string_view words) {
+    for (const Advice& caution : deliver(parcel, way).cautions)
+      if (in_plain_words(caution).find(words) != std::string::npos) return true;
+    return false;
+  };
+  for (const Way way : all_ways()) {
+    INFO(name(way));
+    CHECK(says(of_a_pc(0x04, ClockPolicy::keep), way,
+               "counts in BCD on a 24-hour dial, as PC firmware reads it; the image has binary on "
+               "a 12-hour dial."));
+    CHECK_FALSE(says(of_a_pc(0x02, ClockPolicy::keep), way, "24-hour dial"));
+    CHECK_FALSE(says(of_a_pc(0x04, ClockPolicy::image), way, "24-hour dial"));
+  }
+  for (const Way way : {Way::boot_floppy, Way::dos_program, Way::basic_listing})
+    CHECK(says(of_a_pc(0x02, ClockPolicy::ask), way,
+               "The time that you type is written in BCD on a 24-hour dial"));
+}
+
 }  // namespace rtcmend::test

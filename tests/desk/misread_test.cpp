@@ -3,6 +3,7 @@
 #include <map>
 
 #include "desk/change.h"
+#include "desk/confession.h"
 #include "desk/open.h"
 #include "desk/ready.h"
 #include "images/misreads.h"
@@ -135,10 +136,10 @@ TEST_CASE("setting the clock of a dump of ones does not make it a chip with its 
 }
 
 TEST_CASE("a file that confesses is misread as long as it says so") {
-  Dump dump{at_64_image(), Form::json, "at", {}, {}, {"Data bit 5 is 0 in every byte."}};
+  Dump dump{at_64_image(), Form::json, "at", {}, {}, {{"Data bit 5 is 0 in every byte."}, {}}};
   const Opened file = open_dump(dump, "dump.json", {}, Shelf());
   CHECK(file.examination.standing.dump == Standing::Dump::misread);
-  CHECK(confession(file.reading).size() == 1);
+  CHECK(confession({}, file.reading).misread.size() == 1);
   CHECK_FALSE(readiness(seal(dump.image, *file.layout), *file.layout, file.reading, {}).is_ready());
   CHECK_THROWS(need_ready(readiness(dump.image, *file.layout, file.reading, {}), "dump.json"));
 }

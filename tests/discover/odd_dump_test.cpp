@@ -23,8 +23,9 @@ const SmallMachine machine{64, [](Bytes& d, const Settings& s, int) {
                            }};
 
 std::vector<Image> nine_dumps() {
-  const int values[][3] = {{7, 20, 9},   {250, 14, 33},  {99, 77, 200}, {3, 240, 5}, {180, 66, 149},
-                           {41, 133, 222}, {222, 9, 111}, {64, 190, 18}, {17, 52, 250}};
+  const int values[][3] = {{7, 20, 9},    {250, 14, 33},  {99, 77, 200},
+                           {3, 240, 5},   {180, 66, 149}, {41, 133, 222},
+                           {222, 9, 111}, {64, 190, 18},  {17, 52, 250}};
   std::vector<Image> dumps;
   for (const auto& [a, b, c] : values)
     dumps.push_back(machine.dump({{"a", a}, {"b", b}, {"c", c}}, static_cast<int>(dumps.size())));

@@ -274,7 +274,7 @@ TEST_CASE("what the user may not read is told, wherever it is met") {
   CHECK(audited.code == 1);
   CHECK(has(audited.out, "box/closed.bin: Permission denied\n"));
   CHECK(has(audited.out, "box/locked: Permission denied\n"));
-  CHECK(has(audited.out, "sound      at                   box/open.bin"));
+  CHECK(has(audited.out, "proven   sound          at              box/open.bin"));
   CHECK(has(as_nobody("audit --packed 64 box/closed.bin").out,
             "box/closed.bin: Permission denied\n"));
 }

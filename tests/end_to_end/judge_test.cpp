@@ -237,7 +237,8 @@ TEST_CASE("forecast tells the codes that the machine would show, and ends with 1
   CHECK(none.code == 0);
   CHECK(none.out.starts_with("Nothing in this image would raise a code at power-on.\n"));
   CHECK(bench.run({"forecast", "new.bin", "--json"}).out ==
-        "{\"codes\":[],\"cannot_promise\":[],\"misread\":false}\n");
+        "{\"codes\":[],\"cannot_promise\":[],\"misread\":false,\"layout\":\"at\",\"layout_file\":"
+        "null}\n");
   // DS12885: VRT = 0 in 0Dh, the cell is exhausted.
   auto bytes = at_64_bytes();
   bytes[0x0D] = 0x00;

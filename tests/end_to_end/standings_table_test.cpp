@@ -54,6 +54,8 @@ class Case {
       if (ran.code <= 1) who += letter;
     };
     try_one('k', {"deliver"}, {"--as", "dos-program", "--clock", "keep", "-o", "out-k"});
+    const Ran asks = run({"deliver"}, {"--as", "dos-program", "--clock", "ask", "-o", "out-a"});
+    CHECK((asks.code <= 1) == (who == "k"));  // the image's own time is left out of both
     try_one('i', {"deliver"}, {"--as", "dos-program", "--clock", "image", "-o", "out-i"});
     try_one('c', {"amend"}, {"--clock", "2031-06-01T12:00:00", "-o", "out-c"});
     return who;
@@ -65,6 +67,14 @@ class Case {
   const StandingRow& row_;
   Bench bench_;
 };
+
+/// A dump is worth keeping by the first two of its standings.
+std::string worth_of(const StandingRow& row) {
+  const std::string_view standing = row.standing;
+  if (standing.starts_with("misread") || standing.find("broken") != std::string_view::npos)
+    return "broken";
+  return standing.find("unproven") != std::string_view::npos ? "unproven" : "proven";
+}
 
 std::size_t times(const std::string& text, const std::string& what) {
   std::size_t count = 0;
@@ -135,6 +145,17 @@ TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing"
     const std::string lines = one.run({"audit"}, {"--json"}).out;
     const Json audited = Json::parse(lines.substr(0, lines.find('\n')));
     CHECK(standing_in(audited) == row.standing);
+    CHECK(audited["worth"] == worth_of(row));
+    CHECK((audited["reason"] == "sound") == (row.exit == 0));
+
+    // A machine's folder with this one dump in it.
+    one.bench().shell("mkdir -p folder && cp dump.txt folder/2031-05-14.txt");
+    const auto history = [&](std::vector<std::string> more) {
+      std::vector<std::string> words{"history", "folder", "--layout", row.layout};
+      words.insert(words.end(), more.begin(), more.end());
+      return one.bench().run(words).out;
+    };
+    CHECK(standing_in(Json::parse(history({"--json"}))["entries"][0]) == row.standing);
 
     // The page judges the image by what it read.
     rtcmend::Workbench page;
@@ -153,6 +174,7 @@ TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing"
     const std::string told = unfolded(one.run({"verify"}).out);
     CHECK(times(shown, verdict) >= 1);
     CHECK(times(told, verdict) >= 1);
+    CHECK(times(unfolded(history({})), verdict.substr(0, verdict.find(" ("))) >= 1);
     one.run({"sheet"}, {"-o", "sheet.html"});
     CHECK(times(read_as_text(one.bench().get("sheet.html")), verdict) >= 1);
   }

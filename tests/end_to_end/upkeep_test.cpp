@@ -346,3 +346,25 @@ TEST_CASE("a plan takes a cell or a capacity, and what lies between cell and chi
       bench.run({"plan", "--diode", "silicon", "--volts", "3", "--fitted", "2031-05-14"});
   CHECK(silicon.out.find("2.6 to 2.7 V") != std::string::npos);
 }
+
+TEST_CASE("history judges the reading of a dump that is larger than its layout, as verify does") {
+  const Workbench bench;
+  // Data line 5 at 1: 20h in every byte.
+  auto stuck = at_64_bytes();
+  stuck.resize(128, 0x00);
+  for (std::uint8_t& byte : stuck) byte |= 0x20;
+  auto twice = at_64_bytes();
+  twice.insert(twice.end(), twice.begin(), twice.end());
+  bench.shell("mkdir folder");
+  bench.put("folder/2031-05-13.bin", stuck);
+  bench.put("folder/2031-05-14.bin", twice);
+  const auto told = nlohmann::json::parse(
+      bench.run({"history", "folder", "--layout", "at", "--json"}).out)["entries"];
+  CHECK(told[0]["standing"]["dump"] == "misread");
+  CHECK(told[0]["sound"] == false);
+  CHECK(told[1]["standing"]["dump"] == "trusted");
+  CHECK(told[1]["sound"] == true);
+  CHECK(bench.run({"verify", "folder/2031-05-13.bin", "--layout", "at"}).out.find("Misread") !=
+        std::string::npos);
+  CHECK(bench.run({"verify", "folder/2031-05-14.bin", "--layout", "at"}).code == 0);
+}

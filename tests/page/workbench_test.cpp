@@ -182,6 +182,20 @@ TEST_CASE("the clock is set with its weekday and century") {
   CHECK(set.substr(0x32 * 2, 2) == "19");
 }
 
+TEST_CASE(
+    "setting the clock says that it counts as PC firmware reads it, where it did not before") {
+  Workbench bench;
+  const Json request{{"do", "clock"}, {"time", "1999-12-31T23:59:58"}};
+  CHECK(call(bench, with(about(sound_image), request))["told"] == "");
+  std::string twelve_hours = sound_image;
+  twelve_hours.replace(0x0B * 2, 2, "00");
+  const Json answer = call(bench, with(about(twelve_hours), request));
+  CHECK(answer["told"] ==
+        "The clock now counts in BCD on a 24-hour dial, as PC firmware reads it; register B had "
+        "BCD on a 12-hour dial.");
+  CHECK(answer["image"].get<std::string>().substr(8, 2) == "23");
+}
+
 TEST_CASE("passwords are never shown, compared or changed") {
   Workbench bench;
   // crc+slots-19 keeps a password area at 38h-3Fh.

@@ -2,11 +2,13 @@
 import { button } from "./dom.js";
 import { words } from "./strings.js";
 
-/// A part of the page that an act leads to, by the id of what takes the focus there.
-const places = { form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
+/// A part of the page that an act leads to, by the id of what takes the focus there: how a dump is
+/// written down, and how it is taken away.
+const places = { radix: "read-radix", width: "read-width", order: "read-order", addresses: "read-addresses", at: "read-at", size: "read-size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
 
 const goTo = (id, text) => () => {
   const node = document.getElementById(id);
+  for (let drawer = node?.closest("details"); drawer; drawer = drawer.parentElement.closest("details")) drawer.open = true;
   node?.scrollIntoView({ block: "center" });
   (node?.matches("input, select, button, textarea") ? node : node?.querySelector("input, select, button, textarea"))?.focus();
   return text;
@@ -36,7 +38,7 @@ export function onPage({ act, subject, value }, doing) {
     case "compare-kept":
       return { text: words.compare.heading, run: goTo("compare") };
     case "choose":
-      return subject in places ? { text: words.acts.choose(words.choices[subject] ?? subject), run: goTo(places[subject]) } : null;
+      return subject in places ? { text: words.acts.choose(words.choices[subject] ?? words.reading.keys[subject] ?? subject), run: goTo(places[subject]) } : null;
     default:
       return null;
   }

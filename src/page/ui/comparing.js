@@ -1,24 +1,28 @@
 // A second dump beside the card: what differs, and whether it matters.
 import { button, el, fill, hex } from "./dom.js";
 import { fileButton, takesDrops } from "./opening.js";
+import { makeReading } from "./reading.js";
 import { words } from "./strings.js";
 
 const shown = (byte, hidden) => (hidden ? words.compare.hidden : byte === null ? words.compare.unknown : hex(byte));
 
-/// actions: readFile(file), readText(text), close(), sameChip().
-export function makeComparing(actions) {
+/// actions: readFile(file, how), readText(text, how), close(), sameChip(). how: of reading.js.
+export function makeComparing(offer, actions) {
+  const reading = makeReading(offer, "second");
+  const readFile = (file) => actions.readFile(file, reading.how());
   const text = el("textarea", { rows: "2", spellcheck: "false", autocomplete: "off", class: "bytes", id: "second", "aria-label": words.compare.paste });
   const result = el("div", { class: "result", "aria-live": "polite" });
   const node = el(
     "div",
     { class: "drop" },
     el("p", { class: "hint" }, words.compare.hint),
-    el("div", { class: "buttons" }, fileButton(words.compare.choose, actions.readFile, "second-file")),
+    el("div", { class: "buttons" }, fileButton(words.compare.choose, readFile, "second-file")),
     el("div", { class: "line" }, el("label", { for: "second" }, words.compare.paste), text),
-    el("div", { class: "buttons" }, button(words.compare.run, () => actions.readText(text.value))),
+    el("div", { class: "buttons" }, button(words.compare.run, () => actions.readText(text.value, reading.how()))),
+    reading.node,
     result,
   );
-  takesDrops(node, actions.readFile);
+  takesDrops(node, readFile);
   return {
     node,
     /// comparison: the core's answer, or null.

@@ -102,7 +102,7 @@ function change(verb, request, what) {
   record.change(answer.image, what);
   compareAgain();
   refresh();
-  say(live, `${what} ${look.verdict}`);
+  say(live, [what, answer.told, look.verdict].filter(Boolean).join(" "));
 }
 
 function put(next) {
@@ -123,9 +123,10 @@ function showReading({ notes = [], warnings = [] } = {}) {
   fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
 }
 
-function open(content, name, form) {
+/// how: what was said of the way it is written down, by the core's keys.
+function open(content, name, how) {
   attempt(() => {
-    const answer = ask("open", { content, name, form, time: localNow() });
+    const answer = ask("open", { ...how, content, name, time: localNow() });
     showReading(answer.remarks);
     const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
     put(
@@ -149,8 +150,8 @@ async function bytesOf(file) {
   return toHex(new Uint8Array(await file.arrayBuffer()));
 }
 
-function openFile(file, form = "") {
-  return bytesOf(file).then((content) => open(content, file.name, form), complain);
+function openFile(file, how = {}) {
+  return bytesOf(file).then((content) => open(content, file.name, how), complain);
 }
 
 /// What is typed is lines of text: of an odd length, as no raw dump is, so that it is not taken for one.
@@ -159,10 +160,10 @@ const typed = (text) => {
   return content.length % 4 ? content : `${content}0a`;
 };
 
-function openText(text, form = "") {
+function openText(text, how = {}) {
   if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
   if (text.length > largest) return complain(new Refusal({ where: "", what: words.open.tooLong(text.length), try: "" }));
-  open(typed(text), words.open.typedName, form);
+  open(typed(text), words.open.typedName, how);
 }
 
 function compose(layout) {
@@ -225,13 +226,13 @@ function step(move, told) {
 function compareAgain() {
   comparison = null;
   if (!record.second || record.second.size !== record.size) return;
-  comparison = ask("compare", { ...about(), content: record.second.content, name: record.second.name });
+  comparison = ask("compare", { ...about(), ...record.second.how, content: record.second.content, name: record.second.name });
 }
 
-function compareWith(content, name) {
+function compareWith(content, name, how) {
   attempt(() => {
-    const answer = ask("compare", { ...about(), content, name });
-    record.second = { content, name, size: record.size };
+    const answer = ask("compare", { ...about(), ...how, content, name });
+    record.second = { content, name, how, size: record.size };
     comparison = answer;
     refresh();
   });
@@ -298,9 +299,9 @@ function build() {
     }),
     checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
     findings: makeFindings(doing, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
-    comparing: makeComparing({
-      readFile: (file) => bytesOf(file).then((content) => compareWith(content, file.name), complain),
-      readText: (text) => (text.trim() && text.length <= largest ? compareWith(typed(text), words.open.typedName) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+    comparing: makeComparing(offer, {
+      readFile: (file, how) => bytesOf(file).then((content) => compareWith(content, file.name, how), complain),
+      readText: (text, how) => (text.trim() && text.length <= largest ? compareWith(typed(text), words.open.typedName, how) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
       close: () => {
         comparison = record.second = null;
         refresh();

@@ -1,10 +1,9 @@
 // What stands at the beginning: a dump from a file, by dropping, pasting or typing; an empty card; a
 // layout file; and the programs that read a chip.
 import { button, el, fill, labelled, say, select } from "./dom.js";
+import { makeReading } from "./reading.js";
 import { disks, guidance, wayOptions } from "./taking.js";
 import { words } from "./strings.js";
-
-const formOptions = (offer) => [["", words.open.formAny], ...offer.forms.map((form) => [form, words.forms[form] ?? form])];
 
 /// A button that opens the browser's own file dialogue, for the keyboard as well.
 export function fileButton(text, take, id) {
@@ -33,20 +32,20 @@ export function takesDrops(node, take) {
   });
 }
 
-/// actions: readFile(file, form), readText(text, form), compose(layout), readLayout(file),
-/// capture(way, disk, size) -> a delivery.
+/// actions: readFile(file, how), readText(text, how), compose(layout), readLayout(file),
+/// capture(way, disk, size) -> a delivery. how: of reading.js.
 export function makeOpening(offer, actions) {
-  const form = select(formOptions(offer));
+  const reading = makeReading(offer, "read");
   const text = el("textarea", { rows: "4", spellcheck: "false", autocomplete: "off", class: "bytes", id: "typed" });
   const layout = select([], { id: "compose-layout" });
   const drop = el(
     "div",
     { class: "drop" },
     el("p", {}, words.open.drop, " "),
-    fileButton(words.open.choose, (file) => actions.readFile(file, form.value), "dump-file"),
+    fileButton(words.open.choose, (file) => actions.readFile(file, reading.how()), "dump-file"),
   );
-  takesDrops(drop, (file) => actions.readFile(file, form.value));
-  const read = () => actions.readText(text.value, form.value);
+  takesDrops(drop, (file) => actions.readFile(file, reading.how()));
+  const read = () => actions.readText(text.value, reading.how());
   text.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) read();
   });
@@ -70,7 +69,7 @@ export function makeOpening(offer, actions) {
         "div",
         {},
         labelled(words.open.paste, text, words.open.pasteHint),
-        labelled(words.open.form, form),
+        reading.node,
         el("div", { class: "buttons" }, button(words.open.read, read, "strong")),
       ),
     ),

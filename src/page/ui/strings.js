@@ -23,7 +23,6 @@ export const words = {
       "In any form: a hex listing, the rows that a reading program shows, Intel HEX, S-records, a C " +
       "array, JSON.",
     form: "Written down as",
-    formAny: "whatever it is",
     read: "Read the bytes",
     typedName: "typed bytes",
     readSo: "How it was read",
@@ -40,6 +39,31 @@ export const words = {
     captureHint: "A program for the old machine that shows or saves the chip's bytes.",
     capture: "Make the reading program",
     dropAnywhere: "Let go to read it",
+  },
+
+  reading: {
+    heading: "How it is written down",
+    hint:
+      "The reader finds out by itself, and says where it could not. What you say here it takes as " +
+      "told.",
+    any: "whatever it is",
+    atPlace: "as 128 or 80h",
+    keys: {
+      form: "Form",
+      radix: "Numbers are",
+      width: "A number has",
+      order: "Of a number comes first",
+      addresses: "Addresses are",
+      at: "The chip's bytes begin at byte",
+      size: "Bytes of the chip",
+    },
+    values: {
+      radix: { 16: "hex", 10: "decimal", 8: "octal", 2: "binary" },
+      width: { 1: "1 byte", 2: "2 bytes", 4: "4 bytes", 8: "8 bytes" },
+      order: { low: "the low byte", high: "the high byte" },
+      addresses: { hex: "hex", decimal: "decimal", octal: "octal", none: "not there" },
+      size: { 64: "64", 128: "128" },
+    },
   },
 
   head: {

@@ -166,6 +166,41 @@ test("every form is read: dropped, typed and pasted", async () => {
   await context.close();
 });
 
+test("how a listing is written down can be said, and is what the reader goes by", async () => {
+  const { page, context, troubles } = await openPage(browser);
+  const bytes = readFileSync(machine("bramble.bin"));
+  const words = [];
+  for (let i = 0; i < bytes.length; i += 2) words.push(bytes.readUInt16LE(i).toString(16).padStart(4, "0"));
+  const listing = words.join(" ").replace(/((?:\S+ ){7}\S+) /g, "$1\n");
+  const hexOf = (list) => [...list].map((byte) => byte.toString(16).toUpperCase().padStart(2, "0")).join(" ");
+  const read = async (order, wanted) => {
+    await page.evaluate(() => (document.querySelector(".start").open = document.querySelector(".start .reading").open = true));
+    await page.fill("#typed", listing);
+    await page.selectOption("#read-order", order);
+    await button(page, "Read the bytes").click();
+    await cardOf(page, "typed bytes");
+    assert.equal(await shown(page), wanted);
+  };
+  await read("", hexOf(bytes));
+  await read("high", hexOf(bytes.swap16()));
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
+
+test("a chip inside a bigger file is read from the place that is told", async () => {
+  const { page, context, troubles } = await openPage(browser);
+  const bytes = readFileSync(machine("bramble.bin"));
+  const file = Buffer.concat([Buffer.alloc(100, 0x5a), bytes, Buffer.alloc(300, 0xa5)]);
+  await page.evaluate(() => (document.querySelector(".start .reading").open = true));
+  await page.fill("#read-at", "100");
+  await page.selectOption("#read-size", "64");
+  await drop(page, "bigger.bin", file, ".start .drop");
+  await cardOf(page, "bigger.bin");
+  assert.equal(await shown(page), [...bytes].map((byte) => byte.toString(16).toUpperCase().padStart(2, "0")).join(" "));
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
+
 test("a byte is changed by its digits and by its bits", async () => {
   const { page, context } = await openPage(browser);
   await dropMachine(page, "bramble.bin");
