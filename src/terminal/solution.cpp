@@ -23,7 +23,7 @@ std::string quantity(double count) {
 
 // Dumps decide about what they changed: whether the check covers that, nobody knows beforehand.
 std::string enough_or_not(const Space& space) {
-  if (space.more_dumps == 0) return "enough, if it covers what changed";
+  if (space.more_dumps == 0) return "enough, for what changed";
   return fmt::format("{} more needed", space.more_dumps);
 }
 
