@@ -1,7 +1,7 @@
 #!/bin/sh
 # figures.sh [diagnosis] [delivery] [plants] [discovery]: prints the figures of docs/figures.md, all
 # of them when nothing is named. Diagnosis takes a few minutes, the thousand plants of the solver half an
-# hour, discovery five minutes. Speeds come from benchmarks/.
+# hour, discovery one hour. Speeds come from benchmarks/.
 set -eu
 cd "$(dirname "$0")/.."
 [ $# -gt 0 ] || set -- diagnosis delivery plants discovery

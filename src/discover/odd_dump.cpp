@@ -66,12 +66,17 @@ bool finds_something(const Solution& solution) {
 Solution solve_without_odd(std::span<const Image> dumps, const Question& question,
                            const Watch& watch, double list_up_to, Solution whole) {
   if (finds_something(whole) || !whole.complete || dumps.size() < least_dumps) return whole;
-  const Watch silent{nullptr, watch.stop};
-  const auto search = [&](const Dumps& rest) {
-    return solve(gather_evidence(rest, question), question, silent, list_up_to);
-  };
   const std::size_t groups = std::min(dumps.size(), most_groups);
-  for (std::size_t group = 0; group < groups && !watch.stopped(); ++group) {
+  std::size_t group = 0;
+  Watch part{nullptr, watch.stop};
+  if (watch.progress)
+    part.progress = [&](double done) {
+      watch.progress((static_cast<double>(group) + done) / static_cast<double>(groups));
+    };
+  const auto search = [&](const Dumps& rest) {
+    return solve(gather_evidence(rest, question), question, part, list_up_to);
+  };
+  for (; group < groups && !watch.stopped(); ++group) {
     const Dumps rest = without_group(dumps, group, groups);
     if (all_alike(rest)) continue;
     for (const Model& model : search(rest).models) {
@@ -85,6 +90,7 @@ Solution solve_without_odd(std::span<const Image> dumps, const Question& questio
       return solution;
     }
   }
+  whole.complete = !watch.stopped();
   return whole;
 }
 
