@@ -68,7 +68,10 @@ Json accept(const Json& request, Shelf& shelf) {
 Json undo_misread(const Json& request, Shelf&) {
   const std::string what = word(request, "what");
   Json json = changed(undo(image_of(request), what));
-  json["read"] = read_json(undo(image_of(request.at("read")), what), {});
+  const Json& read = request.at("read");
+  Dump righted{undo(image_of(read), what), Form::raw, {}, {}};
+  righted.mirrored = told(read, "mirrored");
+  json["read"] = read_json(righted);
   return json;
 }
 

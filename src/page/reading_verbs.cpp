@@ -82,7 +82,7 @@ Json open(const Json& request, Shelf& shelf) {
   const auto layout = clear_layout_for(dump, word(request, "name"), shelf);
   Json json;
   json["image"] = image_text(dump.image);
-  json["read"] = read_json(dump.image, dump.confession);
+  json["read"] = read_json(dump);
   json["size"] = dump.image.size();
   json["form"] = name(dump.form);
   json["note"] = dump.note;

@@ -46,17 +46,19 @@ std::vector<Finding> reading_of(const Json& request, const Layout& layout, const
   if (read == request.end() || !read->is_object()) return {};
   Dump dump{image_of(*read), Form::raw, {}, {}};
   dump.confession = {sentences(*read, "misread"), sentences(*read, "sealed_anyway")};
+  dump.mirrored = told(*read, "mirrored");
   std::optional<Image> again;
   if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
   need_room_for(layout, dump.image, "dump");
   return reading_findings(judge_as_read(dump, layout, again, shelf));
 }
 
-Json read_json(const Image& image, const Confession& confession) {
+Json read_json(const Dump& dump) {
   Json json;
-  json["image"] = image_text(image);
-  json["misread"] = confession.misread;
-  json["sealed_anyway"] = confession.sealed_anyway;
+  json["image"] = image_text(dump.image);
+  json["mirrored"] = dump.mirrored;
+  json["misread"] = dump.confession.misread;
+  json["sealed_anyway"] = dump.confession.sealed_anyway;
   json["again"] = nullptr;
   return json;
 }

@@ -24,8 +24,8 @@ Image image_of(const Json& request);
 Layout layout_of(const Json& request, const Shelf& shelf);
 /// What is wrong with the reading of the dump that the request's image began as.
 std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf);
-/// The dump as it was read, as the page keeps it: {image, misread, again}.
-Json read_json(const Image& image, const Confession& confession);
+/// The dump as it was read, as the page keeps it: {image, mirrored, misread, sealed_anyway, again}.
+Json read_json(const Dump& dump);
 /// The dump in `content`, in `form` when one is given.
 Dump dump_of(const Json& request, const Shelf& shelf);
 /// The time in `time`. Refuses (Error) what the clock cannot be set to.

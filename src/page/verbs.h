@@ -5,9 +5,9 @@
 
 /// The calls of the page, one a verb. Each takes the request and the layouts at hand and returns
 /// the answer; Error goes through to the caller. Where a request is about an image it carries
-/// `image` (image_text.h), `layout` (id) and `read`: the dump as it was read {image, misread,
-/// again}, or null for an image made from nothing. What is wrong with the reading is judged by that
-/// alone.
+/// `image` (image_text.h), `layout` (id) and `read`: the dump as it was read (read_json(),
+/// request.h), or null for an image made from nothing. What is wrong with the reading is judged by
+/// that alone.
 namespace rtcmend::verb {
 
 /// What there is to choose from: {layouts, forms, ways}.

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "chip/registers.h"
+#include "images/random_image.h"
 #include "judge/made_up.h"
 #include "support/sound_images.h"
 
@@ -184,4 +185,42 @@ TEST_CASE("a dump whose registers are unknown says nothing about its chip") {
   CHECK(evidence_of_chip(at_64_image()).why == Words{"clock and registers make sense"});
   CHECK(evidence_of_chip(without(at_64_image(), {reg::d, reg::d})).why.empty());
   CHECK(evidence_of_chip(without(at_64_image(), {reg::b, reg::b})).why.empty());
+}
+
+// What is passed over for speed must be what could never have counted.
+
+TEST_CASE("what checks could come to at most is never less than what they come to") {
+  Dice dice(91);
+  std::size_t failing = 0;
+  for (const Layout& layout : all_layouts())
+    for (int round = 0; round < 40; ++round) {
+      Image image = random_image(layout, dice);
+      for (unsigned flipped = roll(dice, 3); flipped > 0; --flipped) {
+        const auto at = static_cast<Address>(roll(dice, static_cast<unsigned>(image.size())));
+        image.set(at, static_cast<std::uint8_t>(image[at] ^ (1U << roll(dice, 8))));
+      }
+      std::vector<CheckResult> results;
+      for (const Check& check : layout.checks) results.push_back(evaluate(check, image));
+      const CheckWeight weight = weigh_checks(results, image);
+      INFO(layout.id);
+      CHECK(most_bits_of_checks(results) >= weight.bits);
+      failing += weight.damaged ? 1 : 0;
+    }
+  CHECK(failing > 100);
+}
+
+TEST_CASE("a field that cannot be evidence says nothing, whatever its bytes") {
+  Dice dice(92);
+  std::size_t silent = 0;
+  for (const Layout& layout : all_layouts())
+    for (const Field& field : layout.fields) {
+      if (can_be_evidence(field)) continue;
+      ++silent;
+      INFO(layout.id << " " << field.id);
+      for (int round = 0; round < 20; ++round) {
+        const Image image = random_noise(layout.size, dice);
+        CHECK(bits_of_field(field, layout, image) == 0);
+      }
+    }
+  CHECK(silent > 100);
 }

@@ -323,6 +323,29 @@ TEST_CASE("one wrong bit is named as a suspect, and taken back") {
   CHECK(changed(bench, image, {{"do", "accept"}, {"suspect", "bit-12-3"}}) == sound_image);
 }
 
+TEST_CASE("halves that repeat each other are judged on the page as on the command line") {
+  Workbench bench;
+  const auto look_at = [&](const std::string& half, const char* layout) {
+    const Json opened =
+        call(bench, {{"do", "open"}, {"name", "twice.bin"}, {"content", half + half}});
+    REQUIRE(opened["ok"] == true);
+    CHECK(opened["size"] == 64);
+    const Json request = {{"image", opened["image"]}, {"layout", layout}, {"read", opened["read"]}};
+    const Json look = call(bench, with(request, {{"do", "look"}}));
+    return std::pair(request, look);
+  };
+  // A 64-byte part was read as 128: that is said, and stands in the way of nothing.
+  const auto [sound, seen] = look_at(sound_image, "at");
+  named(seen["findings"], "halves-mirrored");
+  CHECK(call(bench, with(sound, {{"do", "save"}, {"form", "raw"}}))["ok"] == true);
+  // The upper half of a larger chip twice: address line 6 was stuck at 1, nothing is written.
+  std::string upper;
+  for (int i = 0; i < 16; ++i) upper += "9CE1A77B";
+  const auto [stuck, said] = look_at(upper, "chip");
+  named(said["findings"], "address-line-stuck");
+  CHECK(call(bench, with(stuck, {{"do", "save"}, {"form", "raw"}}))["ok"] == false);
+}
+
 TEST_CASE("a dump read with an offset is put straight") {
   Workbench bench;
   const Json answer = call(bench, {{"do", "undo-misread"},

@@ -35,7 +35,6 @@ export function makeHeading(actions) {
   const advised = (record, look) => {
     const found = record.identification;
     if (!found || record.why || look.misread) return "";
-    if (found.mirrored) return words.head.mirrored;
     if (!found.candidates.length) return words.head.noCandidate;
     if (found.layout !== look.layout.id) return [words.head.unsure, ...found.settle].join(" ");
     return "";

@@ -83,8 +83,6 @@ export const words = {
     noCandidate: "No layout fits these bytes, so only the clock is shown. Choose another if you know it.",
     chosen: "chosen by hand",
     named: "the dump names it",
-    mirrored:
-      "The upper half repeats the lower one: a chip of 64 bytes was read as 128. Take that back below.",
   },
 
   plan: {
