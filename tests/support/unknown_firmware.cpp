@@ -9,38 +9,6 @@ namespace {
 
 using Bytes = std::vector<std::uint8_t>;
 
-// One firmware in ten has no check, one in ten one that is not searched.
-UnknownFirmware::Guard draw_guard(Dice& dice) {
-  const auto draw = dice.below(10);
-  if (draw == 0) return UnknownFirmware::Guard::none;
-  return draw == 1 ? UnknownFirmware::Guard::outside : UnknownFirmware::Guard::inside;
-}
-
-// Of ten checks: two 8-bit sums, two 16-bit sums, a negated one of each, an xor, an 8-bit CRC, two
-// 16-bit CRCs with polynomials that were customary.
-Rule draw_rule(Dice& dice) {
-  switch (dice.below(10)) {
-    case 0:
-    case 1:
-      return SumRule{8, 0, Sign::plain, std::nullopt};
-    case 2:
-    case 3:
-      return SumRule{16, 0, Sign::plain, std::nullopt};
-    case 4:
-      return SumRule{8, 0, Sign::negated, std::nullopt};
-    case 5:
-      return SumRule{16, 0, Sign::negated, std::nullopt};
-    case 6:
-      return XorRule{dice.coin() ? std::uint8_t{0} : std::uint8_t{0xA5}};
-    case 7:
-      return CrcRule{{8, 0x07, 0, false, false, 0}};
-    case 8:
-      return CrcRule{{16, 0x1021, 0xFFFF, false, false, 0}};
-    default:
-      return CrcRule{{16, 0x8005, 0, true, true, 0}};
-  }
-}
-
 class Ground {
  public:
   explicit Ground(std::size_t size) : taken_(size, false) {
@@ -95,17 +63,25 @@ std::uint8_t code_in(const Bytes& bytes, const UnknownFirmware::Setting& setting
   return static_cast<std::uint8_t>(bytes[setting.at] >> setting.shift & setting.mask);
 }
 
-void place_check(Dice& dice, UnknownFirmware& firmware, Ground& ground) {
-  firmware.check.rule = draw_rule(dice);
-  firmware.check.order = dice.coin() ? Order::high_first : Order::low_first;
-  const auto first = static_cast<Address>(0x10 + dice.below(5));
-  const auto last = static_cast<Address>(0x28 + dice.below(12));
-  firmware.check.over = {{{first, last}, std::nullopt}};
-  firmware.check.stored_at = static_cast<Address>(last + 1 + dice.below(3));
-  for (const Address at : stored_addresses(firmware.check)) ground.take(at);
-  if (firmware.guard == UnknownFirmware::Guard::outside)
-    for (unsigned i = 0; i < 3; ++i)
-      firmware.hole.push_back(static_cast<Address>(first + 5 + dice.below(12)));
+void draw_restless(Dice& dice, UnknownFirmware& firmware, Ground& ground) {
+  if (dice.coin()) {
+    for (unsigned i = 1 + dice.below(3); i > 0; --i) {
+      firmware.counters.push_back(ground.draw(dice));
+      firmware.strides.push_back(dice.below(3) == 0 ? std::uint8_t{3} : std::uint8_t{1});
+    }
+    if (dice.below(3) == 0) firmware.carry = ground.draw(dice);
+    firmware.is_started_between = dice.coin();
+  }
+  if (dice.below(3) == 0) firmware.noise.push_back(ground.draw(dice));
+  if (!firmware.noise.empty() && dice.below(3) == 0) firmware.noise.push_back(ground.draw(dice));
+}
+
+Check draw_second(Dice& dice) {
+  Check check;
+  check.rule = SumRule{};
+  check.over = {{{0x40, static_cast<Address>(0x60 + dice.below(0x18))}, std::nullopt}};
+  check.stored_at = static_cast<Address>(check.over[0].range.last + 1);
+  return check;
 }
 
 }  // namespace
@@ -114,22 +90,22 @@ UnknownFirmware draw_firmware(Dice& dice) {
   UnknownFirmware firmware;
   firmware.guard = draw_guard(dice);
   firmware.size = dice.below(4) == 0 ? Image::large_size : Image::small_size;
-  firmware.blank.assign(firmware.size, 0);
-  // Of three bytes that no setting has, two are 0.
+  // Of three bytes that no setting has, two are as in an empty chip, all zeros or, in one chip of
+  // four, all ones.
+  const std::uint8_t empty = dice.below(4) == 0 ? 0xFF : 0;
+  firmware.blank.assign(firmware.size, empty);
   for (std::uint8_t& byte : firmware.blank)
-    byte = dice.below(3) == 0 ? dice.byte() : std::uint8_t{0};
+    if (dice.below(3) == 0) byte = dice.byte();
   Ground ground(firmware.size);
-  place_check(dice, firmware, ground);
+  for (const Address at : stored_addresses(firmware.guard.check)) ground.take(at);
+  if (firmware.size == Image::large_size && dice.coin()) {
+    firmware.second = draw_second(dice);
+    for (const Address at : stored_addresses(*firmware.second)) ground.take(at);
+  }
   const unsigned settings = 4 + dice.below(6);
   for (unsigned i = 0; i < settings; ++i)
     firmware.settings.push_back(draw_setting(dice, ground, i + 1));
-  if (dice.coin()) {
-    for (unsigned i = 1 + dice.below(3); i > 0; --i) {
-      firmware.counters.push_back(ground.draw(dice));
-      firmware.strides.push_back(dice.below(3) == 0 ? std::uint8_t{3} : std::uint8_t{1});
-    }
-  }
-  if (dice.below(3) == 0) firmware.noise.push_back(ground.draw(dice));
+  draw_restless(dice, firmware, ground);
   if (dice.below(4) == 0) firmware.tally = ground.draw(dice);
   if (dice.below(4) == 0) firmware.mirror = {dice.below(settings), ground.draw(dice)};
   if (dice.below(5) == 0) firmware.force = draw_force(dice, firmware);
@@ -138,26 +114,16 @@ UnknownFirmware draw_firmware(Dice& dice) {
 
 UnknownMachine::UnknownMachine(UnknownFirmware firmware, std::uint32_t start)
     : firmware_(std::move(firmware)), dice_(start) {
-  for (std::size_t i = 0; i < firmware_.counters.size(); ++i) counts_.push_back(dice_.byte());
+  for (std::size_t i = 0; i < firmware_.counters.size(); ++i)
+    counts_.push_back(unsigned{dice_.byte()} << 8 | dice_.byte());
 }
 
 void UnknownMachine::protect(Bytes& bytes) const {
-  if (firmware_.guard == UnknownFirmware::Guard::none) return;
-  Bytes covered;
-  const Range range = firmware_.check.over[0].range;
-  for (unsigned at = range.first; at <= range.last; ++at)
-    if (std::ranges::count(firmware_.hole, at) == 0) covered.push_back(bytes[at]);
-  const unsigned value = compute(firmware_.check.rule, covered);
-  const Addresses stored = stored_addresses(firmware_.check);
-  const auto low = static_cast<std::uint8_t>(value & 0xFF);
-  const auto high = static_cast<std::uint8_t>(value >> 8);
-  if (stored.size() == 1) {
-    bytes[stored[0]] = low;
-    return;
-  }
-  const bool low_first = firmware_.check.order == Order::low_first;
-  bytes[stored[0]] = low_first ? low : high;
-  bytes[stored[1]] = low_first ? high : low;
+  test::protect(firmware_.guard, bytes);
+  if (!firmware_.second) return;
+  Image image(bytes);
+  seal_one(*firmware_.second, image);
+  std::ranges::copy(image.bytes(), bytes.begin());
 }
 
 // The settings as stored, and all that is worked out from them but the check.
@@ -180,19 +146,47 @@ void UnknownMachine::store(const Bytes& codes, Bytes& bytes) const {
                                                   firmware_.settings[mirror->setting].mask);
 }
 
+void UnknownMachine::count(Bytes& bytes) {
+  const unsigned starts = firmware_.is_started_between ? 1 + dice_.below(3) : 1;
+  for (std::size_t i = 0; i < counts_.size(); ++i) {
+    counts_[i] += starts * firmware_.strides[i];
+    bytes[firmware_.counters[i]] = static_cast<std::uint8_t>(counts_[i]);
+  }
+  if (firmware_.carry) bytes[*firmware_.carry] = static_cast<std::uint8_t>(counts_[0] >> 8);
+  const std::uint8_t noise = dice_.byte();
+  for (const Address at : firmware_.noise) bytes[at] = noise;
+}
+
+// A few minutes from one dump to the next, on one day.
+void UnknownMachine::tick(Bytes& bytes) {
+  const auto decimal = [](unsigned number) {
+    return static_cast<std::uint8_t>(number / 10 << 4 | number % 10);
+  };
+  minutes_ = (minutes_ + 3 + dice_.below(6)) % (24 * 60);
+  const std::uint8_t clock[] = {decimal(dice_.below(60)),
+                                0x00,
+                                decimal(minutes_ % 60),
+                                0x00,
+                                decimal(minutes_ / 60),
+                                0x00,
+                                0x05,
+                                0x15,
+                                0x05,
+                                0x97,
+                                0x26,
+                                0x02,
+                                0x00,
+                                0x80};
+  std::ranges::copy(clock, bytes.begin());
+}
+
 Image UnknownMachine::start(const std::vector<std::size_t>& values) {
   Bytes bytes = firmware_.blank, codes;
   for (std::size_t i = 0; i < values.size(); ++i)
     codes.push_back(firmware_.settings[i].codes[values[i]]);
   store(codes, bytes);
-  for (std::size_t i = 0; i < counts_.size(); ++i) {
-    counts_[i] = static_cast<std::uint8_t>(counts_[i] + firmware_.strides[i]);
-    bytes[firmware_.counters[i]] = counts_[i];
-  }
-  for (const Address at : firmware_.noise) bytes[at] = dice_.byte();
-  const std::uint8_t clock[] = {0x10, 0x00, 0x20, 0x00, 0x09, 0x00, 0x05,
-                                0x15, 0x05, 0x97, 0x26, 0x02, 0x00, 0x80};
-  std::ranges::copy(clock, bytes.begin());
+  count(bytes);
+  tick(bytes);
   protect(bytes);
   return Image(bytes);
 }

@@ -4,18 +4,16 @@
 #include <string>
 #include <vector>
 
-#include "check/check.h"
 #include "support/invented_firmware.h"
+#include "support/unknown_guard.h"
 
 namespace rtcmend::test {
 
 /// A firmware that nobody documented, drawn at random to see what is claimed about it. The shares
 /// are written down in docs/figures.md ("Discovery") and stand in unknown_firmware.cpp.
 struct UnknownFirmware {
-  enum class Guard { none, inside, outside };  ///< no check; one of the kinds searched; another
-  Guard guard = Guard::inside;
-  Check check;                ///< of the kinds that are searched
-  std::vector<Address> hole;  ///< outside: covered bytes that the sum passes over
+  UnknownGuard guard;
+  std::optional<Check> second;  ///< a sum of the upper half of a large chip
   std::size_t size = Image::small_size;
   std::vector<std::uint8_t> blank;  ///< what stays
   struct Setting {
@@ -28,7 +26,9 @@ struct UnknownFirmware {
   std::vector<Setting> settings;
   std::vector<Address> counters;  ///< go up by `strides` at each start
   std::vector<std::uint8_t> strides;
-  std::vector<Address> noise;
+  std::optional<Address> carry;    ///< the high byte of the first counter
+  bool is_started_between = false;  ///< some dumps lie two or three starts apart
+  std::vector<Address> noise;       ///< one random value, in one place or in two
   std::optional<Address> tally;  ///< counts the first two settings that are not stored as 0
   /// The code of a setting once more, all its bits turned over, elsewhere.
   struct Mirror {
@@ -64,10 +64,13 @@ class UnknownMachine {
  private:
   void store(const std::vector<std::uint8_t>& codes, std::vector<std::uint8_t>& bytes) const;
   void protect(std::vector<std::uint8_t>& bytes) const;
+  void tick(std::vector<std::uint8_t>& bytes);
+  void count(std::vector<std::uint8_t>& bytes);
 
   UnknownFirmware firmware_;
   Dice dice_;
-  std::vector<std::uint8_t> counts_;
+  std::vector<unsigned> counts_;
+  unsigned minutes_ = 9 * 60;  ///< of the day
 };
 
 }  // namespace rtcmend::test
