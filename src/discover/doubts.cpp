@@ -95,9 +95,10 @@ bool repeats(const std::vector<const Image*>& images, const std::vector<Bit>& a,
   return always(0) || always(all);
 }
 
-// Bytes of a field that tell nothing new: a copy where a check is known, so that this one is not
-// it; a check or a worked-out value for all that anybody knows otherwise.
-void doubt_redundant_bytes(const std::vector<Step>& steps, bool check_known, TracedField& field) {
+// Bytes of a field that tell nothing new: a copy where a check covers it; a check of its own, over
+// this setting alone, or a worked-out value for all that anybody knows otherwise.
+void doubt_redundant_bytes(const std::vector<Step>& steps, const Addresses& covered,
+                           TracedField& field) {
   std::vector<Bit> all = field.encoding.bits;
   for (const auto& copy : field.encoding.copies) all.insert(all.end(), copy.begin(), copy.end());
   const bool is_a_line = field.encoding.kind != Encoding::Kind::choice && field.values.size() > 2;
@@ -105,16 +106,28 @@ void doubt_redundant_bytes(const std::vector<Step>& steps, bool check_known, Tra
   if (all.size() > 64) return leave_open(field, "it moves more bits than one value has");
   const auto images = images_of(steps, field.settings[0]);
   const Bytes bytes = by_byte(all);
+  Addresses redundant;
   for (const auto& [at, bits] : bytes) {
     if (bytes.size() < 2 || states(images, without(all, at)) < states(images, all)) continue;
     const bool is_copy = std::ranges::any_of(bytes, [&, byte = at, &own = bits](const auto& other) {
       return other.first != byte && repeats(images, own, other.second);
     });
-    if (is_copy && check_known) continue;
-    leave_open(field, fmt::format("a check or a worked-out value may be at {}: it tells nothing "
-                                  "that the other bytes of the setting do not",
-                                  hex_prose(at)));
+    if (!is_copy || std::ranges::count(covered, at) == 0) redundant.push_back(at);
   }
+  if (!redundant.empty())
+    leave_open(field, fmt::format("a check or a worked-out value may be at {}: the other bytes of "
+                                  "the setting tell as much without it",
+                                  to_prose(redundant)));
+}
+
+Addresses covered_by_checks(const Trace& trace) {
+  Addresses covered;
+  for (const Model& model : trace.checks) {
+    if (!model.is_settled()) continue;
+    const Addresses bytes = covered_addresses(model.check);
+    covered.insert(covered.end(), bytes.begin(), bytes.end());
+  }
+  return covered;
 }
 
 }  // namespace
@@ -124,10 +137,9 @@ void settle_fields(const std::vector<Step>& steps, std::span<const Image> mixed,
   for (const Step& step : steps) images.push_back(step.image);
   for (TracedField& field : trace.fields)
     if (field.is_shared()) settle_shared(images, field, trace);
-  const bool check_known =
-      std::ranges::any_of(trace.checks, [](const Model& model) { return model.is_settled(); });
+  const Addresses covered = covered_by_checks(trace);
   for (TracedField& field : trace.fields)
-    if (!field.is_shared()) doubt_redundant_bytes(steps, check_known, field);
+    if (!field.is_shared()) doubt_redundant_bytes(steps, covered, field);
 }
 
 }  // namespace rtcmend

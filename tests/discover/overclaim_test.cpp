@@ -150,6 +150,25 @@ TEST_CASE("a check that one setting moves is not a part of the setting") {
   CHECK(loaded(draft_layout(found)).need_field("memory").read_only);
 }
 
+TEST_CASE("a copy that no settled check covers may be a check of its own setting", "[long]") {
+  const SmallMachine machine{128, [](Bytes& d, const Settings& s, int) {
+                               d[0x18] = byte(s.at("a"));
+                               d[0x2C] = byte(sum(d, 0x10, 0x2C));
+                               d[0x44] = byte(s.at("b"));
+                               d[0x46] = 0x77;
+                               d[0x48] = byte(s.at("c"));
+                               d[0x50] = byte(sum(d, 0x40, 0x50));
+                             }};
+  const Trace found = traced(
+      session_of(machine, {{"a", {0, 1, 5, 4}}, {"b", {0, 255, 91, 166}}, {"c", {0, 99, 52, 201}}}));
+  REQUIRE(has_settled_check(found));
+  REQUIRE(field_of(found, "a") != nullptr);
+  CHECK(field_of(found, "a")->open ==
+        "a check or a worked-out value may be at 18h, 2Ch: the other bytes of the setting tell as "
+        "much without it");
+  CHECK(field_of(found, "b")->open.empty());
+}
+
 TEST_CASE("a count of drives beside their types is recognised, and an amended drive moves it") {
   const SmallMachine machine{64, [](Bytes& d, const Settings& s, int) {
                                const int a = s.at("floppy_a"), b = s.at("floppy_b");
