@@ -120,7 +120,7 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
     // Beside a byte that moves by itself it may be that one's other half, as of a sum over
     // counters.
     const bool may_carry = is_restless(at - 1) || is_restless(at + 1) || moves_on[at];
-    disputes.steady[at] = !is_restless(at);
+    disputes.steady[at] = !is_restless(at) && (!moves_on[at] || disputed[at].empty());
     disputes.fair[at] = !is_restless(at) && (!may_carry || disputed[at].empty());
     if (!disputes.fair[at]) continue;
     for (const std::size_t visit : disputed[at])

@@ -112,26 +112,25 @@ std::vector<Model> guessed_among(const std::vector<Step>& steps, const std::vect
 }
 
 // A dump that no check fits, while one fits all others. Returns it when it is one of the steps, and
-// can be done without.
+// can be done without: another dump of the same label is under the check, and where this one shows
+// what no other does, that one does not.
 std::optional<std::size_t> judge_odd(const std::vector<Step>& steps, const OddDump& odd,
                                      Trace& trace) {
-  const std::string name = odd.dump < steps.size()
-                               ? steps[odd.dump].name
-                               : fmt::format("Mixed dump {}", odd.dump - steps.size() + 1);
-  if (!odd.alone.empty()) {
+  const bool is_step = odd.dump < steps.size();
+  const auto labelled_alike = [&](const Step& step) {
+    return step.setting == steps[odd.dump].setting && step.value == steps[odd.dump].value;
+  };
+  if (is_step && std::ranges::count_if(steps, labelled_alike) > 1) return odd.dump;
+  const std::string name =
+      is_step ? steps[odd.dump].name
+              : fmt::format("Mixed dump {}", odd.dump - steps.size() + 1);
+  if (odd.alone.empty())
+    trace.notes.push_back(fmt::format("{} does not fit the check of all other dumps.", name));
+  else
     trace.notes.push_back(fmt::format(
         "A check holds in all dumps but {}, which alone shows another {}: it is damaged, or the "
         "check leaves that out. Take the dump once more.",
         name, to_prose(odd.alone)));
-    return std::nullopt;
-  }
-  if (odd.dump < steps.size()) {
-    const auto twins = std::ranges::count_if(steps, [&](const Step& step) {
-      return step.setting == steps[odd.dump].setting && step.value == steps[odd.dump].value;
-    });
-    if (twins > 1) return odd.dump;
-  }
-  trace.notes.push_back(fmt::format("{} does not fit the check of all other dumps.", name));
   return std::nullopt;
 }
 
@@ -157,7 +156,7 @@ std::optional<std::size_t> find_checks(const std::vector<Step>& steps, Question 
   std::optional<std::size_t> odd;
   if (solution.odd) {
     odd = judge_odd(steps, *solution.odd, trace);
-    if (!solution.odd->alone.empty()) return odd;
+    if (!odd && !solution.odd->alone.empty()) return std::nullopt;
   }
   trace.checks = proven_among(steps, solution.models);
   if (trace.checks.empty()) trace.checks = guessed_among(steps, solution.models);
