@@ -5,6 +5,7 @@
 #include <array>
 #include <catch2/catch.hpp>
 #include <chrono>
+#include <sys/resource.h>
 
 #include "discover/constants.h"
 #include "discover/plants.h"
@@ -56,6 +57,51 @@ bool place_holds(const DumpSet& evidence, const Model& model, const std::vector<
   });
 }
 
+// Of this process so far.
+long most_memory_mib() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return usage.ru_maxrss / 1024;
+}
+
+// A chip that holds next to nothing: every dump has some bytes of the empty one changed.
+std::vector<Image> sparse_dumps(Dice& dice, std::size_t size, std::uint8_t empty, std::size_t dumps,
+                                std::size_t changed) {
+  std::vector<Image> images;
+  for (std::size_t i = 0; i < dumps; ++i) {
+    images.emplace_back(std::vector<std::uint8_t>(size, empty));
+    for (std::size_t k = 0; k < changed; ++k)
+      images.back().set(
+          static_cast<Address>(Image::ram_start +
+                               dice.below(static_cast<std::uint32_t>(size - Image::ram_start))),
+          dice.coin() ? dice.byte() : static_cast<std::uint8_t>(~empty));
+  }
+  return images;
+}
+
+// Bytes of an empty chip that all go up together, some by one and some by three.
+std::vector<Image> counting_dumps(Dice& dice, std::size_t size, std::uint8_t empty,
+                                  std::size_t dumps, std::size_t counters) {
+  std::vector<Image> images(dumps, Image(std::vector<std::uint8_t>(size, empty)));
+  for (std::size_t i = 0; i < counters; ++i) {
+    const auto at = static_cast<Address>(
+        Image::ram_start + dice.below(static_cast<std::uint32_t>(size - Image::ram_start)));
+    for (std::size_t dump = 0; dump < dumps; ++dump)
+      images[dump].set(at, static_cast<std::uint8_t>((dump + dump / 3) * (i % 2 == 0 ? 1 : 3)));
+  }
+  return images;
+}
+
+void time_search(const char* what, const std::vector<Image>& images) {
+  const auto began = std::chrono::steady_clock::now();
+  const Solution solution = solve(images, {});
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
+  fmt::print("| {} | {} | {:02X} | {} | {} | {} | {:.1f} s |\n", what, images[0].size(),
+             images[0][Image::ram_start], images.size(), solution.models.size(),
+             solution.crowded ? "yes" : "no", took.count());
+  CHECK(took.count() < 20);
+}
+
 void count_luck(const Solution& solution, Claims& claims) {
   ++claims.without;
   for (std::size_t i = 0; i < levels.size(); ++i)
@@ -103,6 +149,7 @@ void check_claims(const Claims& claims) {
   CHECK(claims.wrong_place == 0);
   CHECK(claims.wrong_range == 0);
   CHECK(claims.from_nothing == 0);
+  CHECK(claims.longest < 20);
   // A chance of 0.1 says: one run in ten. Three times as many, and one by luck, are let pass.
   for (std::size_t i = 0; i < levels.size(); ++i)
     CHECK(claims.lucky[i] <= 3 * levels[i] * claims.without + 1);
@@ -166,8 +213,29 @@ TEST_CASE("discovery decides nothing that its dumps do not show", "[.][figures]"
   print_claims("eight at random", random);
   print_claims("small changes and six mixed", advised);
   print_claims("six, everything at once", all);
+  fmt::print("most memory {} MiB\n", most_memory_mib());
   INFO("nothing wrong up to firmware " << right);
   for (const Claims* claims : {&small, &random, &advised, &all}) check_claims(*claims);
+  CHECK(most_memory_mib() < 200);
+}
+
+TEST_CASE("discovery's searches of nearly empty chips end in bounded time and memory",
+          "[.][figures]") {
+  fmt::print("| bytes that move | size | empty | dumps | models | crowded | time |\n");
+  for (const std::size_t size : {Image::small_size, Image::large_size}) {
+    for (const std::uint8_t empty : {std::uint8_t{0x00}, std::uint8_t{0xFF}}) {
+      for (const std::size_t dumps : {2, 3, 4, 8, 30}) {
+        Dice dice(static_cast<std::uint32_t>(1000 * dumps + size + empty));
+        time_search("one of each dump", sparse_dumps(dice, size, empty, dumps, 1));
+        time_search("four of each dump", sparse_dumps(dice, size, empty, dumps, 4));
+        time_search("twelve of each dump", sparse_dumps(dice, size, empty, dumps, 12));
+        time_search("three counters", counting_dumps(dice, size, empty, dumps, 3));
+        time_search("six counters", counting_dumps(dice, size, empty, dumps, 6));
+      }
+    }
+  }
+  fmt::print("most memory {} MiB\n", most_memory_mib());
+  CHECK(most_memory_mib() < 200);
 }
 
 TEST_CASE("discovery's chances are those of random bytes", "[.][figures]") {
