@@ -3,6 +3,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "discover/small_machine.h"
 #include "support/sound_images.h"
 #include "workbench.h"
 
@@ -151,6 +152,63 @@ TEST_CASE("what moves between dumps with nothing changed is left out of a search
   const Ran text = bench.solve(
       {"one.bin", "2.bin", "3.bin", "4.bin", "--idle", "idle0.bin", "--idle", "idle1.bin"});
   CHECK(text.out.find("33h, 36h") != std::string::npos);
+}
+
+TEST_CASE("solve names the file of the one dump that no check fits") {
+  const Bench bench;
+  bench.put("5.bin", changed({{0x11, 0x35}, {0x13, 0x9A}, {0x25, 0x07}}));
+  auto damaged = changed({{0x12, 0x44}, {0x26, 0x5C}});
+  damaged[0x2F] ^= 0x40;
+  bench.put("damaged.bin", damaged);
+  const Ran ran = bench.solve({"0.bin", "1.bin", "2.bin", "damaged.bin", "3.bin", "4.bin", "5.bin",
+                               "--kind", "sum", "--width", "16"});
+  CHECK(ran.code == 1);
+  CHECK(ran.out.find("Mistake: damaged.bin") != std::string::npos);
+  CHECK(ran.out.find("16-bit sum over 10h-2Dh, stored at 2Eh-2Fh") != std::string::npos);
+}
+
+TEST_CASE("an earlier draft's check that new dumps break is narrowed before it is written with",
+          "[long]") {
+  const SmallMachine machine{64, [](SmallMachine::Bytes& d, const SmallMachine::Settings& s, int) {
+                               const auto set = [&](const char* name) {
+                                 return byte(s.count(name) != 0 ? s.at(name) : 0);
+                               };
+                               d[0x12] = set("c");
+                               d[0x19] = set("a");
+                               d[0x22] = set("b");
+                               d[0x2A] = 0x5A;
+                               d[0x31] = 0xA7;
+                               d[0x30] = byte(sum(d, 0x14, 0x30));
+                             }};
+  const Workbench bench;
+  const auto trace = [&](const std::vector<Step>& steps, const std::string& prefix,
+                         std::vector<std::string> words) {
+    words.insert(words.begin(), "trace");
+    for (const Step& step : steps) {
+      const std::string name = prefix + step.name + ".bin";
+      bench.put(name, Bytes(step.image.bytes().begin(), step.image.bytes().end()));
+      const bool idle = step.setting.empty();
+      words.push_back(idle ? "--idle" : "--step");
+      words.push_back(idle ? name : step.setting + "=" + step.value + ":" + name);
+    }
+    return bench.run(words);
+  };
+  const auto first = session_of(machine, {{"a", {0, 255, 91, 166}}, {"b", {0, 99, 52, 201}}});
+  REQUIRE(trace(first, "one-", {"-o", "first.json"}).code == 0);
+  const Ran ran = trace(session_of(machine, {{"c", {0, 255, 77, 130}}}), "two-",
+                        {"--into", "first.json", "-o", "both.json"});
+  INFO(ran.out << ran.err);
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("does not hold in the new dumps; over 13-2F it\n") != std::string::npos);
+  CHECK(ran.out.find("Wrote the draft layout both.json.") != std::string::npos);
+  const Image with_a = machine.dump({{"a", 91}}, 0);
+  bench.put("a91.bin", Bytes(with_a.bytes().begin(), with_a.bytes().end()));
+  const Ran amended =
+      bench.run({"amend", "a91.bin", "--layout", "both.json", "--set", "c=77", "-o", "new.bin"});
+  INFO(amended.out << amended.err);
+  CHECK(amended.code == 0);
+  CHECK(bench.bytes("new.bin")[0x12] == 77);
+  CHECK(bench.bytes("new.bin")[0x30] == 0xB5);  // 5Ah + 91
 }
 
 TEST_CASE("mixed dumps let trace find the check that one setting does not show") {
