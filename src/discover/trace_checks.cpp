@@ -122,8 +122,7 @@ std::optional<std::size_t> judge_odd(const std::vector<Step>& steps, const OddDu
   };
   if (is_step && std::ranges::count_if(steps, labelled_alike) > 1) return odd.dump;
   const std::string name =
-      is_step ? steps[odd.dump].name
-              : fmt::format("Mixed dump {}", odd.dump - steps.size() + 1);
+      is_step ? steps[odd.dump].name : fmt::format("Mixed dump {}", odd.dump - steps.size() + 1);
   if (odd.alone.empty())
     trace.notes.push_back(fmt::format("{} does not fit the check of all other dumps.", name));
   else

@@ -119,7 +119,8 @@ void count_solution(const std::vector<Image>& dumps, const Question& question,
   claims.longest = std::max(claims.longest, took.count());
   ++claims.runs;
   const UnknownGuard& guard = machine.firmware().guard;
-  if (guard.kind == UnknownGuard::Kind::none && !machine.firmware().second) count_luck(solution, claims);
+  if (guard.kind == UnknownGuard::Kind::none && !machine.firmware().second)
+    count_luck(solution, claims);
   if (!solution.decided()) return;
   ++claims.rule;
   claims.place += solution.place_decided() ? 1 : 0;

@@ -159,8 +159,8 @@ TEST_CASE("a copy that no settled check covers may be a check of its own setting
                                d[0x48] = byte(s.at("c"));
                                d[0x50] = byte(sum(d, 0x40, 0x50));
                              }};
-  const Trace found = traced(
-      session_of(machine, {{"a", {0, 1, 5, 4}}, {"b", {0, 255, 91, 166}}, {"c", {0, 99, 52, 201}}}));
+  const Trace found = traced(session_of(
+      machine, {{"a", {0, 1, 5, 4}}, {"b", {0, 255, 91, 166}}, {"c", {0, 99, 52, 201}}}));
   REQUIRE(has_settled_check(found));
   REQUIRE(field_of(found, "a") != nullptr);
   CHECK(field_of(found, "a")->open ==

@@ -133,7 +133,8 @@ TEST_CASE("a long search reports its progress from start to end") {
 }
 
 // Three bytes that count starts fit thousands of CRCs; a list of them would fill the memory.
-TEST_CASE("a crowd of matches is thinned out to the decisive ones, and a full one ends the search") {
+TEST_CASE(
+    "a crowd of matches is thinned out to the decisive ones, and a full one ends the search") {
   Dice dice(15);
   const DumpSet evidence = gather_evidence(random_dumps(dice, 3, 16), {});
   const Threshold out_of_reach{0, 1000}, within_reach{0, 0};

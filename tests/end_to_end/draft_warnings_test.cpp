@@ -105,9 +105,8 @@ TEST_CASE("the page tells with an image what a draft does not know of its machin
   REQUIRE(call({{"do", "read-layout"},
                 {"name", "draft.json"},
                 {"content", hex_text(bench.get("draft.json"))}})["ok"] == true);
-  const Json look = call({{"do", "look"},
-                          {"image", hex_text(bench.get("dump00.bin"))},
-                          {"layout", "draft"}});
+  const Json look =
+      call({{"do", "look"}, {"image", hex_text(bench.get("dump00.bin"))}, {"layout", "draft"}});
   INFO(look.dump());
   CHECK(look["layout"]["whenWriting"] == Json(bench.warnings));
 }

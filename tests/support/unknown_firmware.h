@@ -26,10 +26,10 @@ struct UnknownFirmware {
   std::vector<Setting> settings;
   std::vector<Address> counters;  ///< go up by `strides` at each start
   std::vector<std::uint8_t> strides;
-  std::optional<Address> carry;    ///< the high byte of the first counter
+  std::optional<Address> carry;     ///< the high byte of the first counter
   bool is_started_between = false;  ///< some dumps lie two or three starts apart
   std::vector<Address> noise;       ///< one random value, in one place or in two
-  std::optional<Address> tally;  ///< counts the first two settings that are not stored as 0
+  std::optional<Address> tally;     ///< counts the first two settings that are not stored as 0
   /// The code of a setting once more, all its bits turned over, elsewhere.
   struct Mirror {
     std::size_t setting = 0;
