@@ -31,18 +31,23 @@ Form target_form(const Output& output) {
          "--to " + list_of_forms());
 }
 
-/// `mark`: by whose word the layout is named.
-void tell(const ConvertOptions& given, const Dump& dump, Form form, const std::string& mark) {
+/// `layout`: the one that was named, by whose word it is told.
+void tell(const ConvertOptions& given, const Dump& dump, Form form,
+          const std::optional<Layout>& layout) {
+  const std::vector<std::string> warnings =
+      layout ? layout->when_writing : std::vector<std::string>();
   Json json;
   json["output"] = given.output.path;
   json["size"] = dump.image.size();
   json["from"] = name(dump.form);
   json["form"] = name(form);
   json["unknown"] = dump.image.unknown();
+  json["notes"] = warnings;
   std::string text =
       fmt::format("Wrote {}: {} bytes, from {} to {}.\n", printable(given.output.path),
                   dump.image.size(), name(dump.form), name(form));
-  text += mark;
+  text += layout_mark(layout);
+  for (const std::string& warning : warnings) text += "Note: " + hanging(warning, 6) + "\n";
   if (form != Form::json)
     for (const Finding& said : confessed(dump.confession))
       text += "Note: " + hanging(said.text + " Only the json form can say so.", 6) + "\n";
@@ -69,16 +74,16 @@ int convert(const ConvertOptions& given) {
   Dump dump = read_for_size(given.source);
   for (const std::string& what : given.undone) dump.image = undo(dump.image, what);
   const Form form = target_form(given.output);
-  std::string layout_id = dump.layout, mark;
+  std::string layout_id = dump.layout;
+  std::optional<Layout> layout;
   if (!given.source.layout.empty()) {
-    const Layout layout = layout_for(dump, spoken_name(given.source.path),
-                                     given_layout(given.source.layout), Shelf());
-    layout_id = layout.id;
-    mark = layout_mark(layout);
-    inputs.add(layout.files);
+    layout = layout_for(dump, spoken_name(given.source.path), given_layout(given.source.layout),
+                        Shelf());
+    layout_id = layout->id;
+    inputs.add(layout->files);
   }
   write_image({dump.image, form, layout_id, dump.note, dump.confession}, given.output, inputs);
-  tell(given, dump, form, mark);
+  tell(given, dump, form, layout);
   return exit_good;
 }
 

@@ -33,7 +33,10 @@ Report report_on(const Made& made, const Finish& finish, const Readiness& ready)
   if (!made.layout.files.empty()) report.layout_file = made.layout.files.front();
   report.size = made.image.size();
   report.composed = !made.before;
-  if (report.composed) report.notes = made.layout.after_composing;
+  report.notes = made.layout.when_writing;
+  if (report.composed)
+    report.notes.insert(report.notes.end(), made.layout.after_composing.begin(),
+                        made.layout.after_composing.end());
   if (made.before) {
     report.changes = changes(*made.before, made.image, made.layout);
     const std::string mode = mode_change(*made.before, made.image);

@@ -5,6 +5,7 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
+#include "discover/stirring.h"
 #include "render/solution_json.h"
 #include "terminal/solution.h"
 
@@ -13,11 +14,17 @@ namespace rtcmend {
 namespace {
 
 struct SolveOptions {
-  std::vector<std::string> paths;
+  std::vector<std::string> paths, idle;
   std::string form;
   SearchOptions search;
   Voice voice;
 };
+
+std::vector<Image> read_all(const std::vector<std::string>& paths, const std::string& form) {
+  std::vector<Image> images;
+  for (const std::string& path : paths) images.push_back(read_dump_from(path, form).image);
+  return images;
+}
 
 Solution search(const std::vector<Image>& images, const Question& question) {
   Patience patience;
@@ -25,16 +32,19 @@ Solution search(const std::vector<Image>& images, const Question& question) {
 }
 
 int solve_dumps(const SolveOptions& given) {
-  const Question question = question_from(given.search);
-  std::vector<Image> images;
-  for (const std::string& path : given.paths)
-    images.push_back(read_dump_from(path, given.form).image);
+  Question question = question_from(given.search);
+  std::vector<Image> images = read_all(given.idle, given.form);
+  question.restless = bytes_that_differ(images);
+  for (Image& image : read_all(given.paths, given.form)) images.push_back(std::move(image));
+  std::vector<std::string> names = given.idle;
+  names.insert(names.end(), given.paths.begin(), given.paths.end());
   const Solution solution = search(images, question);
   if (given.voice.json)
     print_json(solution_json(solution));
   else
-    print(solution_text(solution, given.voice.ink()));
-  return solution.decided() && solution.complete ? exit_good : exit_bad;
+    print(solution_text(solution, given.voice.ink(), names));
+  const bool clean = solution.complete && !solution.odd;
+  return solution.decided() && clean ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -43,6 +53,9 @@ Action set_up_solve(Options& options) {
   auto given = std::make_shared<SolveOptions>();
   options.words(given->paths, "DUMP",
                 "good dumps of one machine, taken after different settings were saved");
+  options.values(given->idle, "--idle", "DUMP",
+                 "one of two or more taken with nothing changed: what differs between them moves "
+                 "by itself and proves nothing; may be repeated");
   options.value(given->form, "--form", "FORM", "how they are written down; detected when left out");
   add_search(options, given->search);
   add_voice(options, given->voice);

@@ -1,6 +1,7 @@
 #include "discover/trace.h"
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <optional>
 
 #include "base/error.h"
@@ -24,7 +25,7 @@ namespace {
 
 struct TraceOptions {
   std::string session;
-  std::vector<std::string> steps, idle;
+  std::vector<std::string> steps, idle, mixed;
   std::string layout, form;
   std::string into, output;
   bool force = false;
@@ -90,16 +91,33 @@ Addresses passwords(const Known& known, const Image& image) {
   return hidden;
 }
 
-Trace search(const std::vector<Step>& steps, const Question& question, const Known& known) {
+std::vector<Image> read_mixed(const TraceOptions& given) {
+  std::vector<Image> images;
+  for (const std::string& path : given.mixed)
+    images.push_back(read_dump_from(path, given.form).image);
+  return images;
+}
+
+Trace search(const std::vector<Step>& steps, const Question& question, const Known& known,
+             const std::vector<Image>& mixed) {
   Patience patience;
   const auto checks = known.layout ? known.layout->checks : std::vector<Check>{};
   const Addresses hidden = steps.empty() ? Addresses{} : passwords(known, steps.front().image);
-  return trace(steps, question, checks, patience.watch(), hidden);
+  return trace(steps, question, checks, patience.watch(), mixed, hidden);
+}
+
+Draft merged(const TraceOptions& given, const Known& known, const Draft& draft,
+             const std::vector<Step>& steps) {
+  if (!known.earlier) return draft;
+  std::vector<Image> dumps;
+  for (const Step& step : steps) dumps.push_back(step.image);
+  return merge_draft({known.earlier_text, given.into, *known.earlier}, draft, dumps);
 }
 
 WriteRules rules_for(const TraceOptions& given, const SessionFile& session, const Known& known) {
   WriteRules rules{given.force, {given.session, given.into, given.layout}};
   for (const SessionEntry& entry : session.entries) rules.inputs.add(entry.dump);
+  for (const std::string& dump : given.mixed) rules.inputs.add(dump);
   if (known.layout) rules.inputs.add(known.layout->files);
   if (known.earlier) rules.inputs.add(known.earlier->files);
   return rules;
@@ -109,25 +127,32 @@ void write_draft(const TraceOptions& given, const WriteRules& rules, const Draft
   write_whole(given.output, printable_json(draft.layout.dump(2)) + "\n", rules);
 }
 
+std::string written(const std::string& output) {
+  if (output.empty()) return "No draft was written: -o FILE says where it goes.\n";
+  if (output == "-") return "";
+  return fmt::format("Wrote the draft layout {}.\n", printable(output));
+}
+
 int trace_session(const TraceOptions& given) {
   const SessionFile session = gather_session(given);
   const Known known = known_before(given, session);
   const WriteRules rules = rules_for(given, session, known);
   if (!given.output.empty()) check_output(given.output, rules);  // before the long search
   const std::vector<Step> steps = read_steps(session, given.form);
-  const Trace found = search(steps, question_from(given.search), known);
-  Draft draft = draft_layout(found);
-  if (known.earlier) draft = merge_draft({known.earlier_text, given.into, *known.earlier}, draft);
+  const Trace found = search(steps, question_from(given.search), known, read_mixed(given));
+  const Draft draft = merged(given, known, draft_layout(found), steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
-  const std::string text =
-      given.voice.json ? to_line(trace_json(found, draft)) + "\n"
-                       : layout_mark(known.layout) + trace_text(found, draft, given.voice.ink());
+  const std::string text = given.voice.json ? to_line(trace_json(found, draft)) + "\n"
+                                            : layout_mark(known.layout) +
+                                                  trace_text(found, draft, given.voice.ink()) +
+                                                  written(given.output);
   if (given.output == "-")
     print_aside(text);
   else
     print(text);
-  return found.contradictions.empty() && found.complete ? exit_good : exit_bad;
+  const bool clean = found.contradictions.empty() && found.mistakes.empty() && found.complete;
+  return clean ? exit_good : exit_bad;
 }
 
 }  // namespace
@@ -141,6 +166,9 @@ Action set_up_trace(Options& options) {
                  "a dump taken with this setting at this value; may be repeated");
   options.values(given->idle, "--idle", "DUMP",
                  "a dump taken with nothing changed; may be repeated");
+  options.values(
+      given->mixed, "--mixed", "DUMP",
+      "a good dump with several settings changed at once, for the check; may be repeated");
   options.value(given->layout, "--layout", "ID|FILE", "a layout whose checks are known to fit");
   options.value(given->form, "--form", "FORM", "how the dumps are written; detected when left out");
   options.value(given->into, "--into", "FILE", "an earlier draft to add to");

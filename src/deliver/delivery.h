@@ -69,6 +69,7 @@ struct Parcel {
   /// Bytes that the firmware changes by itself and no check covers: written, and not compared by
   /// the small programs.
   Addresses unsteady;
+  std::vector<std::string> warnings;     ///< what nobody knows about the machine, told with it
   std::vector<int> running_dividers{2};  ///< values of 0Ah bits 6-4 with which the part counts
 };
 

@@ -110,6 +110,7 @@ Lines delivery_steps(const Parcel& parcel, Way way, std::optional<std::uint16_t>
 }
 
 Lines delivery_cautions(const Parcel& parcel, Way way) {
+  const Lines warnings(parcel.warnings.begin(), parcel.warnings.end());
   Lines lines;
   if (way == Way::boot_floppy)
     lines = {
@@ -146,7 +147,7 @@ Lines delivery_cautions(const Parcel& parcel, Way way) {
     lines.push_back(
         "Only for a chip of 128 bytes: in one of 64 the upper half would go over the "
         "lower one.");
-  return with(lines, common_cautions(way));
+  return with(warnings, with(lines, common_cautions(way)));
 }
 
 Lines capture_steps(Way way) {

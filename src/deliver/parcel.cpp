@@ -71,6 +71,7 @@ Parcel parcel_of(const Image& image, const Layout& layout, Delivered what) {
   parcel.of_a_pc = is_of_a_pc(layout);
   parcel.century = century_place(layout);
   parcel.unsteady = unsteady_bytes(layout);
+  parcel.warnings = layout.when_writing;
   return parcel;
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "discover/shared_motion.h"
 
 namespace rtcmend {
 
@@ -50,7 +51,7 @@ template <typename Wanted>
 Row difference_row(const DumpSet& evidence, std::size_t pair, Wanted wanted) {
   Row row{};
   for (std::size_t at = 0; at < evidence.size(); ++at)
-    if (evidence.varies[at] && wanted(static_cast<Address>(at)))
+    if (evidence.varies[at] && !evidence.restless[at] && wanted(static_cast<Address>(at)))
       row[at / 8] |= std::uint64_t{evidence.difference(pair, static_cast<Address>(at))}
                      << (at % 8 * 8);
   return row;
@@ -122,6 +123,11 @@ DumpSet prepare(std::vector<DumpSet::Bytes> dumps, std::vector<bool> known,
   for (const DumpSet::Bytes& dump : evidence.dumps)
     for (std::size_t at = 0; at < evidence.size(); ++at)
       if (evidence.known[at] && dump[at] != evidence.dumps[0][at]) evidence.varies[at] = true;
+  evidence.restless.assign(evidence.size(), false);
+  for (const Address at : question.restless)
+    if (at < evidence.size()) evidence.restless[at] = true;
+  for (const Address at : find_counting(evidence.dumps, evidence.known))
+    evidence.restless[at] = true;
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     evidence.no_change_bits.push_back(bits_of_no_change(evidence, pair));
   evidence.mostly_still = are_mostly_still(evidence);

@@ -28,6 +28,8 @@ struct DumpSet {
   std::vector<bool> known;   ///< by address: known in every dump
   std::vector<bool> hole;    ///< by address
   std::vector<bool> varies;  ///< by address: known, and not the same in all dumps
+  /// By address: it moves by itself. A check may cover it, but what moves with it proves nothing.
+  std::vector<bool> restless;
   /// By pair: how many bits it is worth that a stored byte did not change there.
   std::vector<double> no_change_bits;
   /// Most bytes never change, so that one more which does not is no wonder.
@@ -56,11 +58,11 @@ std::uint16_t stored_in(const DumpSet::Bytes& dump, Address at, Order order, uns
 DumpSet::Bytes covered_in(const DumpSet& evidence, const DumpSet::Bytes& dump, const Range& range);
 
 /// What the dumps prove about a match that agrees with all of them, in bits: per pair of dumps
-/// whose covered bytes say something new, 8 for a stored byte that changed, and for one that did
-/// not as much as such bytes are rare in that pair. A byte that never changes proves nothing where
-/// most bytes never do.
+/// whose covered bytes say something new, those that move by themselves aside, 8 for a stored byte
+/// that changed, and for one that did not as much as such bytes are rare in that pair. A byte that
+/// never changes proves nothing where most bytes never do.
 double evidence_bits(const DumpSet& evidence, const Match& match);
-/// How many pairs of dumps say something new, looking at all bytes.
+/// How many pairs of dumps say something new, looking at all bytes that do not move by themselves.
 std::size_t independent_pairs(const DumpSet& evidence);
 
 }  // namespace rtcmend

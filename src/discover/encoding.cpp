@@ -145,9 +145,22 @@ std::optional<Encoding> as_bcd(const Bits& bits, const std::vector<Sample>& samp
   return Encoding{Encoding::Kind::bcd, bits, 1, 0, numbers.unit, {}};
 }
 
+// Up to 9, a number and decimal digits are stored alike.
+bool are_digits_open(const Bits& moved, const std::vector<Sample>& samples,
+                     const std::vector<Bits>& arrangements, const Numbers& numbers) {
+  if (moved.size() > 64) return false;
+  const bool all_small =
+      std::ranges::all_of(numbers.values, [](auto n) { return n >= 0 && n <= 9; });
+  return all_small && std::ranges::any_of(arrangements, [&](const Bits& bits) {
+           return as_bcd(bits, samples, numbers).has_value();
+         });
+}
+
 std::optional<Encoding> as_quantity(const Bits& moved, const std::vector<Sample>& samples,
                                     const FreeBits& is_free, const Numbers& numbers) {
   const auto arrangements = arrangements_of(moved, is_free);
+  if (are_digits_open(moved, samples, arrangements, numbers))
+    return Encoding{Encoding::Kind::choice, moved, 1, 0, "", {}, true};
   for (const Bits& bits : arrangements)
     if (auto bcd = as_bcd(bits, samples, numbers)) return bcd;
   for (const Bits& bits : arrangements)

@@ -28,6 +28,7 @@ struct Encoding {
   std::int64_t scale = 1, offset = 0;
   std::string unit;                      ///< "KiB": what stands behind every number
   std::vector<std::vector<Bit>> copies;  ///< the same once more, same order
+  bool digits_open = false;  ///< codes that may be a number or decimal digits: no value was above 9
 };
 
 /// Bits that move with nothing, so that a number may take them in between its own.

@@ -89,22 +89,73 @@ bool explains(const View& view, std::size_t owner, const Settings& settings,
   });
 }
 
-// The setting that owns bits which move with several: the count of settings where none does.
+// The setting that owns bits which move with several: the count of settings where none does, or
+// where nobody can say which.
 std::size_t find_owner(const View& view, const std::map<Settings, std::vector<Bit>>& sorted,
                        const Settings& settings, const std::vector<Bit>& shared) {
+  std::size_t found = view.settings.size();
   for (const std::size_t owner : settings) {
     std::vector<Bit> bits = shared;
     if (const auto own = sorted.find({owner}); own != sorted.end())
       bits.insert(bits.end(), own->second.begin(), own->second.end());
-    if (explains(view, owner, settings, bits)) return owner;
+    if (!explains(view, owner, settings, bits)) continue;
+    if (found < view.settings.size()) return view.settings.size();
+    found = owner;
   }
-  return view.settings.size();
+  return found;
+}
+
+bool stand_in(const std::vector<Bit>& bits, Address at) {
+  return std::ranges::any_of(bits, [at](const Bit& bit) { return bit.at == at; });
+}
+
+// Whether the bits of a setting tell as much without those in this byte.
+bool is_redundant(const View& view, std::size_t setting, const std::vector<Bit>& bits, Address at) {
+  std::vector<Bit> rest;
+  std::ranges::copy_if(bits, std::back_inserter(rest), [at](const Bit& b) { return b.at != at; });
+  return patterns_of(view, setting, rest).size() == patterns_of(view, setting, bits).size();
+}
+
+std::size_t index_of(const View& view, const std::string& setting) {
+  return static_cast<std::size_t>(std::ranges::find(view.settings, setting) -
+                                  view.settings.begin());
+}
+
+// Worked-out bits that stand in one byte are one value.
+void join_in_one_byte(std::vector<Shared>& shared) {
+  for (std::size_t i = 0; i < shared.size(); ++i) {
+    for (std::size_t k = shared.size(); k-- > i + 1;) {
+      if (!stand_in(shared[k].bits, shared[i].bits.front().at)) continue;
+      for (const std::string& setting : shared[k].settings)
+        if (std::ranges::count(shared[i].settings, setting) == 0)
+          shared[i].settings.push_back(setting);
+      shared[i].bits.insert(shared[i].bits.end(), shared[k].bits.begin(), shared[k].bits.end());
+      shared.erase(shared.begin() + static_cast<std::ptrdiff_t>(k));
+    }
+  }
+}
+
+void take_redundant_bits(const View& view, Follower& follower, Shared& shared) {
+  const std::size_t setting = index_of(view, follower.setting);
+  for (const Bit& one : std::vector<Bit>(shared.bits)) {
+    if (!stand_in(follower.bits, one.at)) continue;
+    if (!is_redundant(view, setting, follower.bits, one.at)) continue;
+    for (const Bit& bit : follower.bits)
+      if (bit.at == one.at) shared.bits.push_back(bit);
+    std::erase_if(follower.bits, [&](const Bit& bit) { return bit.at == one.at; });
+    if (std::ranges::count(shared.settings, follower.setting) == 0)
+      shared.settings.push_back(follower.setting);
+  }
+}
+
+void sort_bits(std::vector<Bit>& bits) {
+  std::ranges::sort(
+      bits, [](const Bit& a, const Bit& b) { return a.at != b.at ? a.at < b.at : a.bit > b.bit; });
 }
 
 void add_bits(std::vector<Bit>& to, const std::vector<Bit>& bits) {
   to.insert(to.end(), bits.begin(), bits.end());
-  std::ranges::sort(
-      to, [](const Bit& a, const Bit& b) { return a.at != b.at ? a.at < b.at : a.bit > b.bit; });
+  sort_bits(to);
 }
 
 void add_word(std::vector<std::string>& words, const std::string& word) {
@@ -132,6 +183,11 @@ Following find_following(const std::vector<Step>& steps, const std::vector<Visit
       add_bits(shared.bits, bits);
       following.shared.push_back(std::move(shared));
     }
+  }
+  join_in_one_byte(following.shared);
+  for (Shared& shared : following.shared) {
+    for (Follower& follower : following.followers) take_redundant_bits(view, follower, shared);
+    sort_bits(shared.bits);
   }
   return following;
 }

@@ -35,7 +35,9 @@ struct Following {
 
 /// Finds the bits that follow each setting. A bit that moves with several settings belongs to the
 /// one whose own values explain every state that the others bring about (those drag it along), and
-/// to none when there is no such one: then it is worked out from them, as a count is.
+/// to none when there is no such one, or more than one: then it is worked out from them, as a count
+/// is. So are bits of the same byte that move with one of them alone and tell nothing about it that
+/// its other bits do not: the upper bit of a count needs two settings to move.
 Following find_following(const std::vector<Step>& steps, const std::vector<Visit>& visits,
                          const Stirring& stirring);
 

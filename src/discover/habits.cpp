@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "discover/shared_motion.h"
+
 namespace rtcmend {
 
 namespace {
@@ -69,6 +71,16 @@ DumpSet::Bytes changes_of(const DumpSet& evidence, Address at) {
   return changes;
 }
 
+// The sum without any limit.
+long whole_sum(const Formula& formula, const DumpSet::Bytes& covered) {
+  long sum = 0;
+  for (std::size_t i = 0; i < covered.size(); ++i) {
+    const bool high = formula.pairs && (i % 2 == 0) == (*formula.pairs == Order::high_first);
+    sum += high ? covered[i] << 8 : covered[i];
+  }
+  return sum;
+}
+
 }  // namespace
 
 std::vector<Habit> habits_of(const DumpSet& evidence, const Question& question, const Match& match,
@@ -95,7 +107,28 @@ bool is_half_proven(const DumpSet& evidence, const Match& match) {
   return evidence.mostly_still;
 }
 
+bool has_carried(const DumpSet& evidence, const Match& match) {
+  const Formula& formula = match.formula;
+  if (formula.kind != Formula::Kind::sum || (formula.width == 16 && !formula.pairs)) return true;
+  std::vector<long> levels;  // stored value less what the sum alone makes of it
+  for (const DumpSet::Bytes& dump : evidence.dumps) {
+    const DumpSet::Bytes covered = covered_in(evidence, dump, match.range);
+    const long sum = whole_sum(formula, covered);
+    const long stored = stored_in(dump, match.at, match.order, formula.width);
+    levels.push_back(formula.inverse ? stored + sum : stored - sum);
+  }
+  return std::ranges::any_of(levels, [&](long level) { return level != levels.front(); });
+}
+
+Addresses still_bytes(const DumpSet& evidence, const Match& match) {
+  Addresses still;
+  for (unsigned at = match.range.first; at <= match.range.last; ++at)
+    if (!evidence.varies[at] && !evidence.hole[at]) still.push_back(static_cast<Address>(at));
+  return still;
+}
+
 bool is_copy(const DumpSet& evidence, const Match& match) {
+  if (is_shared_motion(evidence, match)) return true;
   std::vector<DumpSet::Bytes> originals;
   for (unsigned at = match.range.first; at <= match.range.last; ++at)
     if (evidence.varies[at] && !evidence.hole[at])

@@ -5,6 +5,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "discover/draft.h"
+#include "discover/stale.h"
 
 namespace rtcmend {
 
@@ -104,11 +105,61 @@ bool has_check(const Layout& layout, const std::string& id) {
   return std::ranges::any_of(layout.checks, [&](const Check& check) { return check.id == id; });
 }
 
+bool stays_still(const Json& field) {
+  return field["group"] == "never changed";
+}
+
+std::set<Claim> claims_by_settings(const Draft& found) {
+  std::set<Claim> claims;
+  for (const Json& field : found.layout["fields"])
+    if (!stays_still(field)) claims.merge(claims_of_field(field));
+  for (const Json& check : found.layout["checks"]) claims.merge(claims_of_check(check));
+  return claims;
+}
+
+// What was taken for never changing gives way to what moves there.
+void make_room(const std::set<Claim>& wanted, Layout& layout, Draft& draft) {
+  if (!draft.layout.contains("fields")) return;
+  Json kept = Json::array();
+  for (const Json& field : draft.layout["fields"]) {
+    if (!stays_still(field) || !meet(wanted, claims_of_field(field))) {
+      kept.push_back(field);
+      continue;
+    }
+    const std::string id = field["id"].get<std::string>();
+    draft.notes.push_back(id +
+                          " was taken for never changing; something moves there, and it went.");
+    std::erase_if(layout.fields, [&](const Field& each) { return each.id == id; });
+  }
+  draft.layout["fields"] = kept;
+}
+
+// What a write must say of either draft; that no check is settled, only while there is none.
+void join_warnings(const Draft& found, Draft& draft) {
+  if (!found.layout.contains("when_writing")) return;
+  Json lines = draft.layout.value("when_writing", Json::array());
+  for (const Json& line : found.layout["when_writing"]) {
+    const bool is_general = line.get<std::string>().starts_with("This layout is a draft.");
+    if (std::ranges::count(lines, line) == 0 && (!is_general || lines.empty()))
+      lines.push_back(line);
+  }
+  Json kept = Json::array();
+  for (const Json& line : lines)
+    if ((draft.layout["checks"].empty() || !line.get<std::string>().starts_with("No check")) &&
+        kept.size() < most_warnings)
+      kept.push_back(line);
+  draft.layout["when_writing"] = kept;
+}
+
 }  // namespace
 
-Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
+Draft merge_draft(const EarlierDraft& earlier_draft, const Draft& found,
+                  std::span<const Image> dumps) {
   Draft draft;
-  draft.layout = Json::parse(earlier.text);
+  draft.layout = Json::parse(earlier_draft.text);
+  EarlierDraft earlier = earlier_draft;
+  retest(dumps, earlier.layout, draft);
+  make_room(claims_by_settings(found), earlier.layout, draft);
   if (earlier.layout.size > found.layout["size"].get<std::size_t>())
     refuse(earlier.where, "the draft needs more bytes than the dumps have",
            Advice("make a draft of its own, merged into none"));
@@ -117,6 +168,12 @@ Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
   std::set<Claim> taken = claims_of_layout(earlier.layout);
   for (const Json& field : found.layout["fields"]) {
     const std::string id = field["id"].get<std::string>();
+    if (stays_still(field)) {
+      const std::set<Claim> wanted = claims_of_field(field);
+      if (!meet(taken, wanted) && named(draft.layout["fields"], id) == nullptr)
+        add_entry("fields", field, wanted, taken, draft);
+      continue;
+    }
     if (Json* old_field = named(draft.layout["fields"], id))
       learn_codes(*old_field, field, draft);
     else if (earlier.layout.field(id) != nullptr)
@@ -128,6 +185,7 @@ Draft merge_draft(const EarlierDraft& earlier, const Draft& found) {
   for (const Json& check : found.layout["checks"])
     if (!has_check(earlier.layout, check["id"].get<std::string>()))
       add_entry("checks", check, claims_of_check(check), taken, draft);
+  join_warnings(found, draft);
   return draft;
 }
 

@@ -77,8 +77,11 @@ NextChange choose_next_change(const DumpSet& evidence, const std::vector<Model>&
   const bool settled = candidates.size() == 1 && candidates.front()->found();
   if (bytes.empty() && !settled) return ask_for_more(evidence);
   if (bytes.empty()) return {{}, "nothing is left to split"};
-  return {bytes,
-          fmt::format("{:.0f}% of what the dumps cannot tell apart would cover it", 100 * share)};
+  return {
+      bytes,
+      fmt::format("{:.0f}% of what the dumps cannot tell apart would cover it. Change as much "
+                  "else at once as you can: every dump in which everything is another tells most",
+                  100 * share)};
 }
 
 }  // namespace rtcmend

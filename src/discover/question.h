@@ -21,6 +21,7 @@ struct Question {
   std::optional<Address> at;      ///< the stored byte, or the lower one of the pair
   std::vector<Check> familiar;    ///< checks of known layouts: others may do as they do
   Addresses holes;                ///< bytes that a range passes over without covering them
+  Addresses restless;             ///< bytes that move with nothing changed: they prove nothing
 };
 
 /// How a long search talks to its caller, who may run in another thread or a signal handler.

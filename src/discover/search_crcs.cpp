@@ -36,7 +36,6 @@ struct Plan {
   const DumpSet& evidence;
   const Question& question;
   unsigned width;
-  const Threshold& threshold;
   std::vector<Place> places;
   std::vector<ChangeIndex> changes;  // by pair
   std::vector<Run> runs;
@@ -128,23 +127,19 @@ std::uint16_t crc_between(const CrcTable& table, const DumpSet::Bytes& bytes, co
 }
 
 // The ranges of a hit: from every address of the unchanged stretch before its first changed byte.
-void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match,
-                 SearchResult& result) {
-  if (evidence_bits(plan.evidence, match) < plan.threshold.least_bits) {
-    ++result.dismissed;
-    return;
-  }
+void keep_ranges(const Plan& plan, const Run& run, const Hit& hit, Match match, Harvest& harvest) {
+  if (!harvest.wants(match)) return;
   for (std::size_t first = hit.first + 1; first-- > 0;) {
     if (first != hit.first && plan.evidence.varies[run.addresses[first]]) return;
     match.range.first = run.addresses[first];
     if (!stands_clear(plan.evidence, match.range, match.at, plan.width)) return;
-    if (!plan.question.over || *plan.question.over == match.range) result.matches.push_back(match);
+    if (!plan.question.over || *plan.question.over == match.range) harvest.take(match);
   }
 }
 
 template <unsigned Width>
 void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
-               const Hit& hit, SearchResult& result) {
+               const Hit& hit, Harvest& harvest) {
   const Range range{run.addresses[hit.first], run.addresses[hit.last]};
   if (plan.question.over && plan.question.over->last != range.last) return;
   for (const ChangeIndex::Entry& entry : plan.changes[lane.pair].find(hit.value)) {
@@ -164,14 +159,14 @@ void judge_hit(const Plan& plan, const Run& run, const Lane& lane, const Divider
                           .poly = divider.poly,
                           .refin = divider.refin,
                           .refout = entry.mirrored};
-    keep_ranges(plan, run, hit, {formula, range, place.at, place.order}, result);
+    keep_ranges(plan, run, hit, {formula, range, place.at, place.order}, harvest);
   }
 }
 
 // Walks all starts of a lane along the run and collects what the map lets through.
 template <unsigned Width>
 void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& divider,
-          SearchResult& result) {
+          Harvest& harvest) {
   const auto& map = plan.changes[lane.pair].map();
   const DumpSet::Bytes& bytes = run.differences[divider.refin][lane.pair];
   std::array<std::uint16_t, 128> rests;
@@ -188,42 +183,43 @@ void walk(const Plan& plan, const Run& run, const Lane& lane, const Divider& div
     }
     for (std::size_t i = 0; i < count; ++i)
       judge_hit<Width>(plan, run, lane, divider, {lane.firsts[passed[i]], last, rests[passed[i]]},
-                       result);
+                       harvest);
   }
 }
 
 template <unsigned Width>
-void try_polynomial(const Plan& plan, std::uint16_t poly, SearchResult& result) {
+void try_polynomial(const Plan& plan, std::uint16_t poly, Harvest& harvest) {
   const CrcTable table = crc_table(Width, poly);
   for (const bool refin : {false, true})
     for (const Run& run : plan.runs)
-      for (const Lane& lane : run.lanes) walk<Width>(plan, run, lane, {poly, refin, table}, result);
+      for (const Lane& lane : run.lanes)
+        walk<Width>(plan, run, lane, {poly, refin, table}, harvest);
 }
 
 }  // namespace
 
 SearchResult search_crcs(const DumpSet& evidence, const Question& question, unsigned width,
                          const Threshold& threshold, const Watch& watch) {
-  Plan plan{evidence, question, width, threshold, open_places(evidence, question, width), {}, {}};
+  Plan plan{evidence, question, width, open_places(evidence, question, width), {}, {}};
   for (std::size_t pair = 0; pair < evidence.pairs(); ++pair)
     plan.changes.push_back(index_changes(plan, pair));
   for (const Addresses& addresses : evidence.runs)
     plan.runs.push_back(prepare_run(evidence, question, addresses));
 
-  SearchResult result;
+  Harvest harvest(evidence, threshold);
   const unsigned polys = 1U << width;
   for (unsigned poly = 1; poly < polys; poly += 2) {
-    if (watch.stopped()) {
-      result.complete = false;
+    if (watch.stopped() || harvest.full()) {
+      harvest.stop();
       break;
     }
     if (watch.progress && poly % 512 == 1) watch.progress(static_cast<double>(poly) / polys);
     if (width == 8)
-      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), result);
+      try_polynomial<8>(plan, static_cast<std::uint16_t>(poly), harvest);
     else
-      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), result);
+      try_polynomial<16>(plan, static_cast<std::uint16_t>(poly), harvest);
   }
-  return result;
+  return harvest.bring_home();
 }
 
 }  // namespace rtcmend

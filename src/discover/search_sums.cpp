@@ -100,17 +100,12 @@ bool other_pairs_agree(const RunSums& run_sums, const Formula& formula, const Pl
   return true;
 }
 
-void keep(const DumpSet& evidence, const Match& match, const Threshold& threshold,
-          SearchResult& result) {
-  if (evidence_bits(evidence, match) >= threshold.least_bits)
-    result.matches.push_back(match);
-  else
-    ++result.dismissed;
+void keep(const Match& match, Harvest& harvest) {
+  if (harvest.wants(match)) harvest.take(match);
 }
 
 void search_range(const RunSums& run_sums, const Formula& formula, const std::vector<Place>& places,
-                  const ChangeIndex& index, std::size_t first, std::size_t end,
-                  const Threshold& threshold, SearchResult& result) {
+                  const ChangeIndex& index, std::size_t first, std::size_t end, Harvest& harvest) {
   const auto wanted = wanted_change(run_sums, formula, 0, first, end);
   if (!index.has(wanted)) return;
   const Range range{run_sums.run[first], run_sums.run[end - 1]};
@@ -118,7 +113,7 @@ void search_range(const RunSums& run_sums, const Formula& formula, const std::ve
     const Place& place = places[entry.place];
     if (!stands_clear(run_sums.evidence, range, place.at, formula.width)) continue;
     if (other_pairs_agree(run_sums, formula, place, first, end))
-      keep(run_sums.evidence, {formula, range, place.at, place.order}, threshold, result);
+      keep({formula, range, place.at, place.order}, harvest);
   }
 }
 
@@ -126,7 +121,7 @@ void search_range(const RunSums& run_sums, const Formula& formula, const std::ve
 
 SearchResult search_sums(const DumpSet& evidence, const Question& question, unsigned width,
                          const Threshold& threshold) {
-  SearchResult result;
+  Harvest harvest(evidence, threshold);
   const std::vector<Place> places = open_places(evidence, question, width);
   for (const Formula& formula : open_formulas(question, width)) {
     const ChangeIndex index = index_changes(evidence, formula, places, 0);
@@ -140,12 +135,12 @@ SearchResult search_sums(const DumpSet& evidence, const Question& question, unsi
           changed = changed || evidence.varies[run[end - 1]];
           if (!changed) continue;
           if (question.over && *question.over != Range{run[first], run[end - 1]}) continue;
-          search_range(run_sums, formula, places, index, first, end, threshold, result);
+          search_range(run_sums, formula, places, index, first, end, harvest);
         }
       }
     }
   }
-  return result;
+  return harvest.bring_home();
 }
 
 }  // namespace rtcmend

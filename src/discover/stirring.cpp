@@ -24,13 +24,14 @@ Disputes disputes_over(const std::vector<Step>& steps, const std::vector<Visit>&
   return disputes;
 }
 
-// Whether the byte follows the setting of the disputed visit in its other values: only then is the
+// Whether the byte follows the setting of the disputed visits in its other values: only then is the
 // dispute about a label; else the byte just changed once.
 bool follows_otherwise(const std::vector<Step>& steps, const std::vector<Visit>& visits,
-                       std::size_t disputed, Address at) {
+                       const Disputes& disputes, Address at) {
   std::optional<std::uint8_t> seen;
   for (std::size_t i = 0; i < visits.size(); ++i) {
-    if (i == disputed || visits[i].setting != visits[disputed].setting) continue;
+    if (std::ranges::count(disputes, i) != 0) continue;
+    if (visits[i].setting != visits[disputes[0]].setting) continue;
     const std::uint8_t byte = steps[visits[i].steps.front()].image[at];
     if (seen && *seen != byte) return true;
     seen = byte;
@@ -38,10 +39,13 @@ bool follows_otherwise(const std::vector<Step>& steps, const std::vector<Visit>&
   return false;
 }
 
+// One value in dispute, or two of one setting, as when their dumps were exchanged.
 bool is_contradiction(const std::vector<Step>& steps, const std::vector<Visit>& visits,
                       const Disputes& disputes, Address at) {
-  if (disputes.size() != 1 || visits[disputes[0]].setting.empty()) return false;
-  return follows_otherwise(steps, visits, disputes[0], at);
+  const std::string& setting = visits[disputes[0]].setting;
+  if (disputes.size() > 2 || setting.empty() || visits[disputes.back()].setting != setting)
+    return false;
+  return follows_otherwise(steps, visits, disputes, at);
 }
 
 std::size_t first_that_differs(const std::vector<Step>& steps, const Visit& visit, Address at) {
@@ -65,6 +69,19 @@ Contradiction describe(const std::vector<Step>& steps, const Visit& visit, const
 
 }  // namespace
 
+Addresses bytes_that_differ(std::span<const Image> images) {
+  Addresses differing;
+  if (images.empty()) return differing;
+  for (std::size_t i = Image::ram_start; i < images.front().size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    const bool differs = std::ranges::any_of(images, [&](const Image& image) {
+      return image.at(at) && images.front().at(at) && image[at] != images.front()[at];
+    });
+    if (differs) differing.push_back(at);
+  }
+  return differing;
+}
+
 Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>& visits,
                        const Addresses& passed_over) {
   const std::size_t size = steps.front().image.size();
@@ -81,8 +98,10 @@ Stirring find_stirring(const std::vector<Step>& steps, const std::vector<Visit>&
     stirring.settled[at] = true;
     if (disputes.empty()) continue;
     if (is_contradiction(steps, visits, disputes, at)) {
-      contradicted[disputes[0]].push_back(at);
-      stirring.agrees[at][disputes[0]] = false;
+      for (const std::size_t visit : disputes) {
+        contradicted[visit].push_back(at);
+        stirring.agrees[at][visit] = false;
+      }
     } else {
       stirring.restless.push_back(at);
       stirring.settled[at] = false;

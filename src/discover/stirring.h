@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,9 @@ struct Stirring {
   /// By address, then visit: false where the visit's dumps contradict each other.
   std::vector<std::vector<bool>> agrees;
 };
+
+/// Known RAM bytes that are not the same in all of these.
+Addresses bytes_that_differ(std::span<const Image> images);
 
 /// Clock bytes are left out altogether, and so is what is `passed_over`: check bytes, which follow
 /// from others, and a password's.

@@ -1,12 +1,14 @@
 #include "discover/trace.h"
 
 #include <algorithm>
-#include <cmath>
 #include <fmt/format.h>
 #include <set>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "discover/doubts.h"
+#include "discover/next_dump.h"
+#include "discover/trace_checks.h"
 
 namespace rtcmend {
 
@@ -28,105 +30,14 @@ void need_a_session(const std::vector<Step>& steps, const std::vector<Visit>& vi
            "dump, change one setting, dump again, and label both dumps");
 }
 
-// Clock bytes tick: no check over them would last a second, and no setting lives there.
-std::vector<Image> without_clock(const std::vector<Step>& steps) {
-  std::vector<Image> images;
-  for (const Step& step : steps) {
-    images.push_back(step.image);
-    for (Address at = 0; at < Image::ram_start; ++at) images.back().forget(at);
-  }
-  return images;
-}
-
-bool differ_anywhere(const std::vector<Image>& images) {
-  return std::ranges::any_of(images, [&](const Image& image) { return image != images.front(); });
-}
-
-// How many settings move a stored byte. A check feels most of them; a field, or its copy, one.
-std::size_t settings_felt(const std::vector<Step>& steps, const Check& check) {
-  std::set<std::string> felt;
-  const Addresses stored = stored_addresses(check);
-  for (const Step& a : steps)
-    for (const Step& b : steps)
-      if (a.setting == b.setting && a.value != b.value &&
-          std::ranges::any_of(stored, [&](Address at) { return a.image[at] != b.image[at]; }))
-        felt.insert(a.setting);
-  return felt.size();
-}
-
-bool overlaps(const Check& check, const std::vector<Model>& accepted) {
-  const Addresses stored = stored_addresses(check);
-  return std::ranges::any_of(accepted, [&](const Model& model) {
-    return std::ranges::any_of(stored_addresses(model.check),
-                               [&](Address at) { return std::ranges::count(stored, at) != 0; });
+Mistake mistake_by_check(const std::vector<Step>& session, const Step& wrong) {
+  const auto original = std::ranges::find_if(session, [&](const Step& step) {
+    return step.name == wrong.name && step.image == wrong.image && step.setting == wrong.setting &&
+           step.value == wrong.value;
   });
-}
-
-std::size_t count_settings(const std::vector<Step>& steps) {
-  std::set<std::string> settings;
-  for (const Step& step : steps)
-    if (!step.setting.empty()) settings.insert(step.setting);
-  return settings.size();
-}
-
-std::vector<Model> proven_among(const std::vector<Step>& steps, const std::vector<Model>& models) {
-  const std::size_t needed = std::min<std::size_t>(3, count_settings(steps));
-  std::vector<Model> proven;
-  for (const Model& model : models)
-    if (model.found() && settings_felt(steps, model.check) >= needed &&
-        !overlaps(model.check, proven))
-      proven.push_back(model);
-  return proven;
-}
-
-// Nothing is proven, but a byte that several settings move and that a customary check explains is
-// no field: better to say "perhaps a check" than to call it one.
-std::vector<Model> guessed_among(const std::vector<Step>& steps, const std::vector<Model>& models) {
-  for (const Model& model : models) {
-    const bool customary = total(model.habits) > std::max(0.0, std::log2(model.chance));
-    if (!model.copy && customary && settings_felt(steps, model.check) >= 2) return {model};
-  }
-  return {};
-}
-
-void find_checks(const std::vector<Step>& steps, const Question& question, const Watch& watch,
-                 Trace& trace) {
-  const std::vector<Image> images = without_clock(steps);
-  if (!differ_anywhere(images)) return;
-  const Solution solution = solve(images, question, watch);
-  trace.complete = solution.complete;
-  trace.checks = proven_among(steps, solution.models);
-  if (trace.checks.empty()) trace.checks = guessed_among(steps, solution.models);
-  if (!trace.checks.empty()) return;
-  for (const Space& space : solution.spaces)
-    if (space.more_dumps > 0)
-      trace.notes.push_back(fmt::format(
-          "No check was found; {}-bit checks need {} more dumps that say something new.",
-          space.width, space.more_dumps));
-  if (trace.notes.empty())
-    trace.notes.push_back("No check was found: every kind was tried, and none holds in all dumps.");
-}
-
-bool holds_everywhere(const Check& check, const std::vector<Step>& steps) {
-  return std::ranges::all_of(steps, [&](const Step& step) {
-    const CheckResult result = evaluate(check, step.image);
-    return !result.counts || (result.stored && result.stored == result.computed);
-  });
-}
-
-void take_known_checks(const std::vector<Step>& steps, const std::vector<Check>& known,
-                       Trace& trace) {
-  for (const Check& check : known) {
-    if (holds_everywhere(check, steps)) {
-      Model model;
-      model.check = check;
-      model.wordings = {check.rule};
-      trace.checks.push_back(std::move(model));
-    } else {
-      trace.notes.push_back(
-          fmt::format("The layout's check {} does not hold in every dump.", check.id));
-    }
-  }
+  return {static_cast<std::size_t>(original - session.begin()),
+          fmt::format("{} does not fit the check of all other dumps: it is damaged. It is left out",
+                      wrong.name)};
 }
 
 Addresses check_bytes_of(const std::vector<Model>& checks) {
@@ -134,6 +45,18 @@ Addresses check_bytes_of(const std::vector<Model>& checks) {
   for (const Model& model : checks)
     for (const Address at : stored_addresses(model.check)) bytes.push_back(at);
   return bytes;
+}
+
+Addresses still_among(const std::vector<Step>& steps) {
+  Addresses still;
+  for (std::size_t i = Image::ram_start; i < steps.front().image.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    const bool same = std::ranges::all_of(steps, [&](const Step& step) {
+      return step.image.known(at) && step.image[at] == steps.front().image[at];
+    });
+    if (same) still.push_back(at);
+  }
+  return still;
 }
 
 FreeBits free_bits(const Stirring& stirring, const Following& following) {
@@ -201,16 +124,29 @@ void note_missing(const std::vector<Visit>& visits, Trace& trace) {
 
 }  // namespace
 
-Trace trace(const std::vector<Step>& steps, const Question& question,
-            const std::vector<Check>& known_checks, const Watch& watch, const Addresses& hidden) {
-  const std::vector<Visit> visits = gather_visits(steps);
-  need_a_session(steps, visits);
+Trace trace(const std::vector<Step>& session, const Question& question,
+            const std::vector<Check>& known_checks, const Watch& watch,
+            std::span<const Image> mixed, const Addresses& hidden) {
+  need_a_session(session, gather_visits(session));
   Trace trace;
-  trace.size = steps.front().image.size();
-  if (known_checks.empty())
-    find_checks(steps, question, watch, trace);
-  else
+  trace.mistakes = find_mistakes(session);
+  std::vector<Step> steps = without(session, trace.mistakes);
+  std::vector<Visit> visits = gather_visits(steps);
+  need_a_session(steps, visits);
+  if (known_checks.empty()) {
+    const auto odd =
+        find_checks(steps, question, find_stirring(steps, visits, {}), mixed, watch, trace);
+    if (odd) {
+      trace.mistakes.push_back(mistake_by_check(session, steps[*odd]));
+      steps = without(session, trace.mistakes);
+      visits = gather_visits(steps);
+    }
+  } else {
     take_known_checks(steps, known_checks, trace);
+  }
+  trace.size = steps.front().image.size();
+  trace.rest = steps.front().image;
+  trace.still = still_among(steps);
 
   Addresses passed_over = check_bytes_of(trace.checks);
   passed_over.insert(passed_over.end(), hidden.begin(), hidden.end());
@@ -232,10 +168,12 @@ Trace trace(const std::vector<Step>& steps, const Question& question,
     trace.fields.push_back(make_field(shared.settings, shared.bits, samples, is_free));
   }
   note_drags(following, trace.fields);
+  settle_fields(steps, mixed, trace);
   note_missing(visits, trace);
   if (!hidden.empty())
     trace.notes.push_back(
         fmt::format("{} belong to a password and were passed over.", to_prose(hidden)));
+  trace.next = advise_next(steps, trace);
   return trace;
 }
 

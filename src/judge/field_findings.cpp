@@ -74,11 +74,14 @@ Finding illegal(const FieldReading& reading, bool vouched) {
     text +=
         ", yet a check says that the firmware wrote it: the list may be short, not the byte "
         "wrong";
+  if (kind == FindingKind::field_untried) text += ", as far as the layout knows";
   Advice advice = how_to_set(field);
   if (kind == FindingKind::field_unlisted)
     advice = {{fmt::format("Leave it if the machine was content with it; otherwise set it: {}",
                            legal_values(field)),
                Act{Act::Kind::set_field, field.id, {}}}};
+  if (kind == FindingKind::field_untried)
+    advice = {"If the machine stored it, it is good: add the value to the layout."};
   return {kind, addresses(field), text + ".", std::move(advice), field.source};
 }
 
@@ -123,6 +126,7 @@ Finding diagnostic(const FieldReading& reading) {
 
 FindingKind kind_of_illegal(const FieldReading& reading, bool vouched) {
   if (is_missing_size(reading)) return FindingKind::disk_not_entered;
+  if (reading.field->is_partial) return FindingKind::field_untried;
   return vouched && reading.field->meaning == Meaning::choice ? FindingKind::field_unlisted
                                                               : FindingKind::field_illegal;
 }

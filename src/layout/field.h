@@ -105,6 +105,7 @@ struct Field {
   Value preset;                 ///< what compose gives it; monostate = all bits zero
   bool is_volatile = false;     ///< changes by itself or by the firmware at each start
   bool read_only = false;       ///< shown, never set by the user
+  bool is_partial = false;      ///< values without a meaning here may be good all the same
 
   friend bool operator==(const Field&, const Field&) = default;
 };

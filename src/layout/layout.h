@@ -35,6 +35,7 @@ struct Layout {
   std::vector<std::string> sources;
   std::vector<std::string> notes;
   std::vector<std::string> after_composing;  ///< what a composed image leaves to its user
+  std::vector<std::string> when_writing;     ///< what every written image of it must be told with
   std::vector<DriveType> drive_types;        ///< its own table; empty = the common one
   /// The files that it was read from, its own first; empty = built in.
   std::vector<std::string> files;

@@ -142,6 +142,8 @@ class Reader {
     for (const json& note : file.value("notes", nothing)) add_once(layout_.notes, note);
     for (const json& note : file.value("after_composing", nothing))
       add_once(layout_.after_composing, note);
+    for (const json& note : file.value("when_writing", nothing))
+      add_once(layout_.when_writing, note);
     for (const json& type : file.value("drive_types", nothing))
       layout_.drive_types.push_back(read_drive_type(type));
     need_bounds(where);
@@ -151,7 +153,8 @@ class Reader {
     need_at_most(most_fields, layout_.fields.size(), "fields", where);
     need_at_most(most_checks, layout_.checks.size(), "checks", where);
     need_at_most(most_drive_types, layout_.drive_types.size(), "drive types", where);
-    for (const auto* lines : {&layout_.sources, &layout_.notes, &layout_.after_composing})
+    for (const auto* lines :
+         {&layout_.sources, &layout_.notes, &layout_.after_composing, &layout_.when_writing})
       need_at_most(most_lines, lines->size(), "notes and sources", where);
   }
 

@@ -155,7 +155,7 @@ template <typename Tape>
 void walk(Tape& tape, Field& field) {
   walk_all(tape, field.id, field.bits, field.meaning, field.unit, field.scale, field.offset,
            field.least, field.most, field.choices, field.escape, field.follows, field.when,
-           field.preset, field.is_volatile, field.read_only);
+           field.preset, field.is_volatile, field.read_only, field.is_partial);
   for (std::string* words : {&field.label, &field.group, &field.note, &field.source})
     tape.words(*words);
 }
@@ -208,7 +208,7 @@ void walk(Tape& tape, Layout& layout) {
   walk_all(tape, layout.id, layout.of, layout.size, layout.fields, layout.checks, layout.sealing);
   if constexpr (Tape::keeps_words)
     walk_all(tape, layout.title, layout.sources, layout.notes, layout.after_composing,
-             layout.drive_types);
+             layout.when_writing, layout.drive_types);
 }
 
 template <typename Tape>

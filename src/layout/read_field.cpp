@@ -174,6 +174,7 @@ Field read_field_entry(const json& entry, const std::string& where) {
   if (entry.contains("default")) field.preset = read_value(entry["default"]);
   field.is_volatile = entry.value("volatile", false);
   field.read_only = entry.value("read_only", false);
+  field.is_partial = entry.value("partial", false);
   return field;
 }
 

@@ -54,6 +54,7 @@ void add(const Trait& trait, Layout& layout) {
   append(layout.sources, part.sources);
   append(layout.notes, part.notes);
   append(layout.after_composing, part.after_composing);
+  append(layout.when_writing, part.when_writing);
   if (!part.drive_types.empty()) layout.drive_types = part.drive_types;
   layout.id += "+" + trait.id;
   if (!part.title.empty()) layout.title += ", " + part.title;

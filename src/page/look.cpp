@@ -19,6 +19,7 @@ Json layout_json(const Layout& layout) {
   json["notes"] = layout.notes;
   json["sources"] = layout.sources;
   json["afterComposing"] = layout.after_composing;
+  json["whenWriting"] = layout.when_writing;
   return json;
 }
 

@@ -95,9 +95,14 @@ Json model_json(const Model& model) {
   json["chance"] = model.chance;
   json["found"] = model.found();
   json["copy"] = model.copy;
+  json["half_proven"] = model.half_proven;
+  json["carried"] = model.carried;
+  json["still"] = model.still;
   json["family"] = family_json(model);
   json["twins"] = checks_as_json(model.twins);
   json["siblings"] = checks_as_json(model.siblings);
+  json["rivals"] = checks_as_json(model.rivals);
+  json["wider"] = checks_as_json(model.wider);
   json["habits"] = Json::array();
   for (const Habit& habit : model.habits)
     json["habits"].push_back({{"bits", habit.bits}, {"text", habit.text}});
@@ -109,6 +114,12 @@ Json solution_json(const Solution& solution) {
   json["models"] = Json::array();
   for (const Model& model : solution.models) json["models"].push_back(model_json(model));
   json["decided"] = solution.decided();
+  json["place_decided"] = solution.place_decided();
+  json["range_decided"] = solution.range_decided();
+  json["odd"] = nullptr;
+  if (solution.odd) json["odd"] = {{"dump", solution.odd->dump}, {"alone", solution.odd->alone}};
+  json["restless"] = solution.restless;
+  json["crowded"] = solution.crowded;
   json["complete"] = solution.complete;
   json["dumps"] = solution.dumps;
   json["repeats"] = solution.repeats;

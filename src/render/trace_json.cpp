@@ -43,6 +43,8 @@ Json field_json(const TracedField& field) {
   for (const auto& copy : field.encoding.copies) json["copies"].push_back(bits_json(copy));
   json["drags"] = field.drags;
   json["dragged_by"] = field.dragged_by;
+  json["count"] = field.is_count;
+  json["open"] = field.open.empty() ? Json(nullptr) : Json(field.open);
   return json;
 }
 
@@ -66,6 +68,10 @@ Json trace_json(const Trace& trace, const Draft& draft) {
   json["contradictions"] = Json::array();
   for (const Contradiction& contradiction : trace.contradictions)
     json["contradictions"].push_back(contradiction_json(contradiction));
+  json["mistakes"] = Json::array();
+  for (const Mistake& mistake : trace.mistakes)
+    json["mistakes"].push_back({{"step", mistake.step}, {"text", mistake.text}});
+  json["next"] = trace.next;
   json["silent"] = trace.silent;
   json["notes"] = trace.notes;
   json["merging"] = draft.notes;

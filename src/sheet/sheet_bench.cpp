@@ -9,6 +9,18 @@
 
 namespace rtcmend {
 
+namespace {
+
+/// Whoever types the bytes into a machine is told what nobody knows about it.
+Html unknowns(const Layout& layout) {
+  if (layout.when_writing.empty()) return {};
+  Html items;
+  for (const std::string& line : layout.when_writing) items += element("li", line);
+  return element("ul", {{"class", "unknowns"}}, items);
+}
+
+}  // namespace
+
 Html rows_part(const Card& card) {
   const Image image = without_private(card.dump.image, card.layout);
   const std::string written = write_rows(image);
@@ -22,7 +34,7 @@ Html rows_part(const Card& card) {
     about +=
         " ?? is a byte that the dump does not hold or that belongs to a password: leave it as "
         "it is in the chip.";
-  return element("p", about) +
+  return unknowns(card.layout) + element("p", about) +
          wide("Bytes in rows", element("pre", {{"class", "rows"}}, element("code", rows)));
 }
 

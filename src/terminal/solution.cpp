@@ -21,8 +21,9 @@ std::string quantity(double count) {
   return count == 0 ? "0" : fmt::format("{:.1e}", count);
 }
 
+// Dumps decide about what they changed: whether the check covers that, nobody knows beforehand.
 std::string enough_or_not(const Space& space) {
-  if (space.more_dumps == 0) return "enough";
+  if (space.more_dumps == 0) return "enough, for what changed";
   return fmt::format("{} more needed", space.more_dumps);
 }
 
@@ -86,8 +87,10 @@ std::string crc_parameters(const Check& check) {
 }
 
 std::string verdict(const Model& model) {
-  if (model.copy) return "a second copy of a setting rather than a check";
-  if (model.half_proven) return "only one of its two bytes ever changed";
+  if (model.copy)
+    return "yet all of it moves in step, as counters and copies do, so it proves nothing";
+  if (model.half_proven)
+    return "yet one of its two bytes never changed, and nothing proves 16 bits";
   return model.found() ? "this is no luck" : "it may be luck";
 }
 
@@ -101,6 +104,7 @@ std::string model_text(const Model& model, std::size_t number, const Ink& ink) {
   if (model.wordings.size() > 1) text += line("the same as", wordings_of(model));
   if (!model.twins.empty()) text += line("or, the same", checks_in_words(model.twins));
   if (!model.siblings.empty()) text += line("or as likely", checks_in_words(model.siblings));
+  if (!model.wider.empty()) text += line("or, wider", checks_in_words(model.wider));
   if (const auto words = habits_in_words(model, true); !words.empty())
     text += line("for it", words);
   if (const auto words = habits_in_words(model, false); !words.empty())
@@ -115,6 +119,46 @@ std::size_t least_missing(const Solution& solution) {
   return least;
 }
 
+// What is open about the rule of a model that is no luck.
+std::string open_rule_in_words(const Model& model) {
+  std::vector<std::string> reasons;
+  if (!model.siblings.empty()) reasons.push_back("has polynomials that are as likely");
+  if (!model.rivals.empty())
+    reasons.push_back("also fits " + checks_in_words(model.rivals) +
+                      "; change several settings at once to tell");
+  if (!model.wider.empty()) reasons.push_back("may be one half of a sum of 16 bits");
+  if (!model.carried)
+    reasons.push_back("was never carried past its highest value: choose larger values");
+  return reasons.empty() ? "is claimed by more than one model" : join(reasons, "; it ");
+}
+
+std::string open_range_in_words(const Model& model) {
+  std::vector<std::string> reasons;
+  if (model.firsts.size() > 1)
+    reasons.push_back("it may begin anywhere in " + to_prose(to_addresses(model.firsts)));
+  if (model.lasts.size() > 1)
+    reasons.push_back("it may end anywhere in " + to_prose(to_addresses(model.lasts)));
+  if (!model.still.empty())
+    reasons.push_back(counted(model.still.size(), "byte") +
+                      " in it never changed and may not count");
+  return join(reasons, ", ");
+}
+
+// Rule, place and range are decided each by itself, and the headline says which are not.
+std::string decided_in_words(const Solution& solution) {
+  const Model& model = solution.models.front();
+  if (solution.place_decided() && solution.range_decided())
+    return "rule, place and range. The first model below is the check.";
+  std::string text = solution.place_decided() ? "the rule and the place" : "the rule";
+  if (solution.range_decided()) text += " and the range";
+  text += ".";
+  if (!solution.place_decided())
+    text += " Open is the place: the same holds seen from " +
+            to_prose(stored_addresses(model.twins.front())) + ".";
+  if (!solution.range_decided()) text += " Open is the range: " + open_range_in_words(model) + ".";
+  return text;
+}
+
 std::string outcome(const Solution& solution) {
   if (solution.models.empty() && !solution.complete) return "Nothing was found so far.";
   if (solution.models.empty()) {
@@ -123,10 +167,29 @@ std::string outcome(const Solution& solution) {
                ? "No check of the kinds that were searched agrees with all dumps."
                : "Too few dumps to look: luck alone would name more models than anyone can read.";
   }
-  if (solution.decided()) return "Decided: the first model below is the check.";
-  if (solution.models.front().found())
-    return "Found, but not down to one model: see what else fits the same bytes.";
-  return "Not decided: each of these may fit by luck.";
+  if (solution.decided()) return "Decided: " + decided_in_words(solution);
+  const Model& first = solution.models.front();
+  if (first.is_settled() && solution.odd)
+    return "Found, but not decided: take the dump that was left out once more.";
+  if (first.found())
+    return fmt::format("Found, but not down to one rule: {} {}.",
+                       to_prose(stored_addresses(first.check)), open_rule_in_words(first));
+  return "Not decided: each of these may fit by luck, or rests on what proves nothing.";
+}
+
+std::string odd_in_words(const OddDump& odd, const std::vector<std::string>& names) {
+  const std::string name =
+      odd.dump < names.size() ? printable(names[odd.dump]) : fmt::format("dump {}", odd.dump + 1);
+  if (odd.alone.empty())
+    return fmt::format(
+        "{} does not fit: the check below holds in all other dumps. It is damaged, or not of this "
+        "machine, and was left out.",
+        name);
+  return fmt::format(
+      "{} was left out: what is below holds in all other dumps. It alone shows another {}; either "
+      "it "
+      "is damaged, or that is not under the check as it is told here.",
+      name, to_prose(odd.alone));
 }
 
 std::string next_step(const Solution& solution) {
@@ -141,11 +204,21 @@ std::string next_step(const Solution& solution) {
 
 }  // namespace
 
-std::string solution_text(const Solution& solution, const Ink& ink) {
+std::string solution_text(const Solution& solution, const Ink& ink,
+                          const std::vector<std::string>& names) {
   std::string text = arithmetic(solution);
   if (!solution.complete)
     text +=
         ink(Tone::doubtful, "Stopped early: this is what was found so far, not everything.") + "\n";
+  if (!solution.restless.empty())
+    text += hanging(fmt::format("Left out as evidence, because it changes by itself: {}.",
+                                to_prose(solution.restless)),
+                    0) +
+            "\n";
+  if (solution.crowded)
+    text += hanging("Very many models fit these dumps: only the likely ones were kept.", 0) + "\n";
+  if (solution.odd)
+    text += ink(Tone::bad, "Mistake: ") + hanging(odd_in_words(*solution.odd, names), 9) + "\n";
   text += hanging(outcome(solution), 0) + "\n\n";
   for (std::size_t i = 0; i < solution.models.size() && i < most_models_told; ++i)
     text += model_text(solution.models[i], i + 1, ink);

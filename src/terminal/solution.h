@@ -8,7 +8,9 @@
 
 namespace rtcmend {
 
-/// The arithmetic of evidence, the models found, and what to dump next.
-std::string solution_text(const Solution& solution, const Ink& ink);
+/// The arithmetic of evidence, the models found, and what to dump next. names: of the dumps, in
+/// their order; without them a dump is told by its number.
+std::string solution_text(const Solution& solution, const Ink& ink,
+                          const std::vector<std::string>& names = {});
 
 }  // namespace rtcmend

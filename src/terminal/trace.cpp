@@ -66,6 +66,11 @@ std::string field_text(const TracedField& field, const Ink& ink) {
       hanging(values_in_words(field), 2) + "\n";
   for (const auto& copy : field.encoding.copies)
     text += "  " + hanging("once more at " + bits_in_words(copy), 2) + "\n";
+  if (field.is_count)
+    text += "  " + hanging("it counts how many of them are not stored as 0", 2) + "\n";
+  if (!field.open.empty()) text += "  " + hanging("not settled: " + field.open, 2) + "\n";
+  if (field.encoding.digits_open)
+    text += "  " + hanging("a number or decimal digits: only a value above 9 tells", 2) + "\n";
   if (!field.drags.empty())
     text += "  " + hanging("moves along: " + join(field.drags, ", "), 2) + "\n";
   if (!field.dragged_by.empty())
@@ -77,11 +82,17 @@ std::string paragraph(std::string_view head, const std::string& text) {
   return hanging(fmt::format("{} {}", head, text), 0) + "\n";
 }
 
+std::string open_range(const Model& model) {
+  if (model.firsts.size() < 2 && model.lasts.size() < 2) return "";
+  return fmt::format(" Its range may begin at {} and end at {}.",
+                     to_prose(to_addresses(model.firsts)), to_prose(to_addresses(model.lasts)));
+}
+
 std::string checks_text(const Trace& trace) {
   std::string text;
   for (const Model& model : trace.checks)
-    text +=
-        paragraph(model.found() ? "Check:" : "Perhaps a check:", check_in_words(model.check) + ".");
+    text += paragraph(model.is_settled() ? "Check:" : "Perhaps a check:",
+                      check_in_words(model.check) + "." + open_range(model));
   return text;
 }
 
@@ -97,10 +108,13 @@ std::string trace_text(const Trace& trace, const Draft& draft, const Ink& ink) {
     text += paragraph("Nothing followed:", join(trace.silent, ", ") +
                                                "; it may live outside this chip, or in a byte that "
                                                "changes by itself.");
+  for (const Mistake& mistake : trace.mistakes)
+    text += ink(Tone::bad, "Mistake: ") + hanging(mistake.text + ".", 9) + "\n";
   for (const Contradiction& contradiction : trace.contradictions)
     text += ink(Tone::bad, "Contradiction: ") + hanging(contradiction.text + ".", 15) + "\n";
   for (const std::string& note : trace.notes) text += paragraph("Note:", note);
   for (const std::string& note : draft.notes) text += paragraph("Merging:", note);
+  for (const std::string& next : trace.next) text += paragraph("Next:", next + ".");
   if (!trace.complete) text += ink(Tone::doubtful, "Stopped early: a check may be missing.") + "\n";
   return text;
 }

@@ -46,6 +46,15 @@ TEST_CASE("a layout that knows the chip alone has nothing to show and no century
   CHECK(parcel.century == std::nullopt);
 }
 
+TEST_CASE("what nobody knows about the machine is the first caution of every way") {
+  Layout draft = built_in_layout("at");
+  draft.when_writing = {"This layout is a draft."};
+  const Parcel parcel = parcel_of(at_64_image(), draft);
+  for (const Way way : {Way::boot_floppy, Way::dos_program, Way::debugger_script,
+                        Way::basic_listing, Way::keyboard_program})
+    CHECK(deliver(parcel, way).cautions.front().steps().front().words == "This layout is a draft.");
+}
+
 TEST_CASE("0Fh becomes 00h, whatever the dump holds there, unless a check covers it") {
   // RBIL61 C0006: 04h to 0Ch go elsewhere than into the self-test.
   for (const auto reason : std::vector<std::uint8_t>{0x00, 0x03, 0x04, 0x0C, 0x0D, 0xFF})

@@ -93,6 +93,12 @@ std::vector<Image> composed_images(const Layout& layout, const Check& check, Dic
   return images;
 }
 
+// A range that passes over bytes is found when the question says which.
+bool has_a_gap(const Check& check) {
+  return covered_addresses(check).size() !=
+         std::size_t{check.over.back().range.last} - check.over.front().range.first + 1;
+}
+
 Range whole_range(const Check& check) {
   return {check.over.front().range.first, check.over.back().range.last};
 }
@@ -141,7 +147,7 @@ TEST_CASE("the known checks of the built-in layouts are found from four images e
     const Layout layout = built_in_layout(id);
     for (std::size_t i = 0; i < layout.checks.size(); ++i) {
       const Check& known = layout.checks[i];
-      if (known.over.size() > 1 && !known.over[1].when) continue;  // two stretches are not searched
+      if (has_a_gap(known)) continue;
       for (std::uint32_t start = 1; start <= 2; ++start) {
         Dice dice(900 + start);
         const auto images = composed_images(layout, known, dice);

@@ -74,7 +74,7 @@ void check_plants_at_known_places(std::uint32_t first, std::uint32_t count) {
 
 TEST_CASE("planted checks are found first when the dumps decide, and listed with one dump less",
           "[long]") {
-  check_plants(1, is_sanitized ? 4 : 16);
+  check_plants(1, is_sanitized ? 4 : 8);
 }
 
 TEST_CASE("planted checks are listed with two dumps when place and range are known", "[long]") {

@@ -131,3 +131,26 @@ TEST_CASE("a long search reports its progress from start to end") {
   CHECK(seen.front() < 0.01);
   CHECK(seen.back() > 0.98);
 }
+
+// Three bytes that count starts fit thousands of CRCs; a list of them would fill the memory.
+TEST_CASE(
+    "a crowd of matches is thinned out to the decisive ones, and a full one ends the search") {
+  Dice dice(15);
+  const DumpSet evidence = gather_evidence(random_dumps(dice, 3, 16), {});
+  const Threshold out_of_reach{0, 1000}, within_reach{0, 0};
+  Harvest harvest(evidence, out_of_reach);
+  Match match{{}, {2, 5}, 7, Order::high_first};
+  REQUIRE(harvest.wants(match));
+  for (std::size_t i = 0; i < crowd; ++i) harvest.take(match);
+  CHECK_FALSE(harvest.wants(match));
+  CHECK_FALSE(harvest.full());
+  const SearchResult thin = harvest.bring_home();
+  CHECK(thin.crowded);
+  CHECK(thin.matches.empty());
+  CHECK(thin.dismissed == crowd + 1);
+
+  Harvest decisive(evidence, within_reach);
+  for (std::size_t i = 0; i < 2 * crowd; ++i) decisive.take(match);
+  CHECK(decisive.full());
+  CHECK(decisive.bring_home().matches.size() == 40000);
+}

@@ -143,11 +143,25 @@ TEST_CASE("a byte that changes with nothing changed is no field") {
   CHECK(found.restless == Addresses{0x2F});
 }
 
-TEST_CASE("a dump with the wrong label is shown as a contradiction and not averaged") {
+TEST_CASE("a dump with the wrong label is named and left out, and not averaged") {
   auto steps = twice({step("speed", "slow", {{0x20, 1}}), step("speed", "middle", {{0x20, 2}}),
                       step("speed", "fast", {{0x20, 4}})});
   steps[5].image.set(0x20, 2);  // the second "fast" shows what "middle" shows
   const auto found = trace_fields(steps);
+  REQUIRE(found.mistakes.size() == 1);
+  CHECK(found.mistakes[0].step == 5);
+  CHECK(found.mistakes[0].text.find("shows what speed=middle (speed=middle) shows") !=
+        std::string::npos);
+  REQUIRE(found.fields.size() == 1);
+  CHECK(found.fields[0].values.size() == 3);
+}
+
+TEST_CASE("two dumps of one label that nothing tells apart are a contradiction") {
+  auto steps = twice({step("speed", "slow", {{0x20, 1}}), step("speed", "middle", {{0x20, 2}}),
+                      step("speed", "fast", {{0x20, 4}})});
+  steps[5].image.set(0x20, 8);
+  const auto found = trace_fields(steps);
+  CHECK(found.mistakes.empty());
   REQUIRE(found.contradictions.size() == 1);
   CHECK(found.contradictions[0].value == "fast");
   CHECK(found.contradictions[0].bytes == Addresses{0x20});

@@ -107,7 +107,17 @@ void check_draft(const InventedFirmware& firmware, const Trace& trace) {
   const Layout layout = load_layout(draft_layout(trace).layout.dump(), "draft", parts);
   CHECK(layout.size == firmware.size);
   CHECK(layout.fields.size() >= firmware.knobs.size());
-  CHECK(layout.checks.size() == trace.checks.size());
+  const auto settled =
+      std::ranges::count_if(trace.checks, [](const Model& model) { return model.is_settled(); });
+  CHECK(layout.checks.size() == static_cast<std::size_t>(settled));
+}
+
+// What a check says of bytes that move by themselves proves nothing: it needs settings to show.
+bool shows_its_check(const InventedFirmware& firmware) {
+  return std::ranges::count_if(firmware.knobs, [&](const Knob& knob) {
+           return std::ranges::any_of(
+               knob.bits, [&](const BitAt& bit) { return firmware.guard.over.contains(bit.at); });
+         }) > 1;
 }
 
 void check_firmwares(std::uint32_t first, std::uint32_t count) {
@@ -117,6 +127,10 @@ void check_firmwares(std::uint32_t first, std::uint32_t count) {
     const InventedFirmware& firmware = machine.firmware();
     const Trace found = trace(sit_at_the_bench(machine), {}, {});
     INFO("firmware " << start);
+    if (!shows_its_check(firmware)) {
+      CHECK(found.checks.empty());
+      continue;
+    }
     check_draft(firmware, found);
     check_settings(firmware, found);
     check_shared(firmware, found);
@@ -134,5 +148,5 @@ void check_firmwares(std::uint32_t first, std::uint32_t count) {
 }  // namespace
 
 TEST_CASE("every field of invented firmwares is traced, and nothing else", "[long]") {
-  check_firmwares(1, is_sanitized ? 40 : 200);
+  check_firmwares(1, is_sanitized ? 20 : 80);
 }

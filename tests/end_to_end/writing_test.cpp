@@ -268,7 +268,7 @@ TEST_CASE("convert takes back what happened to a whole dump, in the order told")
   CHECK(ran.code == 0);
   CHECK(ran.out ==
         "{\"output\":\"right.bin\",\"size\":64,\"from\":\"raw\",\"form\":\"raw\","
-        "\"unknown\":[]}\n");
+        "\"unknown\":[],\"notes\":[]}\n");
   CHECK(bench.bytes("right.bin") == at_64_bytes());
   CHECK(complains(bench.run({"convert", "wrong.bin", "--undo", "sideways", "-o", "x.bin"}),
                   "--undo", "nothing that can be undone"));

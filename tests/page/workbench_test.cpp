@@ -302,6 +302,17 @@ TEST_CASE("a layout file joins the library, and a bad one is refused with its pl
   CHECK(refused["what"] == "a built-in layout has this id");
 }
 
+TEST_CASE("what a layout says to be told with every image is told on the page") {
+  Workbench bench;
+  const std::string file = R"({"layout": "mine", "of": "at", "title": "Mine",
+      "when_writing": ["This layout is a draft."]})";
+  REQUIRE(call(bench,
+               {{"do", "read-layout"}, {"name", "mine.json"}, {"content", hex_text(file)}})["ok"] ==
+          true);
+  const Json look = call(bench, {{"do", "look"}, {"image", sound_image}, {"layout", "mine"}});
+  CHECK(look["layout"]["whenWriting"] == Json{"This layout is a draft."});
+}
+
 TEST_CASE("one wrong bit is named as a suspect, and taken back") {
   Workbench bench;
   std::string image = sound_image;

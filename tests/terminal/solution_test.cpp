@@ -21,7 +21,8 @@ std::vector<Image> images_with_a_sum() {
   for (unsigned i = 0; i < 4; ++i) {
     Image image(std::vector<std::uint8_t>(Image::small_size, 0));
     for (unsigned at = 0x10; at < 0x2E; ++at)
-      image.set(static_cast<Address>(at), static_cast<std::uint8_t>(at * at * (i + 1) + 77 * i));
+      image.set(static_cast<Address>(at),
+                static_cast<std::uint8_t>(at * at * (i * i + 1) + 77 * i));
     seal_one(check, image);
     images.push_back(image);
   }
@@ -151,7 +152,7 @@ TEST_CASE(
       "3 different dumps (2 left out: equal to another).\n"
       "\n"
       "  check       possible      by luck   dumps decide   these dumps\n"
-      "   8 bits      1.4e+03      2.1e-03              4   enough\n"
+      "   8 bits      1.4e+03      2.1e-03              4   enough, for what changed\n"
       "  16 bits      2.5e+05            0              4   2 more needed\n"
       "\n"));
 }
@@ -208,9 +209,10 @@ TEST_CASE("a model that fits by luck, repeats a setting, or is half proven is no
   Solution solution = one_crc();
   CHECK(says(solution, "models would fit by luck: this is no luck"));
   solution.models[0].half_proven = true;
-  CHECK(says(solution, ": only one of its two bytes ever changed"));
+  CHECK(says(solution, ": yet one of its two bytes never changed, and nothing proves 16 bits"));
   solution.models[0].copy = true;
-  CHECK(says(solution, ": a second copy of a setting rather than a check"));
+  CHECK(says(solution,
+             ": yet all of it moves in step, as counters and copies do, so it proves nothing"));
   solution.models[0].copy = solution.models[0].half_proven = false;
   solution.models[0].chance = 0.5;
   CHECK(says(solution, "0.5 models would fit by luck: it may be luck"));
@@ -218,17 +220,52 @@ TEST_CASE("a model that fits by luck, repeats a setting, or is half proven is no
 
 TEST_CASE("the outcome tells a decided search from one that is open, by luck, or too thin") {
   Solution solution = one_crc();
-  CHECK(says(solution, "Decided: the first model below is the check."));
+  solution.models[0].firsts = {0x10, 0x10};
+  solution.models[0].lasts = {0x2D, 0x2D};
+  CHECK(says(solution, "Decided: rule, place and range. The first model below is the check."));
+  solution.models[0].lasts = {0x2D, 0x2E};
+  CHECK(says(solution,
+             "Decided: the rule and the place. Open is the range: it may end anywhere in "
+             "2Dh-2Eh."));
+  solution.models[0].lasts = {0x2D, 0x2D};
+  solution.models[0].still = {0x11};
+  CHECK(says(solution, "Open is the range: 1 byte in it never changed and may not count."));
+  solution.models[0].still.clear();
+  solution.models[0].twins = {plain_sum(0x30)};
+  CHECK(says(solution,
+             "Decided: the rule and the range. Open is the place: the same holds seen "
+             "from 30h-31h."));
   solution.models[0].siblings = {plain_sum(0x32)};
-  CHECK(says(solution, "Found, but not down to one model: see what else fits the same bytes."));
+  CHECK(says(solution,
+             "Found, but not down to one rule: 2Eh-2Fh has polynomials that are as "
+             "likely."));
   solution.models[0].chance = 2;
-  CHECK(says(solution, "Not decided: each of these may fit by luck."));
+  CHECK(says(solution,
+             "Not decided: each of these may fit by luck, or rests on what proves "
+             "nothing."));
   solution.models.clear();
   solution.spaces = {space(8, 1400, 900, 1)};
   CHECK(says(solution, "No check of the kinds that were searched agrees with all dumps."));
   solution.spaces[0].listed = false;
   CHECK(says(solution,
              "Too few dumps to look: luck alone would name more models than anyone can read."));
+}
+
+TEST_CASE("a dump that was left out is named, and why") {
+  Solution solution = one_crc();
+  solution.odd = OddDump{1, {}};
+  CHECK(says(solution, "Mistake: dump 2 does not fit: the check below holds in all other dumps."));
+  CHECK(solution.decided());
+  CHECK(flat(solution_text(solution, Ink(), {"one.bin", "two.bin"})).find("two.bin does not fit") !=
+        std::string::npos);
+  CHECK(solution_json(solution)["odd"] == Json::parse(R"({"dump": 1, "alone": []})"));
+  solution.odd->alone = {0x2C};
+  CHECK(says(solution,
+             "It alone shows another 2Ch; either it is damaged, or that is not under the "
+             "check as it is told here."));
+  CHECK(says(solution, "Found, but not decided: take the dump that was left out once more."));
+  CHECK_FALSE(solution.decided());
+  CHECK(solution_json(one_crc())["odd"].is_null());
 }
 
 TEST_CASE("the next step counts the fewest dumps that are missing, and what to change") {

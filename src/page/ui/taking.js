@@ -48,6 +48,7 @@ export function makeTaking(offer, actions) {
   const fillLine = labelled(words.take.fill, fillByte, words.take.fillHint);
   const anyway = el("input", { type: "checkbox", id: "anyway" });
   const anywayLine = el("p", { class: "line tick" }, anyway, el("label", { for: "anyway" }, words.take.anyway));
+  const unknowns = el("ul", { class: "unknowns" });
   const saved = el("div", { class: "result", "aria-live": "polite" });
   const way = select(wayOptions(offer.ways), { id: "way" });
   const disk = select(disks, { id: "disk" });
@@ -84,6 +85,7 @@ export function makeTaking(offer, actions) {
       "div",
       { class: "taking" },
       anywayLine,
+      unknowns,
       el("section", {}, el("h3", {}, words.take.image), el("p", { class: "hint" }, words.take.imageHint), labelled(words.take.form, form), fillLine, el("div", { class: "buttons" }, button(words.take.save, saveImage, "strong"))),
       el("section", {}, el("h3", {}, words.take.sheet), el("p", { class: "hint" }, words.take.sheetHint), el("div", { class: "buttons" }, button(words.take.saveSheet, saveSheet)), saved),
       el("section", {}, el("h3", {}, words.take.machine), el("p", { class: "hint" }, words.take.machineHint), labelled(words.take.way, way), diskLine, labelled(words.take.clock, clock), lostLine, el("div", { class: "buttons" }, button(words.take.make, deliver)), made),
@@ -91,6 +93,8 @@ export function makeTaking(offer, actions) {
     update(look) {
       anywayLine.hidden = look.ready;
       if (look.ready) anyway.checked = false;
+      fill(unknowns, ...look.layout.whenWriting.map((one) => el("li", {}, one)));
+      unknowns.hidden = !look.layout.whenWriting.length;
       fillLine.hidden = look.plan.every((cell) => cell.known);
     },
     /// Another dump is on the bench: what was said about the last one goes.
