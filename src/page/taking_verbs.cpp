@@ -98,7 +98,7 @@ Json sheet(const Json& request, Shelf& shelf) {
   Json json;
   json["html"] =
       sheet_html({"", "", card, forecast(examination, layout),
-                  open_suspects(dump.image, layout, reading), usual_plan(time_of(request))});
+                  open_suspects(dump.image, layout, reading, provenance_in(request)), usual_plan(time_of(request))});
   return json;
 }
 

@@ -55,7 +55,10 @@ Addresses guarded(const Layout& layout) {
 
 bool some_check_fails(const Image& image, const Layout& layout) {
   return std::any_of(layout.checks.begin(), layout.checks.end(),
-                     [&](const Check& check) { return !evaluate(check, image).ok(); });
+                     [&](const Check& check) {
+                       const CheckResult result = evaluate(check, image);
+                       return result.counts && !result.blank && !result.ok();
+                     });
 }
 
 Address pick(const Addresses& among, Dice& dice) {

@@ -27,7 +27,12 @@ struct Rate {
 };
 
 std::vector<Suspect> suspects_of(const Plant& plant, const Layout& layout) {
-  return suspects(plant.dump, layout);
+  Provenance provenance;
+  const bool typed = plant.arrival == Arrival::typed || plant.arrival == Arrival::typed_with_text;
+  provenance.origin = typed ? Origin::hand : Origin::machine;
+  provenance.text = plant.text;
+  provenance.again = plant.again;
+  return suspects(plant.dump, layout, provenance);
 }
 
 bool is_right(const Suspect& suspect, const Plant& plant) {
