@@ -19,7 +19,10 @@ namespace {
 
 Opened opened(const Image& image, const Layout& layout,
               const std::optional<Image>& again = std::nullopt) {
-  return open_dump({image, Form::raw, {}, {}}, "dump.bin", {layout, again}, Shelf());
+  ReadingOrder order;
+  order.layout = layout;
+  if (again) order.again.push_back({"", *again});
+  return open_dump({image, Form::raw, {}, {}}, "dump.bin", order, Shelf());
 }
 
 constexpr DateTime some_day{2031, 5, 14, 9, 30, 0};
