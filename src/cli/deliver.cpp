@@ -29,7 +29,7 @@ struct DeliverOptions {
   DumpSource source;
   std::string way;
   std::string output;
-  std::string disk = "1.44M";
+  std::string disk;
   std::string clock = "keep";
   std::string part, have;
   bool list = false;
@@ -40,11 +40,15 @@ struct DeliverOptions {
   Voice voice;
 };
 
+DiskFormat disk_of(const DeliverOptions& given) {
+  return given.disk.empty() ? DiskFormat::m1_44 : disk_format_named(given.disk);
+}
+
 Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
   Parcel parcel = parcel_of(opened.dump.image, *opened.layout,
                             given.all_bytes ? Delivered::all : Delivered::used);
   parcel.clock = clock_policy_named(given.clock);
-  parcel.disk = disk_format_named(given.disk);
+  parcel.disk = disk_of(given);
   if (!given.part.empty()) parcel.running_dividers = part_given(given.part).running_dividers;
   parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
   return parcel;
@@ -88,7 +92,7 @@ void tell(const DeliverOptions& given, const Made& made) {
   const Layout& layout = *made.opened.layout;
   std::string what = fmt::format("{} for {}", name(made.way), layout.id);
   if (made.way == Way::boot_floppy)
-    what = fmt::format("{} ({}) for {}", name(made.way), given.disk, layout.id);
+    what = fmt::format("{} ({}) for {}", name(made.way), name(disk_of(given)), layout.id);
   const Carried carried{given.output, what, made.way, made.delivery};
   const bool aside = given.output == "-";
   std::string text;
@@ -129,12 +133,13 @@ int choose_way(const DeliverOptions& given) {
         "--have floppy,dos,writable,debugger,basic,serial,chip-out (what there is) says which ways "
         "are open; --list has all");
   const std::string dump = given.source.path.empty() ? "DUMP" : given.source.path;
-  const std::set<Have> have =
-      given.have.empty() ? ask_what_is_open(std::cin, std::cout) : haves_named(given.have);
+  Means means = given.have.empty() ? ask_what_is_open(std::cin, std::cout)
+                                   : Means{haves_named(given.have), {}};
+  if (!given.disk.empty()) means.disk = disk_of(given);
   if (given.voice.json)
-    print_json(openings_json(openings(have)));
+    print_json(openings_json(openings(means.have)));
   else
-    print(openings_text(have, dump));
+    print(openings_text(means, dump));
   return exit_good;
 }
 
@@ -175,7 +180,8 @@ Action set_up_deliver(Options& options) {
       "asks");
   options.value(given->output, "-o,--output", "OUT", "where to write; - is standard output");
   options.flag(given->force, "--force", "replace OUT when it exists");
-  options.value(given->disk, "--disk", "FORMAT", "the floppy: 360K, 720K, 1.2M or 1.44M");
+  options.value(given->disk, "--disk", "FORMAT",
+                "the floppy: 360K, 720K, 1.2M or 1.44M, which is taken when nothing is said");
   options.value(given->clock, "--clock", "POLICY",
                 "keep: a sound running clock stays, else the program asks where it can; image: the "
                 "dump's time is written; ask: the program asks");

@@ -40,6 +40,8 @@ enum class DiskFormat { k360, k720, m1_2, m1_44 };
 
 /// "360K", "720K", "1.2M", "1.44M".
 std::string_view name(DiskFormat format);
+/// The format of this name, in any case; nothing where there is none.
+std::optional<DiskFormat> disk_format_of(std::string_view name);
 /// Refuses another name.
 DiskFormat disk_format_named(std::string_view name);
 

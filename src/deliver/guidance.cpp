@@ -160,8 +160,10 @@ Lines capture_steps(Way way) {
               {{"Read the rows back in; a slip is found by the code behind each",
                 Act{Act::Kind::show, {}, {}}}}};
     case Way::dos_program:
-      return {"Bring the program to the old machine as ROWS.COM.",
-              "Type ROWS to see the rows, ROWS > A:ROWS.TXT to keep them."};
+      return {
+          "Bring the program to the old machine as ROWS.COM.",
+          "Type ROWS to see the rows, ROWS > A:ROWS.TXT to keep them, ROWS S to send them out of "
+          "the first serial port (9600 8N1; T is the second)."};
     case Way::debugger_script:
       return {
           "Either bring the script along as READ.SCR and type DEBUG < READ.SCR > READ.TXT, or "

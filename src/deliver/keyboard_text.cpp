@@ -18,8 +18,10 @@ namespace {
 using Bytes = std::vector<std::uint8_t>;
 
 constexpr std::size_t line_length = 32;     // letters, two a byte
-constexpr std::size_t bytes_a_letter = 16;  // the program prints a check letter for so many
-constexpr std::size_t first_letters = 4;    // for the first line, which has 64 characters
+constexpr std::size_t bytes_a_letter = 8;   // the program prints a check letter for so many
+constexpr std::size_t letters_a_line = 2;   // a slip stays unseen in them once in 256
+constexpr std::size_t first_letters = 8;    // for the first line, which has 64 characters
+constexpr std::size_t letters_abreast = 4;  // what fits beside it on 80 columns
 constexpr std::size_t lines_a_part = 6;     // what checks and prints stands in the first
 
 bool has_zero(const Bytes& bytes) {
@@ -59,7 +61,7 @@ bool finds_slips(const TypedProgram& decoded) {
   return slips_are_found(before, stored(std::span(lines).subspan(1)), writing_crc);
 }
 
-/// The letters that the program prints when all is well, one for 16 bytes of memory.
+/// The letters that the program prints when all is well, one for 8 bytes of memory.
 std::string check_letters(const TypedProgram& decoded) {
   Bytes memory = decoded.loader;
   memory.insert(memory.end(), decoded.program.begin(), decoded.program.end());
@@ -78,12 +80,16 @@ std::string grouped(std::string_view line) {
   return text;
 }
 
-/// Line i, counted from 0, with the letters that the program prints for it.
+/// Line i, counted from 0, with the letters that the program prints for it, further ones below it.
 std::string sheet_line(std::size_t i, std::string_view line, std::string_view letters) {
-  const std::size_t count = i == 0 ? first_letters : 1;
-  const std::size_t at = i == 0 ? 0 : first_letters - 1 + i;
-  const auto check = at < letters.size() ? letters.substr(at, count) : std::string_view{};
-  return fmt::format("{:>2}  {:<72}{}\n", i + 1, grouped(line), check);
+  const std::size_t from = i == 0 ? 0 : first_letters + (i - 1) * letters_a_line;
+  const std::string_view check =
+      letters.substr(std::min(from, letters.size()), i == 0 ? first_letters : letters_a_line);
+  std::string text =
+      fmt::format("{:>2}  {:<72}{}\n", i + 1, grouped(line), check.substr(0, letters_abreast));
+  for (std::size_t at = letters_abreast; at < check.size(); at += letters_abreast)
+    text += fmt::format("{:76}{}\n", "", check.substr(at, letters_abreast));
+  return text;
 }
 
 constexpr std::string_view typing_rules =
@@ -108,7 +114,7 @@ constexpr std::string_view typing_rules =
 constexpr std::string_view when_wrong =
     "When not all letters of the right column appear, or others do, nothing was\n"
     "done to the chip:\n"
-    "- nothing is printed, the machine hangs, or one of the first four letters\n"
+    "- nothing is printed, the machine hangs, or one of the first eight letters\n"
     "  differs: look at lines 1 to 6;\n"
     "- another letter differs: the mistake is in the line of the first one that\n"
     "  does, or in the line before;\n"

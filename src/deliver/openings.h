@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -29,6 +30,14 @@ std::string_view question(Have have);
 std::vector<Have> all_haves();
 /// "dos,serial". Refuses (Error) an unknown word with the nearest ones.
 std::set<Have> haves_named(std::string_view list);
+
+/// What is at hand there, as far as it is known.
+struct Means {
+  std::set<Have> have;
+  std::optional<DiskFormat> disk;  ///< what the floppy drive reads; nothing while it is not told
+
+  friend bool operator==(const Means&, const Means&) = default;
+};
 
 /// A way, and whether it is open.
 struct Opening {

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 
 #include "base/error.h"
@@ -51,7 +52,15 @@ std::string_view name(DiskFormat format) {
   return format_names.at(static_cast<std::size_t>(format));
 }
 
+std::optional<DiskFormat> disk_format_of(std::string_view name) {
+  const auto found = std::ranges::find_if(
+      format_names, [&](std::string_view known) { return lower(known) == lower(name); });
+  if (found == format_names.end()) return std::nullopt;
+  return static_cast<DiskFormat>(found - format_names.begin());
+}
+
 DiskFormat disk_format_named(std::string_view name) {
+  if (const auto format = disk_format_of(name)) return *format;
   return static_cast<DiskFormat>(position(format_names, name, "disk"));
 }
 

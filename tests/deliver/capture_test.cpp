@@ -76,6 +76,47 @@ TEST_CASE("the DOS capture program ends without a chip") {
   CHECK(from_rows(dos_rows(machine, {}))[0x3F] == 0xFF);
 }
 
+TEST_CASE("with S behind its name the DOS capture program sends the rows at 9600 8N1") {
+  OldMachine machine;
+  for (Address at = 0x0E; at < 0x80; ++at)
+    machine.chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
+  machine.serial.present = true;
+  machine.chip.counts = false;
+  for (const char* letter : {" S", " s", "   S"}) {
+    machine.tail = letter;
+    machine.screen.clear();
+    machine.serial.sent.clear();
+    CHECK(dos_rows(machine, {}) == "Sent.\r\n");
+    CHECK(from_rows(machine.serial.sent) == machine.chip.image(128));
+  }
+  CHECK(machine.other_writes == 0);
+}
+
+TEST_CASE("where the firmware knows of no such port, the DOS capture program says so") {
+  OldMachine machine;
+  machine.tail = " S";
+  CHECK(dos_rows(machine, {}) == "The firmware knows of no such port.\r\n");
+  machine.tail = " T";
+  machine.serial.present = true;
+  machine.screen.clear();
+  CHECK(dos_rows(machine, {}) == "The firmware knows of no such port.\r\n");
+  CHECK(machine.serial.sent.empty());
+}
+
+TEST_CASE("any other letter behind its name makes the DOS capture program show the rows") {
+  OldMachine machine;
+  for (Address at = 0x0E; at < 0x80; ++at)
+    machine.chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
+  machine.serial.present = true;
+  machine.chip.counts = false;
+  for (const char* letter : {"", " ", " X", " /?"}) {
+    machine.tail = letter;
+    machine.screen.clear();
+    CHECK(from_rows(dos_rows(machine, {})) == machine.chip.image(128));
+  }
+  CHECK(machine.serial.sent.empty());
+}
+
 TEST_CASE("the capture floppy's screen and serial port read back as the chip") {
   const Workplace workplace;
   assemble(workplace, "reader.asm");

@@ -6,10 +6,11 @@
 
 namespace rtcmend::test {
 
-void run_in_dosbox(const Workplace& workplace, const std::vector<std::string>& commands) {
+void run_in_dosbox(const Workplace& workplace, const std::vector<std::string>& commands,
+                   const std::string& parts) {
   need_program("dosbox", "dosbox");
-  std::string conf = "[sdl]\noutput=surface\n[cpu]\ncycles=max\n[autoexec]\nmount c \"" +
-                     workplace.path("") + "\"\nc:\n";
+  std::string conf = "[sdl]\noutput=surface\n[cpu]\ncycles=max\n" + parts +
+                     "[autoexec]\nmount c \"" + workplace.path("") + "\"\nc:\n";
   for (const std::string& command : commands) conf += command + "\n";
   Start start;
   start.program = "/usr/bin/env";

@@ -8,7 +8,8 @@
 namespace rtcmend::test {
 
 /// Runs commands at the DOS prompt of DOSBox, with the workplace as drive C. Fails the test when
-/// DOSBox is missing or does not end.
-void run_in_dosbox(const Workplace& workplace, const std::vector<std::string>& commands);
+/// DOSBox is missing or does not end. `parts`: further sections of its configuration.
+void run_in_dosbox(const Workplace& workplace, const std::vector<std::string>& commands,
+                   const std::string& parts = {});
 
 }  // namespace rtcmend::test

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "deliver/samples.h"
+#include "deliver/serial_peer.h"
 #include "forms/form.h"
 
 namespace rtcmend::test {
@@ -79,6 +80,22 @@ TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typ
   CHECK(workplace.get("AGAIN.TXT").back() == '+');
   const Image before = read_dump(workplace.get("BEFORE.TXT"), "BEFORE.TXT", std::nullopt).image;
   CHECK(differing(parcel.image, before) != Addresses{});
+  CHECK(differing(parcel.image, chip_in(workplace)) == Addresses{});
+}
+
+TEST_CASE("the DOS capture program sends the chip of DOSBox down its serial cable") {
+  const Workplace workplace;
+  const Parcel parcel = modest();
+  workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
+  put_capture(workplace);
+  SerialPeer peer;
+  // The last command gives the cable time.
+  run_in_dosbox(workplace, {"MEND.COM > MEND.TXT", "ROWS.COM S > SAID.TXT", "ROWS.COM > ROWS.TXT"},
+                peer.configuration());
+  CHECK(workplace.get("SAID.TXT") == "Sent.\r\n");
+  const Image sent = read_dump(peer.received(), "cable", std::nullopt).image;
+  CHECK(sent.size() == 64);
+  CHECK(differing(parcel.image, sent) == Addresses{});
   CHECK(differing(parcel.image, chip_in(workplace)) == Addresses{});
 }
 

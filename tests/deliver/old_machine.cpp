@@ -8,6 +8,11 @@ namespace {
 
 constexpr std::size_t tick_count = 0x46C;  // 40h:6Ch
 constexpr std::size_t ticks_a_second = 18;
+constexpr std::size_t serial_ports = 0x400;  // 40h:0, a word a port (RBIL61)
+
+bool is_serial(std::uint16_t port) {
+  return port >= SerialPort::base && port < SerialPort::base + 8;
+}
 
 }  // namespace
 
@@ -35,10 +40,35 @@ Image ChipModel::image(std::size_t size) const {
   return Image(std::span(bytes).first(size));
 }
 
+// Registers by offset as in National's sheet of the 16450: 0 data (divisor low while bit 7 of 3 is
+// set), 1 interrupts (divisor high), 3 line control, 5 line status, whose bit 5 says that it can
+// send.
+std::uint8_t SerialPort::read(std::uint16_t port) const {
+  if (!present) return 0xFF;
+  return port - base == 5 ? 0x60 : registers_.at(port - base);
+}
+
+void SerialPort::write(std::uint16_t port, std::uint8_t value) {
+  const bool divisor = (registers_[3] & 0x80) != 0;
+  const int offset = port - base;
+  if (divisor && offset == 0)
+    divisor_low_ = value;
+  else if (divisor && offset == 1)
+    divisor_high_ = value;
+  else if (offset == 0)
+    // 115,200 / 12 = 9600; 8 data bits, 1 stop bit, no parity.
+    sent += divisor_low_ == 12 && divisor_high_ == 0 && registers_[3] == 3
+                ? static_cast<char>(value)
+                : '?';
+  else
+    registers_.at(static_cast<std::size_t>(offset)) = value;
+}
+
 OldMachine::OldMachine() {
   // A sound clock: 1994-05-06 12:00:00, a Friday, in BCD.
   chip.bytes = {0x00, 0, 0x00, 0, 0x12, 0, 6, 0x06, 0x05, 0x94, 0x26, 0x02, 0x00, 0x80};
   cpu.on_in = [this](std::uint16_t port) -> std::uint8_t {
+    if (is_serial(port)) return serial.read(port);
     return port == 0x71 ? chip.read() : 0xFF;
   };
   cpu.on_out = [this](std::uint16_t port, std::uint8_t value) {
@@ -48,6 +78,8 @@ OldMachine::OldMachine() {
     } else if (port == 0x71) {
       if (cpu.interrupts || !chip.nmi_masked) guarded = false;
       chip.write(value);
+    } else if (serial.present && is_serial(port)) {
+      serial.write(port, value);
     } else {
       ++other_writes;
     }
@@ -91,6 +123,9 @@ void OldMachine::scramble_memory(Dice& dice, std::size_t kept) {
   cpu.memory[start + 0x80] = static_cast<std::uint8_t>(tail.size());
   std::copy(tail.begin(), tail.end(),
             cpu.memory.begin() + static_cast<std::ptrdiff_t>(start) + 0x81);
+  cpu.memory[start + 0x81 + tail.size()] = '\r';
+  cpu.memory[serial_ports] = serial.present ? SerialPort::base & 0xFF : 0;
+  cpu.memory[serial_ports + 1] = serial.present ? SerialPort::base >> 8 : 0;
   for (const auto r : {Tiny8086::ax, Tiny8086::cx, Tiny8086::dx, Tiny8086::bx, Tiny8086::bp,
                        Tiny8086::si, Tiny8086::di})
     cpu.registers[r] = static_cast<std::uint16_t>(dice.byte() << 8 | dice.byte());

@@ -39,12 +39,27 @@ struct ChipModel {
   }
 };
 
+/// The transmitting half of a serial port of the 8250 family, at 3F8h.
+struct SerialPort {
+  static constexpr std::uint16_t base = 0x3F8;
+  bool present = false;
+  std::string sent;  ///< as a receiver at 9600 8N1 gets it; "?" for what goes out in another way
+
+  std::uint8_t read(std::uint16_t port) const;
+  void write(std::uint16_t port, std::uint8_t value);
+
+ private:
+  std::array<std::uint8_t, 8> registers_{};
+  std::uint8_t divisor_low_ = 0, divisor_high_ = 0;
+};
+
 /// A machine with a clock chip, DOS or firmware for text and keys, and nothing else.
 struct OldMachine {
   OldMachine();
 
   Tiny8086 cpu;
   ChipModel chip;
+  SerialPort serial;       ///< the first one
   std::string tail;        ///< what was typed behind the program's name, its blank included
   std::string keys;        ///< what the person types; when it runs out, Enter for ever
   std::string early_keys;  ///< pressed before the program listens: they wait in the buffer
