@@ -77,8 +77,7 @@ void add_dump(Options& options, DumpSource& source) {
 
 void add_again(Options& options, DumpSource& source) {
   options.values(source.again, "--again", "DUMP2",
-                 "further dumps of the same chip: which bytes were not read steadily, and what most "
-                 "of them say");
+                 "a second dump of the same chip: says which bytes were not read steadily");
   options.value(source.before, "--before", "DUMP",
                 "an earlier dump of the same machine: what was there then counts as evidence");
 }
