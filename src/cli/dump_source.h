@@ -21,7 +21,7 @@ struct DumpSource {
   std::string path;  ///< "-" is standard input
   std::string form;  ///< empty = detected
   ListingWords listing{};
-  std::string layout;  ///< id or file; empty = the dump's own, or the identified one
+  std::string layout;                ///< id or file; empty = the dump's own, or the identified one
   std::vector<std::string> again{};  ///< the same chip, read once more or oftener
   std::string before{};              ///< an earlier dump of the machine; empty = none
 };

@@ -35,8 +35,8 @@ Image with_byte_settings(const Image& image, const Layout& layout,
 /// The clock set and running, the century with it.
 Image with_time(const Image& image, const Layout& layout, const DateTime& time);
 
-/// The small repairs that would explain failed checks; none when the dump was misread otherwise than
-/// that further dumps waver, for then the cause is known, and it is not one byte.
+/// The small repairs that would explain failed checks; none when the dump was misread otherwise
+/// than that further dumps waver, for then the cause is known, and it is not one byte.
 std::vector<Suspect> open_suspects(const Image& image, const Layout& layout,
                                    const std::vector<Finding>& reading,
                                    const Provenance& provenance);

@@ -109,8 +109,9 @@ std::string which_holds(const Examination& first, const std::vector<Reread>& aga
       return other.image.size() >= layout.size &&
              examine(other.image, layout).standing.settings == proven;
     });
-    return all ? "" : " The checks hold in this dump, and not in " +
-                          std::string(again.size() == 1 ? "the other one." : "all the others.");
+    return all ? ""
+               : " The checks hold in this dump, and not in " +
+                     std::string(again.size() == 1 ? "the other one." : "all the others.");
   }
   for (const Reread& other : again)
     if (other.image.size() >= layout.size &&

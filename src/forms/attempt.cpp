@@ -217,8 +217,8 @@ class Reading {
       }
       const std::uint64_t start = row.address + row.first().skipped;
       for (std::size_t k = 0; k < bytes.size(); ++k)
-        attempt_.cells.push_back({start + k, bytes[k], row.line(),
-                                  letter_of(last_, k, bytes.size())});
+        attempt_.cells.push_back(
+            {start + k, bytes[k], row.line(), letter_of(last_, k, bytes.size())});
       if (attempt_.cells.size() > most_bytes)
         refuse(place(where_, row.line()), "more bytes than any clock chip holds");
       expected = start + bytes.size();

@@ -39,14 +39,13 @@ Column fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
   const AsciiFit fit =
       std::min(ascii_fit(low, text.substr(0, at)), ascii_fit(high, text.substr(at + 1)));
   if (fit <= whole.fit) return whole;
-  return {fit, letters_beside(low, text.substr(0, at)) +
-                   letters_beside(high, text.substr(at + 1))};
+  return {fit, letters_beside(low, text.substr(0, at)) + letters_beside(high, text.substr(at + 1))};
 }
 
 /// Whether a text column begins somewhere in the gap in front of `begin`: its own first characters
 /// may be blanks. `from`: where the gap begins.
 Column fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
-                        std::size_t begin) {
+                      std::size_t begin) {
   // No dump has longer rows, and a long line of anything else shall not cost time.
   constexpr std::size_t longest_row = 256;
   constexpr std::size_t longest_character = 4;
@@ -102,7 +101,8 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
     const bool first = i == 0 && !continues;
     Column beside;
     if (!first && (from < word.begin || i == 0))
-      beside = fit_behind_gap(bytes, line, std::min(from + (i == 0 ? 0 : 1), word.begin), word.begin);
+      beside =
+          fit_behind_gap(bytes, line, std::min(from + (i == 0 ? 0 : 1), word.begin), word.begin);
     const AsciiFit fit = beside.fit;
     const auto take_column = [&] {
       reading.text = fit;

@@ -92,13 +92,12 @@ std::vector<Finding> compare_reads(const Image& first, const std::vector<Image>&
   if (bytes.empty()) return {};
   Addresses at;
   for (const Unsteady& byte : bytes) at.push_back(byte.at);
-  return {
-      {FindingKind::unstable_reads, at,
-       fmt::format("{} dumps of the same chip differ where nothing ticks: {}.",
-                   others.size() == 1 ? "Two" : std::to_string(others.size() + 1),
-                   each_byte(bytes)),
-       by_hand(likely_cause(bytes) + " Dump again until two dumps agree."),
-       "reasoned; what ticks by DS12885"}};
+  return {{FindingKind::unstable_reads, at,
+           fmt::format("{} dumps of the same chip differ where nothing ticks: {}.",
+                       others.size() == 1 ? "Two" : std::to_string(others.size() + 1),
+                       each_byte(bytes)),
+           by_hand(likely_cause(bytes) + " Dump again until two dumps agree."),
+           "reasoned; what ticks by DS12885"}};
 }
 
 }  // namespace rtcmend

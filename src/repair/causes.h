@@ -32,9 +32,9 @@ enum class Mishap {
 /// A line of the table of causes.
 struct MishapShare {
   Mishap cause;
-  double machine, hand;        ///< its share of the dumps with a failed check, by their origin
-  std::string_view what;       ///< in a few words
-  std::string_view standing;   ///< what the shares rest on
+  double machine, hand;       ///< its share of the dumps with a failed check, by their origin
+  std::string_view what;      ///< in a few words
+  std::string_view standing;  ///< what the shares rest on
 };
 
 // How often each is met among dumps with a failed check: the one place where that is said. The
@@ -42,23 +42,26 @@ struct MishapShare {
 // often is judgement, and docs/figures.md shows how the odds that come of it fare.
 inline constexpr std::array causes = {
     MishapShare{Mishap::one_bit, 0.50, 0.06, "one bit flipped, as a cell fades or a contact is bad",
-            "judgement"},
+                "judgement"},
     MishapShare{Mishap::one_byte, 0.20, 0.05, "one byte is another", "judgement"},
-    MishapShare{Mishap::neighbours_exchanged, 0.02, 0.08, "two bytes side by side in each other's place",
-            "common practice, share by judgement"},
-    MishapShare{Mishap::bytes_exchanged, 0.01, 0.01, "two bytes in each other's place", "judgement"},
+    MishapShare{Mishap::neighbours_exchanged, 0.02, 0.08,
+                "two bytes side by side in each other's place",
+                "common practice, share by judgement"},
+    MishapShare{Mishap::bytes_exchanged, 0.01, 0.01, "two bytes in each other's place",
+                "judgement"},
     MishapShare{Mishap::look_alike, 0, 0.34, "a digit taken for one that looks like it",
-            "common practice, share by judgement"},
-    MishapShare{Mishap::other_digit, 0, 0.12, "a digit mistyped", "common practice, share by judgement"},
+                "common practice, share by judgement"},
+    MishapShare{Mishap::other_digit, 0, 0.12, "a digit mistyped",
+                "common practice, share by judgement"},
     MishapShare{Mishap::digits_exchanged, 0, 0.08, "the two digits of a byte exchanged",
-            "common practice, share by judgement"},
-    MishapShare{Mishap::digits_across, 0, 0.02, "the last digit of a byte and the first of the next",
-            "judgement"},
+                "common practice, share by judgement"},
+    MishapShare{Mishap::digits_across, 0, 0.02,
+                "the last digit of a byte and the first of the next", "judgement"},
     MishapShare{Mishap::row_slipped, 0, 0.04, "a byte taken from the row above or below",
-            "common practice, share by judgement"},
+                "common practice, share by judgement"},
     MishapShare{Mishap::two_slips, 0, 0.12, "two slips of the hand or eye", "judgement"},
-    MishapShare{Mishap::changed_unsealed, 0.11, 0.03, "a setting changed, and nothing sealed after it",
-            "judgement"},
+    MishapShare{Mishap::changed_unsealed, 0.11, 0.03,
+                "a setting changed, and nothing sealed after it", "judgement"},
     MishapShare{Mishap::never_sealed, 0.04, 0.01, "check bytes that were never right", "judgement"},
     MishapShare{Mishap::something_else, 0.12, 0.04, "none of these", "judgement"},
 };

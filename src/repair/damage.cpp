@@ -34,7 +34,8 @@ Addresses tied_addresses(const Trouble& trouble) {
   return all;
 }
 
-/// Whether the byte above or below, in rows of 16, is the same: a hand may have copied it from there.
+/// Whether the byte above or below, in rows of 16, is the same: a hand may have copied it from
+/// there.
 bool as_in_next_row(const Image& image, Address at) {
   const auto same = [&](int other) {
     return other >= 0 && other < static_cast<int>(image.size()) &&

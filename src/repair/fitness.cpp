@@ -22,7 +22,7 @@ double byte_bits(const Provenance& provenance, Address at, std::uint8_t byte) {
 }  // namespace
 
 Fitness::Fitness(const Image& image, const Layout& layout, const FieldIndex& index,
-         const Provenance& provenance)
+                 const Provenance& provenance)
     : image_(image), provenance_(provenance), plausibility_(image, layout, index) {}
 
 double Fitness::gain(const std::vector<Patch>& patches) const {

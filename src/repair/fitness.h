@@ -13,7 +13,7 @@ class Fitness {
  public:
   /// All must outlive it; the index is the layout's.
   Fitness(const Image& image, const Layout& layout, const FieldIndex& index,
-      const Provenance& provenance);
+          const Provenance& provenance);
 
   /// By how many bits the image fits better with the patches than as it stands.
   double gain(const std::vector<Patch>& patches) const;

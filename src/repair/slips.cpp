@@ -49,11 +49,11 @@ class Slips {
 
  private:
   void add_byte(Address at, std::uint8_t meant, double share) {
-    all_.push_back({hex2(at) + "-" + hex2(meant),
-                    fmt::format("{} was written {} for {}", hex_prose(at), hex2(image_[at]),
-                                hex2(meant)),
-                    {{at, image_[at], meant}},
-                    share});
+    all_.push_back(
+        {hex2(at) + "-" + hex2(meant),
+         fmt::format("{} was written {} for {}", hex_prose(at), hex2(image_[at]), hex2(meant)),
+         {{at, image_[at], meant}},
+         share});
   }
   void add_digits(Address at) {
     for (const unsigned shift : {4U, 0U}) {
@@ -136,15 +136,15 @@ class PairSearch {
     for (const auto& [move, i] : moves) {
       const std::uint16_t wanted = gap.parted(0, gap.joined(gap.now(), move));
       auto other = std::lower_bound(moves.begin(), moves.end(), std::pair{wanted, i + 1});
-      for (; other != moves.end() && other->first == wanted; ++other)
-        add(i, other->second, found);
+      for (; other != moves.end() && other->first == wanted; ++other) add(i, other->second, found);
     }
   }
 
  private:
   void add(std::uint32_t i, std::uint32_t k, std::vector<Pair>& found) const {
     if (touches(slips_[i], slips_[k])) return;
-    const double of_two = of_hand(Mishap::two_slips) * 2 / (share_of_one_slip() * share_of_one_slip());
+    const double of_two =
+        of_hand(Mishap::two_slips) * 2 / (share_of_one_slip() * share_of_one_slip());
     found.push_back({&slips_[i], &slips_[k], std::log2(of_two) + worth_[i] + worth_[k]});
   }
 
@@ -159,9 +159,11 @@ Repair repair_of(const Pair& pair) {
   const Slip& high = &low == &a ? b : a;
   std::vector<Patch> patches = low.patches;
   patches.insert(patches.end(), high.patches.begin(), high.patches.end());
-  const double of_two = of_hand(Mishap::two_slips) * 2 / (share_of_one_slip() * share_of_one_slip());
-  return {"slips-" + low.name + "+" + high.name, "Two slips: " + low.text + ", and " + high.text + ".",
-          std::move(patches), of_two * a.share * b.share};
+  const double of_two =
+      of_hand(Mishap::two_slips) * 2 / (share_of_one_slip() * share_of_one_slip());
+  return {"slips-" + low.name + "+" + high.name,
+          "Two slips: " + low.text + ", and " + high.text + ".", std::move(patches),
+          of_two * a.share * b.share};
 }
 
 }  // namespace
@@ -176,7 +178,8 @@ std::vector<Repair> slip_repairs(const Image& image, const Reach& reach, const T
   for (const Slip& slip : slips)
     if (std::any_of(probes.begin(), probes.end(),
                     [&](const Probe& probe) { return probe.holds_with(slip.patches); }))
-      repairs.push_back({"slip-" + slip.name, "A slip: " + slip.text + ".", slip.patches, slip.share});
+      repairs.push_back(
+          {"slip-" + slip.name, "A slip: " + slip.text + ".", slip.patches, slip.share});
   std::vector<Pair> pairs;
   const PairSearch search(slips, gain);
   for (const Probe& probe : probes) search.look(probe, pairs);

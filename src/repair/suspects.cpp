@@ -64,8 +64,7 @@ struct Case {
 
 std::vector<Candidate> damage_candidates(const Case& of) {
   const Reach reach = reach_of(of.image, of.layout, of.trouble);
-  std::vector<Repair> repairs =
-      damage_repairs(of.image, reach, of.trouble, of.provenance.origin);
+  std::vector<Repair> repairs = damage_repairs(of.image, reach, of.trouble, of.provenance.origin);
   if (of.is_typed())
     for (Repair& slip : slip_repairs(of.image, reach, of.trouble, of.gain()))
       repairs.push_back(std::move(slip));
@@ -80,8 +79,7 @@ std::vector<Candidate> damage_candidates(const Case& of) {
 /// Sealing is always a way out: for all failing checks at once, or for each by itself.
 void add_sealing(const Case& of, const std::vector<const Check*>& checks,
                  std::vector<Candidate>& all) {
-  Repair repair =
-      sealing_repair(of.image, of.layout, checks, of.provenance.origin, of.gain());
+  Repair repair = sealing_repair(of.image, of.layout, checks, of.provenance.origin, of.gain());
   if (!repair.patches.empty()) add({std::move(repair), checks}, all);
 }
 

@@ -18,8 +18,8 @@ struct Suspect {
   std::vector<Patch> changes;
   std::vector<std::string> mends;  ///< ids of the checks that hold afterwards
   /// 0 to 1: how likely it is, by how often such damage is met (causes.h) and how well the repaired
-  /// image fits all that is known (fitness.h). Those for the same checks make less than one whole: what
-  /// is left is "none of these".
+  /// image fits all that is known (fitness.h). Those for the same checks make less than one whole:
+  /// what is left is "none of these".
   double odds = 0;
 };
 

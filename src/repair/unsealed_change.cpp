@@ -219,8 +219,8 @@ void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& change
     });
   }
   if (changes.size() == first) return;
-  const double share = 1 / static_cast<double>(layout_.fields.size()) /
-                       static_cast<double>(count_values(field));
+  const double share =
+      1 / static_cast<double>(layout_.fields.size()) / static_cast<double>(count_values(field));
   for (std::size_t i = first; i < changes.size(); ++i) changes[i].weight *= share;
 }
 
@@ -291,7 +291,8 @@ Repair sealing_repair(const Image& image, const Layout& layout,
   }
   const Field& changed = *changes.front().field;
   repair.text = fmt::format(
-      "{} is stale: it would hold before a change of {}; nobody sealed after it. To seal is to keep "
+      "{} is stale: it would hold before a change of {}; nobody sealed after it. To seal is to "
+      "keep "
       "the change: {} is then {} for good.",
       names(failing), changes_text(changes, image), changed.label, read_field(changed, image).text);
   return repair;

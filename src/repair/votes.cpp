@@ -123,8 +123,7 @@ bool wavers(const Image& image, const std::vector<Image>& again) {
   for (const Image& other : again)
     for (std::size_t i = 0; i < std::min(image.size(), other.size()); ++i) {
       const auto at = static_cast<Address>(i);
-      if (image.known(at) && other.known(at) &&
-          ((image[at] ^ other[at]) & steady_bits(at)) != 0)
+      if (image.known(at) && other.known(at) && ((image[at] ^ other[at]) & steady_bits(at)) != 0)
         return true;
     }
   return false;

@@ -68,9 +68,9 @@ Html suspects_list(const std::vector<Suspect>& suspects) {
     all += element("p", {{"class", "small"}},
                    fmt::format("{} less likely ones are left out.", suspects.size() - most));
   for (const OpenShare& open : none_of_these(suspects))
-    all += element("p", {{"class", "small"}},
-                   fmt::format("None of these, for {}: {}.", join(open.mends, " and "),
-                               percent(open.odds)));
+    all += element(
+        "p", {{"class", "small"}},
+        fmt::format("None of these, for {}: {}.", join(open.mends, " and "), percent(open.odds)));
   return all;
 }
 

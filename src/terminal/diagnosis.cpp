@@ -45,15 +45,15 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
                         suspects.size() - most_suspects);
   for (const OpenShare& open : none_of_these(suspects))
     text += fmt::format("  {:<8} none of these{}\n", percent(open.odds),
-                        several
-                            ? ", for " + join(open.mends, " and ")
-                            : "");
+                        several ? ", for " + join(open.mends, " and ") : "");
   if (suspects.front().odds < 0.5)
-    text += indented("None is likelier than not: compare with the source, or read the chip again, "
-                     "before one is accepted.", 2);
-  return text + entry("Accept", column,
-                      fmt::format("rtcmend amend {} --accept {} -o OUT", dump,
-                                  suspects.front().id));
+    text += indented(
+        "None is likelier than not: compare with the source, or read the chip again, "
+        "before one is accepted.",
+        2);
+  return text +
+         entry("Accept", column,
+               fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id));
 }
 
 namespace {

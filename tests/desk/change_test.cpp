@@ -13,8 +13,8 @@ namespace {
 constexpr DateTime evening{2031, 5, 14, 20, 30, 0};
 
 std::string text_of_reads(const Image& first, const Image& second) {
-  const Opened opened =
-      open_dump({first, Form::raw, {}, {}}, "dump.bin", {built_in_layout("at"), {{"", second}}, {}}, Shelf());
+  const Opened opened = open_dump({first, Form::raw, {}, {}}, "dump.bin",
+                                  {built_in_layout("at"), {{"", second}}, {}}, Shelf());
   for (const Finding& finding : opened.reading)
     if (finding.kind == FindingKind::unstable_reads) return finding.text;
   return {};

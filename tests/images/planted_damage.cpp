@@ -20,14 +20,12 @@ constexpr std::pair<Arrival, unsigned> arrivals[] = {{Arrival::read_once, 40},
                                                      {Arrival::typed, 25},
                                                      {Arrival::read_twice, 10},
                                                      {Arrival::read_thrice, 10}};
-constexpr Share when_read[] = {{"one bit", 50},        {"one byte", 20}, {"neighbours", 3},
-                               {"not sealed", 11},     {"never sealed", 4}, {"several bytes", 12}};
-constexpr Share when_typed[] = {{"look-alike digit", 33}, {"other digit", 12},
-                                {"digits exchanged", 9},  {"neighbours", 9},
-                                {"row slipped", 4},       {"two slips", 14},
-                                {"one bit", 6},           {"one byte", 5},
-                                {"not sealed", 3},        {"never sealed", 1},
-                                {"several bytes", 4}};
+constexpr Share when_read[] = {{"one bit", 50},    {"one byte", 20},    {"neighbours", 3},
+                               {"not sealed", 11}, {"never sealed", 4}, {"several bytes", 12}};
+constexpr Share when_typed[] = {
+    {"look-alike digit", 33}, {"other digit", 12}, {"digits exchanged", 9}, {"neighbours", 9},
+    {"row slipped", 4},       {"two slips", 14},   {"one bit", 6},          {"one byte", 5},
+    {"not sealed", 3},        {"never sealed", 1}, {"several bytes", 4}};
 constexpr Share when_read_twice[] = {{"one wavering bit", 80}, {"two wavering bits", 20}};
 constexpr Share when_read_thrice[] = {{"noise of 1 in 200", 100}};
 
@@ -54,11 +52,10 @@ Addresses guarded(const Layout& layout) {
 }
 
 bool some_check_fails(const Image& image, const Layout& layout) {
-  return std::any_of(layout.checks.begin(), layout.checks.end(),
-                     [&](const Check& check) {
-                       const CheckResult result = evaluate(check, image);
-                       return result.counts && !result.blank && !result.ok();
-                     });
+  return std::any_of(layout.checks.begin(), layout.checks.end(), [&](const Check& check) {
+    const CheckResult result = evaluate(check, image);
+    return result.counts && !result.blank && !result.ok();
+  });
 }
 
 Address pick(const Addresses& among, Dice& dice) {
@@ -70,8 +67,8 @@ std::uint8_t with_digit_of(std::uint8_t byte, bool high, unsigned digit) {
 }
 
 // What each digit is taken for, 0 to F; from memory of reading hex off screens and photographs.
-constexpr std::string_view taken_for[] = {"8D6", "7", "",   "8", "9", "6", "580",  "1",
-                                          "0B36", "4", "", "8", "",  "0", "F", "E"};
+constexpr std::string_view taken_for[] = {"8D6",  "7", "", "8", "9", "6", "580", "1",
+                                          "0B36", "4", "", "8", "",  "0", "F",   "E"};
 
 void flip_a_bit(Image& image, Address at, Dice& dice) {
   image.set(at, static_cast<std::uint8_t>(image[at] ^ (1U << roll(dice, 8))));
@@ -84,8 +81,9 @@ void look_alike_digit(Image& image, const Addresses& where, Dice& dice) {
     const std::string_view others = taken_for[high ? image[at] >> 4 : image[at] & 0xF];
     if (others.empty()) continue;
     const char digit = others[roll(dice, static_cast<unsigned>(others.size()))];
-    image.set(at, with_digit_of(image[at], high,
-                                static_cast<unsigned>(digit <= '9' ? digit - '0' : digit - 'A' + 10)));
+    image.set(at,
+              with_digit_of(image[at], high,
+                            static_cast<unsigned>(digit <= '9' ? digit - '0' : digit - 'A' + 10)));
     return;
   }
 }
@@ -143,10 +141,8 @@ void damage_by(std::string_view kind, Image& image, const Addresses& where, Dice
 }
 
 void one_slip(Image& image, const Addresses& where, Dice& dice) {
-  constexpr Share slips[] = {{"look-alike digit", 55},
-                             {"other digit", 19},
-                             {"digits exchanged", 13},
-                             {"neighbours", 13}};
+  constexpr Share slips[] = {
+      {"look-alike digit", 55}, {"other digit", 19}, {"digits exchanged", 13}, {"neighbours", 13}};
   damage_by(drawn_kind(slips, dice), image, where, dice);
 }
 

@@ -18,9 +18,9 @@ enum class Arrival { read_once, typed_with_text, typed, read_twice, read_thrice 
 struct Plant {
   std::string_view kind;  ///< a name from the tables in planted_damage.cpp
   Arrival arrival = Arrival::read_once;
-  Image right;               ///< what an ideal mender would hand back
-  Image dump;                ///< what came
-  std::string text{};        ///< the text column, where there is one
+  Image right;                 ///< what an ideal mender would hand back
+  Image dump;                  ///< what came
+  std::string text{};          ///< the text column, where there is one
   std::vector<Image> again{};  ///< further dumps of the same chip
   /// Whether the damage is one that no list of small repairs can hold.
   bool beyond_repair = false;

@@ -283,8 +283,7 @@ std::vector<Suspect> plain_suspects(const Image& image, const Layout& layout) {
         repair.seals ? 0 : plain_plausibility(patched(image, repair.patches), layout) - as_read;
     all.push_back({repair.id, repair.text, repair.patches, {}, repair.prior * std::exp2(better)});
     for (const Check* check : mends) all.back().mends.push_back(check->id);
-    if (!sums.contains(all.back().mends))
-      sums[all.back().mends] = plain_none(image, layout, mends);
+    if (!sums.contains(all.back().mends)) sums[all.back().mends] = plain_none(image, layout, mends);
     sums[all.back().mends] += all.back().odds;
   }
   for (Suspect& suspect : all) suspect.odds /= sums[suspect.mends];
