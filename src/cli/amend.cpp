@@ -71,7 +71,9 @@ int amend_dump(const AmendOptions& given) {
   const Image& image = opened.dump.image;
   const Amendment amendment = amendment_in(given, *opened.layout);
   return write_and_report(
-      made_from(opened, amended(image, *opened.layout, opened.reading, amendment), inputs),
+      made_from(opened,
+                amended(image, *opened.layout, opened.reading, opened.provenance, amendment),
+                inputs),
       given.finish);
 }
 

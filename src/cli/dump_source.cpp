@@ -76,8 +76,10 @@ void add_dump(Options& options, DumpSource& source) {
 }
 
 void add_again(Options& options, DumpSource& source) {
-  options.value(source.again, "--again", "DUMP2",
-                "a second dump of the same chip: says which bytes were not read steadily");
+  options.values(source.again, "--again", "DUMP2",
+                 "a second dump of the same chip: says which bytes were not read steadily");
+  options.value(source.before, "--before", "DUMP",
+                "an earlier dump of the same machine: what was there then counts as evidence");
 }
 
 std::string spoken_name(const std::string& path) {
@@ -117,12 +119,16 @@ Opened open_dump(const DumpSource& source) {
   Dump dump = read_dump_from(source);
   ReadingOrder order;
   order.layout = given_layout(source.layout);
-  if (!source.again.empty()) order.again = read_dump_from(source.again, "").image;
+  for (const std::string& path : source.again)
+    order.again.push_back({spoken_name(path), read_dump_from(path, "").image});
+  if (!source.before.empty()) order.before = read_dump_from(source.before, "").image;
   return open_dump(std::move(dump), spoken_name(source.path), order, Shelf());
 }
 
 Inputs inputs_of(const DumpSource& source) {
-  return {source.path, source.layout, source.again};
+  Inputs inputs{source.path, source.layout, source.before};
+  inputs.add(source.again);
+  return inputs;
 }
 
 }  // namespace rtcmend

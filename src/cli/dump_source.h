@@ -21,15 +21,16 @@ struct DumpSource {
   std::string path;  ///< "-" is standard input
   std::string form;  ///< empty = detected
   ListingWords listing{};
-  std::string layout;  ///< id or file; empty = the dump's own, or the identified one
-  std::string again;   ///< the same chip, read once more; empty = it was not
+  std::string layout;                ///< id or file; empty = the dump's own, or the identified one
+  std::vector<std::string> again{};  ///< the same chip, read once more or oftener
+  std::string before{};              ///< an earlier dump of the machine; empty = none
 };
 
 /// DUMP, --form and --layout.
 void add_dump(Options& options, DumpSource& source);
 /// --form and --layout, for commands whose words are special.
 void add_reading(Options& options, DumpSource& source);
-/// --again, for commands that judge the reading.
+/// --again and --before, for commands that judge the reading.
 void add_again(Options& options, DumpSource& source);
 /// --form, --radix, --width, --order and --addresses.
 void add_listing(Options& options, DumpSource& source);

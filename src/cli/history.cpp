@@ -109,7 +109,7 @@ int tell_history(const HistoryOptions& given) {
       const Dump dump = once(*leaf.dump, layout, shelf);
       leaf.item.image = dump.image;
       if (dump.image.size() >= layout.size)
-        leaf.item.reading = reading_findings(judge_as_read(dump, layout, std::nullopt, shelf));
+        leaf.item.reading = reading_findings(judge_as_read(dump, layout, {}, shelf));
     }
     items.push_back(std::move(leaf.item));
   }

@@ -66,7 +66,7 @@ int make_sheet(const SheetOptions& given) {
                     given.note,
                     card_of(opened),
                     forecast(opened.examination, layout),
-                    open_suspects(image, layout, opened.reading),
+                    open_suspects(image, layout, opened.reading, opened.provenance),
                     cell_plan_for(given.part)};
   write_whole(given.output, sheet_html(sheet), rules);
   tell(given, opened);

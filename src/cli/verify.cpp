@@ -22,10 +22,11 @@ int verify(const VerifyOptions& given) {
   Opened opened = open_dump(given.source);
   const Image& image = opened.dump.image;
   opened.examination = with_part(std::move(opened.examination), given.part, image, *opened.layout);
-  const auto blamed = open_suspects(image, *opened.layout, opened.reading);
+  const auto blamed = open_suspects(image, *opened.layout, opened.reading, opened.provenance);
   if (given.voice.json) {
     Json json = verify_json(card_of(opened));
     json["suspects"] = suspects_json(blamed);
+    json["none_of_these"] = none_json(blamed);
     print_json(json);
   } else {
     const Ink ink = given.voice.ink();
@@ -44,7 +45,7 @@ Action set_up_verify(Options& options) {
   add_voice(options, given->voice);
   options.example("rtcmend verify dump.bin && echo fine");
   options.example("rtcmend verify dump.bin --part DS12887A");
-  options.example("rtcmend verify first.bin --again second.bin");
+  options.example("rtcmend verify first.bin --again second.bin --again third.bin");
   return [given] { return verify(*given); };
 }
 

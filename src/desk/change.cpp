@@ -63,25 +63,37 @@ Image with_time(const Image& image, const Layout& layout, const DateTime& time) 
   return with_clock(image, layout, {}, time);
 }
 
+namespace {
+
+/// Whether something is wrong with the reading that further dumps cannot mend.
+bool is_misread_beyond_votes(std::vector<Finding> reading) {
+  std::erase_if(reading,
+                [](const Finding& one) { return one.kind == FindingKind::unstable_reads; });
+  return is_misread(reading);
+}
+
+}  // namespace
+
 std::vector<Suspect> open_suspects(const Image& image, const Layout& layout,
-                                   const std::vector<Finding>& reading) {
-  if (is_misread(reading)) return {};
-  return suspects(image, layout);
+                                   const std::vector<Finding>& reading,
+                                   const Provenance& provenance) {
+  if (is_misread_beyond_votes(reading)) return {};
+  return suspects(image, layout, provenance);
 }
 
 Image with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-                  std::string_view suspect) {
-  if (is_misread(reading))
+                  const Provenance& provenance, std::string_view suspect) {
+  if (is_misread_beyond_votes(reading))
     refuse_choice("accept", "the dump was misread, and no small repair makes up for that",
                   "read the chip again");
-  return repaired(image, need_suspect(suspects(image, layout), suspect));
+  return repaired(image, need_suspect(suspects(image, layout, provenance), suspect));
 }
 
 Image amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-              const Amendment& amendment) {
+              const Provenance& provenance, const Amendment& amendment) {
   Image now = image;
   for (const std::string& repair : amendment.repairs)
-    now = with_repair(now, layout, reading, repair);
+    now = with_repair(now, layout, reading, provenance, repair);
   if (amendment.only_repairs()) return now;
   now = with_byte_settings(now, layout, amendment.bytes);
   return amend(now, layout, amendment.settings, amendment.clock);

@@ -35,13 +35,14 @@ Image with_byte_settings(const Image& image, const Layout& layout,
 /// The clock set and running, the century with it.
 Image with_time(const Image& image, const Layout& layout, const DateTime& time);
 
-/// The small repairs that would explain failed checks; none when the dump was misread, for then the
-/// cause is known, and it is not one byte.
+/// The small repairs that would explain failed checks; none when the dump was misread otherwise
+/// than that further dumps waver, for then the cause is known, and it is not one byte.
 std::vector<Suspect> open_suspects(const Image& image, const Layout& layout,
-                                   const std::vector<Finding>& reading);
+                                   const std::vector<Finding>& reading,
+                                   const Provenance& provenance);
 /// The repair with this id made. Refuses (Error) one that is not among the suspects.
 Image with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-                  std::string_view suspect);
+                  const Provenance& provenance, std::string_view suspect);
 
 /// Several changes at once.
 struct Amendment {
@@ -57,7 +58,7 @@ struct Amendment {
 
 /// The repairs made; then bytes, settings and clock, and every check sealed.
 Image amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-              const Amendment& amendment);
+              const Provenance& provenance, const Amendment& amendment);
 
 /// One byte that a change touched.
 struct Change {

@@ -1,5 +1,6 @@
 #include "desk/open.h"
 
+#include <algorithm>
 #include <fmt/format.h>
 #include <span>
 #include <utility>
@@ -93,19 +94,36 @@ Dump once(Dump dump, const std::optional<Layout>& given, const Shelf& shelf) {
 
 namespace {
 
-/// Of two dumps that differ, the one whose checks hold; empty when that does not tell them apart.
-std::string which_holds(const Examination& first, const Image& again, const Layout& layout) {
-  if (again.size() < layout.size) return {};
+std::vector<Image> images_of(const std::vector<Reread>& again) {
+  std::vector<Image> images;
+  for (const Reread& other : again) images.push_back(other.image);
+  return images;
+}
+
+/// Of dumps that differ, the one to begin with: another that holds by itself comes first.
+std::string which_holds(const Examination& first, const std::vector<Reread>& again,
+                        const Layout& layout) {
   const auto proven = Standing::Settings::proven;
-  const bool first_holds = first.standing.settings == proven;
-  if (first_holds == (examine(again, layout).standing.settings == proven)) return {};
-  return first_holds ? " The checks hold in this dump, and not in the other one."
-                     : " The checks hold in the other dump, and not in this one: begin with that.";
+  if (first.standing.settings == proven) {
+    const bool all = std::all_of(again.begin(), again.end(), [&](const Reread& other) {
+      return other.image.size() >= layout.size &&
+             examine(other.image, layout).standing.settings == proven;
+    });
+    return all ? ""
+               : " The checks hold in this dump, and not in " +
+                     std::string(again.size() == 1 ? "the other one." : "all the others.");
+  }
+  for (const Reread& other : again)
+    if (other.image.size() >= layout.size &&
+        examine(other.image, layout).standing.settings == proven)
+      return fmt::format(" The checks hold in {}, and not in this one: use that one.",
+                         other.name.empty() ? "the other dump" : other.name);
+  return {};
 }
 
 }  // namespace
 
-Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
+Examination judge_as_read(const Dump& dump, const Layout& layout, const std::vector<Reread>& again,
                           const Shelf& shelf) {
   Examination examination = examine_whole(
       dump.image, layout, [&] { return std::span<const Layout>(shelf.about(dump.image)); });
@@ -113,20 +131,29 @@ Examination judge_as_read(const Dump& dump, const Layout& layout, const std::opt
   if (dump.mirrored)
     more.push_back(reading_findings(examination).empty() ? half_of_mirror_finding(dump.image)
                                                          : mirror_finding());
-  if (again)
-    for (Finding& finding : compare_reads(dump.image, *again, private_bytes(layout))) {
-      finding.text += which_holds(examination, *again, layout);
-      more.push_back(std::move(finding));
-    }
+  for (Finding& finding : compare_reads(dump.image, images_of(again), private_bytes(layout))) {
+    finding.text += which_holds(examination, again, layout);
+    more.push_back(std::move(finding));
+  }
+  for (Finding& finding : compare_text(dump.image, dump.text, private_bytes(layout)))
+    more.push_back(std::move(finding));
   return with_findings(std::move(examination), more);
 }
 
+Provenance provenance_of(const Dump& dump, const std::vector<Reread>& again,
+                         const std::optional<Image>& before) {
+  // Rows carry a code each, and programs write the other forms: only listings pass through hands.
+  return {dump.form == Form::hex ? Origin::hand : Origin::machine, dump.text, images_of(again),
+          before};
+}
+
 Opened open_dump(Dump dump, std::string name, const ReadingOrder& order, const Shelf& shelf) {
-  Opened opened{std::move(name), once(std::move(dump), order.layout, shelf), nullptr, {}, {}};
+  Opened opened{std::move(name), once(std::move(dump), order.layout, shelf), nullptr, {}, {}, {}};
   opened.layout =
       std::make_shared<const Layout>(layout_for(opened.dump, opened.name, order.layout, shelf));
   opened.examination = judge_as_read(opened.dump, *opened.layout, order.again, shelf);
   opened.reading = reading_findings(opened.examination);
+  opened.provenance = provenance_of(opened.dump, order.again, order.before);
   return opened;
 }
 

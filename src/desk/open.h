@@ -9,14 +9,22 @@
 #include "forms/form.h"
 #include "judge/examine.h"
 #include "layout/layout.h"
+#include "repair/provenance.h"
 
 namespace rtcmend {
+
+/// A further dump of the same chip.
+struct Reread {
+  std::string name;  ///< for messages
+  Image image;
+};
 
 /// What is known beforehand about a dump.
 struct ReadingOrder {
   std::optional<Layout> layout;  ///< to read it by; nothing = the one it names, or that its bytes
                                  ///< point to
-  std::optional<Image> again;    ///< the same chip, read once more
+  std::vector<Reread> again;     ///< the same chip, read once more or oftener
+  std::optional<Image> before;   ///< an earlier dump of the same machine
 };
 
 /// A dump on the desk: how it was read, by which layout, and what is to be thought of it as it was
@@ -27,6 +35,7 @@ struct Opened {
   std::shared_ptr<const Layout> layout;  ///< never null
   Examination examination;               ///< of the dump as read; points into the layout
   std::vector<Finding> reading;          ///< those of its findings that are about the reading
+  Provenance provenance;                 ///< what its failed checks are weighed by
 };
 
 /// Settles the layout and judges the dump. Refuses (Error) a dump that names an unknown layout, one
@@ -51,7 +60,11 @@ void need_room_for(const Layout& layout, const Image& image, const std::string& 
 
 /// Judges an image as it was read: examine() with what there is to say about the reading, by its
 /// bytes, by a second dump and by what its file says.
-Examination judge_as_read(const Dump& dump, const Layout& layout, const std::optional<Image>& again,
+Examination judge_as_read(const Dump& dump, const Layout& layout, const std::vector<Reread>& again,
                           const Shelf& shelf);
+
+/// What there is to weigh the causes of failed checks by.
+Provenance provenance_of(const Dump& dump, const std::vector<Reread>& again,
+                         const std::optional<Image>& before);
 
 }  // namespace rtcmend

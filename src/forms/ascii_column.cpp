@@ -1,6 +1,6 @@
 #include "forms/ascii_column.h"
 
-#include <string>
+#include "base/text_column.h"
 
 namespace rtcmend {
 
@@ -22,10 +22,7 @@ std::size_t character_length(std::string_view text) {
 
 bool fits(DumpByte byte, char c) {
   if (!byte) return c == '.' || c == '?' || c == ' ';
-  if (*byte >= 0x20 && *byte < 0x7F) return static_cast<char>(*byte) == c;
-  // Some programs show the lower seven bits of what cannot be printed.
-  const auto masked = static_cast<char>(*byte & 0x7F);
-  return c == '.' || c == ' ' || c == masked || static_cast<unsigned char>(c) >= 0x80;
+  return may_show(*byte, c);
 }
 
 }  // namespace
@@ -42,6 +39,15 @@ AsciiFit ascii_fit(const std::vector<DumpByte>& bytes, std::string_view text) {
   if (!text.empty()) return AsciiFit::none;
   if (fitting == bytes.size()) return AsciiFit::exact;
   return fitting * 2 >= bytes.size() ? AsciiFit::similar : AsciiFit::none;
+}
+
+std::string letters_beside(const std::vector<DumpByte>& bytes, std::string_view text) {
+  std::string letters(bytes.size(), '\0');
+  for (std::size_t i = 0; i < bytes.size() && !text.empty(); ++i) {
+    letters[i] = text.front();
+    text.remove_prefix(character_length(text));
+  }
+  return letters;
 }
 
 }  // namespace rtcmend

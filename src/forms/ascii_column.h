@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -17,5 +18,8 @@ enum class AsciiFit {
 /// Compares one character a byte: the character itself, or a dot, blank or foreign letter for what
 /// cannot be printed. Blanks at the end of the text may be missing.
 AsciiFit ascii_fit(const std::vector<DumpByte>& bytes, std::string_view text);
+
+/// What such a text shows for each of the bytes, by its first code unit; 0 where it has ended.
+std::string letters_beside(const std::vector<DumpByte>& bytes, std::string_view text);
 
 }  // namespace rtcmend

@@ -88,6 +88,11 @@ class Reading {
     differing_.push_back(row.line->number);
   }
 
+  /// What the text column of a row with so many bytes shows for one of them.
+  static char letter_of(const RowReading& reading, std::size_t number, std::size_t bytes) {
+    return reading.letters.size() == bytes ? reading.letters[number] : '\0';
+  }
+
   /// Judges what a row came to. Returns false when its bytes must not be used.
   bool judge(const RowReading& reading, const ListingRow& row, const std::vector<DumpByte>& bytes,
              std::size_t wanted, bool may_be_short) {
@@ -151,8 +156,9 @@ class Reading {
       judge(reading, row, bytes, 0, true);
       counts.push_back({&row, bytes.size()});
       ++sizes[bytes.size()];
-      for (const DumpByte byte : bytes)
-        attempt_.cells.push_back({attempt_.cells.size(), byte, row.line->number});
+      for (std::size_t k = 0; k < bytes.size(); ++k)
+        attempt_.cells.push_back({attempt_.cells.size(), bytes[k], row.line->number,
+                                  letter_of(reading, k, bytes.size())});
       if (attempt_.cells.size() > most_bytes)
         refuse(place(where_, row.line->number), "more bytes than any clock chip holds",
                "give the chip's 64 or 128 bytes alone");
@@ -211,7 +217,8 @@ class Reading {
       }
       const std::uint64_t start = row.address + row.first().skipped;
       for (std::size_t k = 0; k < bytes.size(); ++k)
-        attempt_.cells.push_back({start + k, bytes[k], row.line()});
+        attempt_.cells.push_back(
+            {start + k, bytes[k], row.line(), letter_of(last_, k, bytes.size())});
       if (attempt_.cells.size() > most_bytes)
         refuse(place(where_, row.line()), "more bytes than any clock chip holds");
       expected = start + bytes.size();
@@ -236,6 +243,7 @@ class Reading {
     const PlacedRow& row = rows[i];
     const ListingRow& first = row.first();
     std::vector<DumpByte> bytes;
+    last_ = {};
     if (first.words.empty() && row.parts.size() == 1) return bytes;
     const std::size_t size = attempt_.row_size;
     const std::size_t skipped = first.skipped;
@@ -251,6 +259,7 @@ class Reading {
                            in_quotes(trim(piece.line->text))),
                "begin every line with an address, or none");
       const RowReading reading = take_bytes(piece, attempt_.notation, limit, bytes);
+      last_ = reading;
       if (part > 0 && full) {
         if (reading.text) note_text(reading, piece);
         attempt_.remarks.notes.push_back(fmt::format(
@@ -313,6 +322,7 @@ class Reading {
   std::size_t failures_ = 0;
   std::size_t remarks_ = 0;
   std::vector<std::size_t> differing_;
+  RowReading last_;  ///< of the row that bytes_at() read
 };
 
 }  // namespace

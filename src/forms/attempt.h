@@ -16,6 +16,7 @@ struct ListedByte {
   std::uint64_t address = 0;  ///< as written; or counted from 0 without addresses
   DumpByte value;
   std::size_t line = 0;
+  char letter = 0;  ///< what the text column shows for it; 0 = nothing
 };
 
 /// One way to read a listing, carried through to the end, with all that speaks for and against it.

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "base/text_column.h"
 #include "forms/reading.h"
 #include "forms/sizes.h"
 
@@ -12,6 +13,7 @@ namespace rtcmend {
 struct Found {
   Image image;
   Remarks remarks{};
+  TextColumn text{};     ///< of a listing
   bool adapted = false;  ///< the bytes were more or fewer than a chip's
 };
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/image.h"
+#include "base/text_column.h"
 #include "forms/reading.h"
 
 namespace rtcmend {
@@ -39,6 +40,7 @@ struct Dump {
   Confession confession = {};  ///< of the project's own JSON
   /// The content held these 64 bytes twice, as a 64-byte part gives them to seven address bits.
   bool mirrored = false;
+  TextColumn text = {};  ///< what a listing shows beside its digits
 };
 
 /// Which forms a content may be in, likeliest first; more than one when it is not sure.

@@ -21,7 +21,8 @@ using Reader = Found (*)(std::string_view, const std::string&, const ReadingOpti
 template <Form form, Reader reader>
 Dump read(std::string_view content, const std::string& where, const ReadingOptions& options) {
   Found found = reader(content, where, options);
-  return {std::move(found.image), form, {}, {}, std::move(found.remarks)};
+  return {std::move(found.image),   form, {},    {},
+          std::move(found.remarks), {},   false, std::move(found.text)};
 }
 
 Dump read_own_json(std::string_view content, const std::string& where, const ReadingOptions&) {

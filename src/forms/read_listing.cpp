@@ -9,6 +9,7 @@
 #include "forms/attempt.h"
 #include "forms/choice.h"
 #include "forms/listing.h"
+#include "forms/placing.h"
 #include "forms/same_numbers.h"
 #include "forms/source_lines.h"
 
@@ -57,6 +58,27 @@ std::vector<Attempt> all_attempts(const Listing& listing, const std::string& whe
   return attempts;
 }
 
+/// The letters go the way of their bytes to the chip's addresses.
+TextColumn text_column(const Attempt& read, const std::string& where,
+                       const ReadingOptions& options) {
+  if (!read.has_text) return {};
+  Attempt letters = read;
+  for (ListedByte& cell : letters.cells)
+    cell.value = cell.letter != 0 ? DumpByte(static_cast<std::uint8_t>(cell.letter)) : DumpByte();
+  ReadingOptions unweighed = options;
+  unweighed.likeness = nullptr;
+  try {
+    const Image placed = placed_image(letters, where, unweighed).image;
+    if (placed.size() != read.image->size()) return {};
+    TextColumn column(placed.size(), '\0');
+    for (std::size_t i = 0; i < placed.size(); ++i)
+      column[i] = static_cast<char>(placed.at(static_cast<Address>(i)).value_or(0));
+    return column;
+  } catch (const Error&) {
+    return {};  // a byte that stands twice, with two letters
+  }
+}
+
 void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remarks& remarks) {
   const std::vector<Number> numbers = leading_numbers(listing, 1);
   // Of 0F0h, what is left may be a number, too.
@@ -98,6 +120,7 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
   }
   ChosenReading choice = choose(std::move(attempts), listing, where, options);
   Found found{*choice.attempt.image, {}};
+  found.text = text_column(choice.attempt, where, options);
   if (!listing.passed.empty())
     found.remarks.notes.push_back(line_list(listing.passed) + " passed over: no bytes there");
   if (!listing.doubtful.empty())

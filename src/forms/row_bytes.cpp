@@ -21,31 +21,40 @@ std::size_t character_at(std::string_view text, std::size_t number) {
   return at;
 }
 
+/// How a text fits as the column, and what it shows.
+struct Column {
+  AsciiFit fit = AsciiFit::none;
+  std::string letters;
+};
+
 /// The fit of a column that may be in two halves, with a sign between them.
-AsciiFit fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
-  const AsciiFit whole = ascii_fit(bytes, text);
+Column fit_of(const std::vector<DumpByte>& bytes, std::string_view text) {
+  const Column whole{ascii_fit(bytes, text), letters_beside(bytes, text)};
   const std::size_t half = bytes.size() / 2;
-  if (whole == AsciiFit::exact || bytes.size() % 2 != 0) return whole;
+  if (whole.fit == AsciiFit::exact || bytes.size() % 2 != 0) return whole;
   const std::size_t at = character_at(text, half);
   if (at >= text.size() || (text[at] != ' ' && text[at] != '|')) return whole;
   const auto middle = bytes.begin() + static_cast<std::ptrdiff_t>(half);
-  const bool fits = ascii_fit({bytes.begin(), middle}, text.substr(0, at)) == AsciiFit::exact &&
-                    ascii_fit({middle, bytes.end()}, text.substr(at + 1)) == AsciiFit::exact;
-  return fits ? AsciiFit::exact : whole;
+  const std::vector<DumpByte> low(bytes.begin(), middle), high(middle, bytes.end());
+  const AsciiFit fit =
+      std::min(ascii_fit(low, text.substr(0, at)), ascii_fit(high, text.substr(at + 1)));
+  if (fit <= whole.fit) return whole;
+  return {fit, letters_beside(low, text.substr(0, at)) + letters_beside(high, text.substr(at + 1))};
 }
 
 /// Whether a text column begins somewhere in the gap in front of `begin`: its own first characters
 /// may be blanks. `from`: where the gap begins.
-AsciiFit fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
-                        std::size_t begin) {
+Column fit_behind_gap(const std::vector<DumpByte>& bytes, std::string_view line, std::size_t from,
+                      std::size_t begin) {
   // No dump has longer rows, and a long line of anything else shall not cost time.
   constexpr std::size_t longest_row = 256;
   constexpr std::size_t longest_character = 4;
   if (bytes.size() > longest_row || line.size() - begin > longest_character * bytes.size() + 1)
-    return AsciiFit::none;
-  AsciiFit best = AsciiFit::none;
-  for (std::size_t start = from; start <= begin && best != AsciiFit::exact; ++start)
-    best = std::max(best, fit_of(bytes, line.substr(start)));
+    return {};
+  Column best;
+  for (std::size_t start = from; start <= begin && best.fit != AsciiFit::exact; ++start)
+    if (Column column = fit_of(bytes, line.substr(start)); column.fit > best.fit)
+      best = std::move(column);
   return best;
 }
 
@@ -90,17 +99,23 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
     const RowWord& word = row.words[i];
     const std::size_t from = i == 0 ? word.begin : row.words[i - 1].end;
     const bool first = i == 0 && !continues;
-    AsciiFit fit = AsciiFit::none;
+    Column beside;
     if (!first && (from < word.begin || i == 0))
-      fit = fit_behind_gap(bytes, line, std::min(from + (i == 0 ? 0 : 1), word.begin), word.begin);
+      beside =
+          fit_behind_gap(bytes, line, std::min(from + (i == 0 ? 0 : 1), word.begin), word.begin);
+    const AsciiFit fit = beside.fit;
+    const auto take_column = [&] {
+      reading.text = fit;
+      reading.letters = beside.letters;
+    };
     const bool apart = i == 0 || is_wide(line.substr(from, word.begin - from));
     if (!first && apart && fit == AsciiFit::exact) {
-      reading.text = fit;
+      take_column();
       return reading;
     }
     const auto more = word.number ? bytes_of(*word.number, notation) : std::nullopt;
     if (bytes.size() >= limit || (more && bytes.size() + more->size() > limit)) {
-      if (fit != AsciiFit::none) reading.text = fit;
+      if (fit != AsciiFit::none) take_column();
       const bool column = fit == AsciiFit::none && is_column(line.substr(word.begin), bytes.size());
       reading.extra = more && fit == AsciiFit::none && !column;
       if (!more && fit == AsciiFit::none && !column) reading.remark = word.begin;
@@ -108,7 +123,7 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
     }
     if (!more || cut) {
       if (fit != AsciiFit::none)
-        reading.text = fit;
+        take_column();
       else
         reading.bad = cut ? *cut : word;
       return reading;
@@ -119,6 +134,7 @@ RowReading take_bytes(const ListingRow& row, const Notation& notation, std::size
   if (const auto text = bounded_text(row.tail); text && !bytes.empty()) {
     reading.bounded = true;
     reading.text = ascii_fit(bytes, *text);
+    reading.letters = letters_beside(bytes, *text);
   }
   return reading;
 }

@@ -15,6 +15,7 @@ struct RowReading {
   std::optional<RowWord> bad{};    ///< the first word that is no bytes where bytes were due
   bool extra = false;              ///< more bytes stand there than the row can hold
   std::optional<AsciiFit> text{};  ///< how the text column fits, where there is one
+  std::string letters{};           ///< what the column shows for each byte; empty without one
   bool bounded = false;            ///< bars around the text column say that it is one
   std::size_t remark = 0;          ///< column of words behind the bytes; 0: none
 };

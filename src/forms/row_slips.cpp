@@ -5,6 +5,7 @@
 #include <string_view>
 #include <utility>
 
+#include "base/look_alikes.h"
 #include "base/text.h"
 
 namespace rtcmend {
@@ -18,19 +19,6 @@ struct Guess {
 };
 
 using Guesses = std::vector<Guess>;
-
-// Hex digits that people take for one another on a screen, a photograph or in handwriting; common
-// practice, no source.
-constexpr std::string_view look_alikes[] = {"0D", "08", "8B", "38", "68",
-                                            "56", "17", "49", "EF", "06"};
-
-bool look_alike(unsigned a, unsigned b) {
-  const std::string_view digits = "0123456789ABCDEF";
-  return std::any_of(std::begin(look_alikes), std::end(look_alikes), [&](std::string_view pair) {
-    return (pair[0] == digits[a] && pair[1] == digits[b]) ||
-           (pair[0] == digits[b] && pair[1] == digits[a]);
-  });
-}
 
 constexpr unsigned shifts[] = {4, 0};  // the two digits of a byte, as they are read
 

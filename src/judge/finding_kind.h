@@ -55,6 +55,7 @@ enum class FindingKind : std::uint8_t {
   data_bit_stuck,
   data_bit_absent,
   unstable_reads,
+  text_column_differs,
   misread_before,
   sealed_before,
   cell_flat,
@@ -141,6 +142,9 @@ inline constexpr std::array finding_kinds = {
                   "one bit is 0 in every byte, and no check says that this is right"},
     KindOfFinding{FindingKind::unstable_reads, "unstable-reads", Severity::fault, Family::reading,
                   Effect::misread, "two dumps of the same chip differ where nothing ticks"},
+    KindOfFinding{FindingKind::text_column_differs, "text-column-differs", Severity::doubt,
+                  Family::reading, Effect::none,
+                  "the text beside a listing's digits shows another byte than they do"},
     KindOfFinding{FindingKind::misread_before, "misread-before", Severity::fault, Family::reading,
                   Effect::misread, "the file says itself that its bytes come from a misread dump"},
     KindOfFinding{

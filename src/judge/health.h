@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/image.h"
+#include "base/text_column.h"
 #include "judge/examine.h"
 #include "judge/finding.h"
 #include "layout/layout.h"
@@ -40,11 +41,19 @@ using LayoutSource = std::function<std::span<const Layout>()>;
 /// Where nothing proves the settings, data-bit-absent is among the findings, too.
 Examination examine_whole(const Image& image, const Layout& layout, const LayoutSource& others);
 
-/// unstable-reads: bytes that differ between two dumps of the same chip although nothing should
+/// The bits of a byte that must read the same twice.
+std::uint8_t steady_bits(Address at);
+
+/// unstable-reads: bytes that differ between dumps of the same chip although nothing should
 /// have changed them. The clock's ticking bytes, the update flag and register C are left out.
 /// `hidden` bytes, a password's, are told by their addresses alone (layout/privacy.h); ascending.
 /// Refuses (Error) dumps of different sizes.
-std::vector<Finding> compare_reads(const Image& first, const Image& second,
+std::vector<Finding> compare_reads(const Image& first, const std::vector<Image>& others,
                                    const Addresses& hidden = {});
+
+/// text-column-differs: bytes of a listing whose letter beside them shows another byte, with the
+/// reading that fits the letter. `hidden` bytes are told by their addresses alone.
+std::vector<Finding> compare_text(const Image& image, const TextColumn& text,
+                                  const Addresses& hidden = {});
 
 }  // namespace rtcmend

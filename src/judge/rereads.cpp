@@ -16,24 +16,20 @@ namespace {
 
 constexpr std::uint8_t update_bit = 0x80;  // UIP of register A comes and goes (DS12885)
 
-/// The bits of a byte that must read the same twice.
-std::uint8_t steady_bits(Address at) {
-  if (ticks(at) || at == reg::c) return 0;
-  return at == reg::a ? static_cast<std::uint8_t>(~update_bit) : 0xFF;
-}
-
 struct Unsteady {
   Address at;
   std::uint8_t bits;  ///< none where they are a password's: such a byte is told by its address
 };
 
-std::vector<Unsteady> unsteady_bytes(const Image& first, const Image& second,
+std::vector<Unsteady> unsteady_bytes(const Image& first, const std::vector<Image>& others,
                                      const Addresses& hidden) {
   std::vector<Unsteady> all;
-  for (std::size_t i = 0; i < std::min(first.size(), second.size()); ++i) {
+  for (std::size_t i = 0; i < first.size(); ++i) {
     const auto at = static_cast<Address>(i);
-    if (!first.known(at) || !second.known(at)) continue;
-    const auto bits = static_cast<std::uint8_t>((first[at] ^ second[at]) & steady_bits(at));
+    unsigned differ = 0;
+    for (const Image& other : others)
+      if (i < other.size() && first.known(at) && other.known(at)) differ |= first[at] ^ other[at];
+    const auto bits = static_cast<std::uint8_t>(differ & steady_bits(at));
     if (bits == 0) continue;
     const bool told = !std::binary_search(hidden.begin(), hidden.end(), at);
     all.push_back({at, told ? bits : std::uint8_t{0}});
@@ -85,17 +81,23 @@ std::string likely_cause(const std::vector<Unsteady>& bytes) {
 
 }  // namespace
 
-std::vector<Finding> compare_reads(const Image& first, const Image& second,
+std::uint8_t steady_bits(Address at) {
+  if (ticks(at) || at == reg::c) return 0;
+  return at == reg::a ? static_cast<std::uint8_t>(~update_bit) : 0xFF;
+}
+
+std::vector<Finding> compare_reads(const Image& first, const std::vector<Image>& others,
                                    const Addresses& hidden) {
-  const auto bytes = unsteady_bytes(first, second, hidden);
+  const auto bytes = unsteady_bytes(first, others, hidden);
   if (bytes.empty()) return {};
   Addresses at;
   for (const Unsteady& byte : bytes) at.push_back(byte.at);
-  return {
-      {FindingKind::unstable_reads, at,
-       fmt::format("Two dumps of the same chip differ where nothing ticks: {}.", each_byte(bytes)),
-       by_hand(likely_cause(bytes) + " Dump again until two dumps agree."),
-       "reasoned; what ticks by DS12885"}};
+  return {{FindingKind::unstable_reads, at,
+           fmt::format("{} dumps of the same chip differ where nothing ticks: {}.",
+                       others.size() == 1 ? "Two" : std::to_string(others.size() + 1),
+                       each_byte(bytes)),
+           by_hand(likely_cause(bytes) + " Dump again until two dumps agree."),
+           "reasoned; what ticks by DS12885"}};
 }
 
 }  // namespace rtcmend

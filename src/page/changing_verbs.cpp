@@ -62,7 +62,7 @@ Json seal(const Json& request, Shelf& shelf) {
 Json accept(const Json& request, Shelf& shelf) {
   const Layout layout = layout_of(request, shelf);
   return changed(with_repair(image_of(request), layout, reading_of(request, layout, shelf),
-                             word(request, "suspect")));
+                             provenance_in(request), word(request, "suspect")));
 }
 
 Json undo_misread(const Json& request, Shelf&) {

@@ -105,8 +105,10 @@ Json look(const Json& request, Shelf& shelf) {
 Json suspects(const Json& request, Shelf& shelf) {
   const Layout layout = layout_of(request, shelf);
   Json json;
-  json["suspects"] =
-      suspects_json(open_suspects(image_of(request), layout, reading_of(request, layout, shelf)));
+  const auto all = open_suspects(image_of(request), layout, reading_of(request, layout, shelf),
+                                 provenance_in(request));
+  json["suspects"] = suspects_json(all);
+  json["none_of_these"] = none_json(all);
   return json;
 }
 

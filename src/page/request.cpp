@@ -1,5 +1,6 @@
 #include "page/request.h"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 #include "base/error.h"
@@ -41,21 +42,54 @@ std::vector<std::string> sentences(const Json& read, const char* key) {
 
 }  // namespace
 
+namespace {
+
+/// The dump that the page read, as its request hands it back.
+Dump dump_read(const Json& read) {
+  const std::string form = word(read, "form");
+  Dump dump{image_of(read), form.empty() ? Form::raw : form_named(form), {}, {}};
+  dump.confession = {sentences(read, "misread"), sentences(read, "sealed_anyway")};
+  dump.mirrored = told(read, "mirrored");
+  for (const std::uint8_t letter : bytes_from_hex(word(read, "text")))
+    dump.text += static_cast<char>(letter);
+  return dump;
+}
+
+std::vector<Reread> rereads(const Json& read) {
+  std::vector<Reread> again;
+  const auto found = read.find("again");
+  if (found == read.end()) return again;
+  if (found->is_string()) again.push_back({"", image_from(found->get<std::string>())});
+  if (found->is_array())
+    for (const Json& one : *found) again.push_back({"", image_from(one.get<std::string>())});
+  return again;
+}
+
+}  // namespace
+
 std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf) {
   const auto read = request.find("read");
   if (read == request.end() || !read->is_object()) return {};
-  Dump dump{image_of(*read), Form::raw, {}, {}};
-  dump.confession = {sentences(*read, "misread"), sentences(*read, "sealed_anyway")};
-  dump.mirrored = told(*read, "mirrored");
-  std::optional<Image> again;
-  if (const std::string text = word(*read, "again"); !text.empty()) again = image_from(text);
+  const Dump dump = dump_read(*read);
   need_room_for(layout, dump.image, "dump");
-  return reading_findings(judge_as_read(dump, layout, again, shelf));
+  return reading_findings(judge_as_read(dump, layout, rereads(*read), shelf));
+}
+
+Provenance provenance_in(const Json& request) {
+  const auto read = request.find("read");
+  if (read == request.end() || !read->is_object()) return {};
+  Dump dump = dump_read(*read);
+  const Image now = image_of(request);
+  for (std::size_t i = 0; i < std::min(now.size(), dump.text.size()); ++i)
+    if (now.at(static_cast<Address>(i)) != dump.image.at(static_cast<Address>(i))) dump.text[i] = 0;
+  return provenance_of(dump, rereads(*read), std::nullopt);
 }
 
 Json read_json(const Dump& dump) {
   Json json;
   json["image"] = image_text(dump.image);
+  json["form"] = name(dump.form);
+  json["text"] = hex_text(dump.text);
   json["mirrored"] = dump.mirrored;
   json["misread"] = dump.confession.misread;
   json["sealed_anyway"] = dump.confession.sealed_anyway;

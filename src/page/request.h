@@ -11,6 +11,7 @@
 #include "judge/finding.h"
 #include "layout/layout.h"
 #include "render/json.h"
+#include "repair/provenance.h"
 
 namespace rtcmend {
 
@@ -24,7 +25,11 @@ Image image_of(const Json& request);
 Layout layout_of(const Json& request, const Shelf& shelf);
 /// What is wrong with the reading of the dump that the request's image began as.
 std::vector<Finding> reading_of(const Json& request, const Layout& layout, const Shelf& shelf);
-/// The dump as it was read, as the page keeps it: {image, mirrored, misread, sealed_anyway, again}.
+/// What the causes of failed checks are weighed by. Letters beside bytes that were changed since
+/// say nothing.
+Provenance provenance_in(const Json& request);
+/// The dump as it was read, as the page keeps it: {image, form, text, mirrored, misread,
+/// sealed_anyway, again}; `again` may become an image, or a list of them.
 Json read_json(const Dump& dump);
 /// The dump in `content`, in `form` when one is given.
 Dump dump_of(const Json& request, const Shelf& shelf);

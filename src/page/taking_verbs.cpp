@@ -96,9 +96,9 @@ Json sheet(const Json& request, Shelf& shelf) {
   const Examination examination = examine_changed(dump.image, layout, reading);
   const Card card{name, dump, layout, examination};
   Json json;
-  json["html"] =
-      sheet_html({"", "", card, forecast(examination, layout),
-                  open_suspects(dump.image, layout, reading), usual_plan(time_of(request))});
+  json["html"] = sheet_html({"", "", card, forecast(examination, layout),
+                             open_suspects(dump.image, layout, reading, provenance_in(request)),
+                             usual_plan(time_of(request))});
   return json;
 }
 

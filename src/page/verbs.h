@@ -18,7 +18,7 @@ Json offer(const Json& request, Shelf& shelf);
 Json open(const Json& request, Shelf& shelf);
 /// {image, layout} -> look_json.
 Json look(const Json& request, Shelf& shelf);
-/// {image, layout} -> {suspects}: repairs that would explain failed checks.
+/// {image, layout} -> {suspects, none_of_these}: repairs that would explain failed checks.
 Json suspects(const Json& request, Shelf& shelf);
 
 // Changes: each answers {image}. None of them seals.

@@ -31,6 +31,15 @@ Json suspects_json(const std::vector<Suspect>& suspects) {
   });
 }
 
+Json none_json(const std::vector<Suspect>& suspects) {
+  return list_json(none_of_these(suspects), [](const OpenShare& open) {
+    Json one;
+    one["mends"] = open.mends;
+    one["odds"] = open.odds;
+    return one;
+  });
+}
+
 Json forecast_json(const Forecast& forecast) {
   Json json;
   json["codes"] = list_json(forecast.codes, [](const Foretold& foretold) {

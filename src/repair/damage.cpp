@@ -12,9 +12,6 @@ namespace rtcmend {
 
 namespace {
 
-// How often each kind of damage is met among failed checks, by judgement: a bit flips as its cell
-// fades, a byte is misread or mistyped, neighbours are swapped when bytes are copied by hand.
-constexpr double any_bit = 0.5, any_byte = 0.25, any_neighbours = 0.08, any_pair = 0.02;
 constexpr double other_values = 255 - 8;  // of a byte, in more than one bit
 
 /// Bytes with bits of a password.
@@ -37,13 +34,24 @@ Addresses tied_addresses(const Trouble& trouble) {
   return all;
 }
 
+/// Whether the byte above or below, in rows of 16, is the same: a hand may have copied it from
+/// there.
+bool as_in_next_row(const Image& image, Address at) {
+  const auto same = [&](int other) {
+    return other >= 0 && other < static_cast<int>(image.size()) &&
+           image.at(static_cast<Address>(other)) == image.at(at);
+  };
+  return same(at - 16) || same(at + 16);
+}
+
 struct Search {
   const Image& image;
-  std::vector<Probe> probes;
-  Addresses open;   ///< bytes that may be tried
-  double tied = 0;  ///< how many bytes might be damaged, tried or not
+  const Reach& reach;
+  Origin origin;
+  std::vector<Probe> probes{};
   std::vector<Repair> found{};
 
+  double share(Mishap cause) const { return share_of(cause, origin); }
   bool any_holds(std::span<const Patch> patches) const {
     return std::any_of(probes.begin(), probes.end(),
                        [=](const Probe& probe) { return probe.holds_with(patches); });
@@ -72,19 +80,22 @@ void Search::add_bit(Address at, unsigned bit) {
                    fmt::format("Bit {} of {} flipped: it holds {} and should hold {}.", bit,
                                hex_prose(at), hex_prose(image[at]), hex_prose(to)),
                    {{at, image[at], to}},
-                   any_bit / (8 * tied)});
+                   share(Mishap::one_bit) / (8 * reach.tied)});
 }
 
 void Search::add_byte(Address at, std::uint8_t to) {
+  const double each = reach.tied * other_values;
+  double prior = share(Mishap::one_byte) / each;
+  if (as_in_next_row(image, at)) prior += share(Mishap::row_slipped) / each;
   found.push_back({fmt::format("byte-{}-{}", hex2(at), hex2(to)),
                    fmt::format("Byte {} is wrong: it holds {} and should hold {}.", hex_prose(at),
                                hex_prose(image[at]), hex_prose(to)),
                    {{at, image[at], to}},
-                   any_byte / (other_values * tied)});
+                   prior});
 }
 
 void Search::try_bits() {
-  for (const Address at : open)
+  for (const Address at : reach.open)
     for (unsigned bit = 0; bit < 8; ++bit) {
       const auto to = static_cast<std::uint8_t>(image[at] ^ (1U << bit));
       if (any_holds(std::array{Patch{at, image[at], to}})) add_bit(at, bit);
@@ -92,7 +103,7 @@ void Search::try_bits() {
 }
 
 void Search::try_bytes() {
-  for (const Address at : open) {
+  for (const Address at : reach.open) {
     const std::bitset<256> holding = values(at);
     if (holding.none()) continue;
     for (unsigned value = 0; value < holding.size(); ++value)
@@ -104,8 +115,8 @@ void Search::try_bytes() {
 void Search::try_swap(Address first, Address second) {
   const std::uint8_t a = image[first], b = image[second];
   if (a == b || !any_holds(std::array{Patch{first, a, b}, Patch{second, b, a}})) return;
-  double prior = any_pair / (tied * (tied - 1) / 2);
-  if (second == first + 1) prior += any_neighbours / (tied - 1);
+  double prior = share(Mishap::bytes_exchanged) / (reach.tied * (reach.tied - 1) / 2);
+  if (second == first + 1) prior += share(Mishap::neighbours_exchanged) / (reach.tied - 1);
   found.push_back({fmt::format("swap-{}-{}", hex2(first), hex2(second)),
                    fmt::format("{} and {} hold each other's byte: {} and {} are swapped.",
                                hex_prose(first), hex_prose(second), hex_prose(a), hex_prose(b)),
@@ -114,21 +125,26 @@ void Search::try_swap(Address first, Address second) {
 }
 
 void Search::try_swaps() {
-  for (auto first = open.begin(); first != open.end(); ++first)
-    for (auto second = first + 1; second != open.end(); ++second) try_swap(*first, *second);
+  for (auto first = reach.open.begin(); first != reach.open.end(); ++first)
+    for (auto second = first + 1; second != reach.open.end(); ++second) try_swap(*first, *second);
 }
 
 }  // namespace
 
-std::vector<Repair> damage_repairs(const Image& image, const Layout& layout,
-                                   const Trouble& trouble) {
-  Search search{image, {}, {}};
-  for (const Check* check : trouble.failing) search.probes.emplace_back(*check, image);
+Reach reach_of(const Image& image, const Layout& layout, const Trouble& trouble) {
+  Reach reach;
   const Addresses tied = tied_addresses(trouble);
-  search.tied = static_cast<double>(tied.size());
+  reach.tied = static_cast<double>(tied.size());
   const auto concealed = concealed_bytes(layout);
   for (const Address at : tied)
-    if (!concealed[at] && image.known(at)) search.open.push_back(at);
+    if (!concealed[at] && image.known(at)) reach.open.push_back(at);
+  return reach;
+}
+
+std::vector<Repair> damage_repairs(const Image& image, const Reach& reach, const Trouble& trouble,
+                                   Origin origin) {
+  Search search{image, reach, origin};
+  for (const Check* check : trouble.failing) search.probes.emplace_back(*check, image);
   search.try_bits();
   search.try_bytes();
   search.try_swaps();

@@ -81,6 +81,15 @@ double Plausibility::bits(const Classes& classes) {
   return bits;
 }
 
+double Plausibility::strain() const {
+  double bits = 0;
+  for (const Field& field : layout_.fields) {
+    const double own = field_bits(field, layout_, image_);
+    if (own < off_default) bits -= own;
+  }
+  return bits;
+}
+
 double Plausibility::gain(const std::vector<Patch>& patches) const {
   const Image changed = patched(image_, patches);
   double gained = 0;

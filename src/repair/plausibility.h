@@ -25,6 +25,8 @@ class Plausibility {
 
   /// By how many bits the image is likelier with the patches than as it stands.
   double gain(const std::vector<Patch>& patches) const;
+  /// The bits that illegal values, contradictions and the like cost the image as it stands.
+  double strain() const;
 
  private:
   /// How many bytes without a known structure are 00, FF, and others.

@@ -1,11 +1,13 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "base/image.h"
 #include "check/check.h"
 #include "layout/layout.h"
+#include "repair/causes.h"
 
 namespace rtcmend {
 
@@ -29,6 +31,7 @@ struct Repair {
   std::string text;  ///< what went wrong, if this is it
   std::vector<Patch> patches;
   double prior = 0;
+  bool seals = false;  ///< changes check bytes alone, and takes the settings as they are
 };
 
 /// The checks of a layout that fail in an image, and those that hold, which a repair must leave so.
@@ -41,15 +44,30 @@ Trouble trouble_in(const Image& image, const Layout& layout);
 std::vector<const Check*> mended_by(const std::vector<Patch>& patches, const Layout& layout,
                                     const Trouble& trouble, const Image& image);
 
-/// One bit, one byte, or two swapped bytes, among those that the failing checks cover or store,
-/// that make at least one of them hold. Bytes with bits of concealed fields are left out: nothing
-/// is guessed about passwords.
-std::vector<Repair> damage_repairs(const Image& image, const Layout& layout,
-                                   const Trouble& trouble);
+/// The bytes that a repair may touch and the failing checks rest on, ascending. Bytes with bits of
+/// concealed fields are left out: nothing is guessed about passwords.
+struct Reach {
+  Addresses open;
+  double tied = 0;  ///< how many bytes might be damaged, tried or not
+};
+Reach reach_of(const Image& image, const Layout& layout, const Trouble& trouble);
+
+/// One bit, one byte, or two swapped bytes that make at least one of the failing checks hold.
+std::vector<Repair> damage_repairs(const Image& image, const Reach& reach, const Trouble& trouble,
+                                   Origin origin);
+
+/// By how many bits an image fits better with some bytes changed.
+using Gain = std::function<double(const std::vector<Patch>&)>;
+
+/// One or two slips of a hand that copied the bytes, which make at least one of the failing checks
+/// hold. Of two slips the likeliest by shares and gain.
+std::vector<Repair> slip_repairs(const Image& image, const Reach& reach, const Trouble& trouble,
+                                 const Gain& gain);
 
 /// Sealing the given failing checks anew: right when a field was changed without it (the text names
 /// fields whose other value would make the checks hold), or when the check bytes were never right.
+/// Its prior has the gain of the image before such a change in it.
 Repair sealing_repair(const Image& image, const Layout& layout,
-                      const std::vector<const Check*>& failing);
+                      const std::vector<const Check*>& failing, Origin origin, const Gain& gain);
 
 }  // namespace rtcmend

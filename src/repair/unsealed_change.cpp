@@ -14,9 +14,6 @@ namespace rtcmend {
 
 namespace {
 
-// By judgement, next to the kinds of damage: a field was changed by a program that did not seal, or
-// the check bytes hold just anything.
-constexpr double any_stale = 0.12, any_check_lost = 0.03;
 constexpr std::int64_t memory_step = 64;
 constexpr unsigned few_bits = 8;
 constexpr double most_steps = 4096;
@@ -107,7 +104,7 @@ Image with_followers(const std::vector<const Field*>& followers, const Layout& l
 struct Change {
   const Field* field;
   Value before;
-  double prior;
+  double weight;  ///< its share of all such changes, times what the image before it gains
 };
 
 /// Looks for fields whose other value would make all failing checks hold. The bytes of a value are
@@ -115,8 +112,9 @@ struct Change {
 /// as long.
 class StaleSearch {
  public:
-  StaleSearch(const Image& image, const Layout& layout, const std::vector<const Check*>& failing)
-      : image_(image), layout_(layout), failing_(failing) {
+  StaleSearch(const Image& image, const Layout& layout, const std::vector<const Check*>& failing,
+              const Gain& gain)
+      : image_(image), layout_(layout), failing_(failing), gain_(gain) {
     for (const Check* check : failing) probes_.emplace_back(*check, image);
   }
 
@@ -146,6 +144,7 @@ class StaleSearch {
   const Image& image_;
   const Layout& layout_;
   const std::vector<const Check*>& failing_;
+  const Gain& gain_;
   std::vector<Probe> probes_;
 };
 
@@ -206,9 +205,10 @@ void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& change
   const std::size_t first = changes.size();
   const auto try_value = [&](const Value& value) {
     if (value == now.value || !is_legal(field, value)) return;
-    const Image before = with_value(image_, field, value);
-    if (hold(before) || hold(with_followers(followers, layout_, before)))
-      changes.push_back({&field, value, 0});
+    Image before = with_value(image_, field, value);
+    if (!hold(before)) before = with_followers(followers, layout_, before);
+    if (hold(before))
+      changes.push_back({&field, value, std::exp2(gain_(patches_between(image_, before)))});
   };
   if (few) {
     std::for_each(few->begin(), few->end(), try_value);
@@ -219,9 +219,9 @@ void StaleSearch::add_changes_of(const Field& field, std::vector<Change>& change
     });
   }
   if (changes.size() == first) return;
-  const double prior = any_stale / static_cast<double>(layout_.fields.size()) /
-                       static_cast<double>(count_values(field));
-  for (std::size_t i = first; i < changes.size(); ++i) changes[i].prior = prior;
+  const double share =
+      1 / static_cast<double>(layout_.fields.size()) / static_cast<double>(count_values(field));
+  for (std::size_t i = first; i < changes.size(); ++i) changes[i].weight *= share;
 }
 
 std::string changes_text(const std::vector<Change>& changes, const Image& image) {
@@ -257,21 +257,44 @@ std::string names(const std::vector<const Check*>& checks) {
   return join(ids, " and ");
 }
 
+/// How likely check bytes are to stand there that nobody computed: half of them as a cleared chip
+/// leaves them, the others anything; by judgement.
+double chance_of_stored(const std::vector<const Check*>& checks, const Image& image) {
+  const auto all = [&](std::uint8_t value) {
+    return std::all_of(checks.begin(), checks.end(), [&](const Check* check) {
+      const Addresses at = stored_addresses(*check);
+      return std::all_of(at.begin(), at.end(), [&](Address one) { return image[one] == value; });
+    });
+  };
+  if (all(0x00) || all(0xFF)) return 0.25;
+  return std::exp2(-1 - static_cast<double>(total_width(checks)));
+}
+
 }  // namespace
 
 Repair sealing_repair(const Image& image, const Layout& layout,
-                      const std::vector<const Check*>& failing) {
-  const std::vector<Change> changes = StaleSearch(image, layout, failing)();
+                      const std::vector<const Check*>& failing, Origin origin, const Gain& gain) {
+  std::vector<Change> changes = StaleSearch(image, layout, failing, gain)();
+  std::stable_sort(changes.begin(), changes.end(),
+                   [](const Change& a, const Change& b) { return a.weight > b.weight; });
   Repair repair;
   repair.id = "seal-" + failing.front()->id;
   repair.patches = patches_between(image, sealed(image, layout, failing));
-  repair.prior = any_check_lost * std::exp2(-static_cast<double>(total_width(failing)));
-  for (const Change& change : changes) repair.prior += change.prior;
-  repair.text =
-      changes.empty()
-          ? fmt::format("The check bytes of {} are wrong, or were never written.", names(failing))
-          : fmt::format("{} is stale: it would hold before a change of {}; nobody sealed after it.",
-                        names(failing), changes_text(changes, image));
+  repair.prior = share_of(Mishap::never_sealed, origin) * chance_of_stored(failing, image);
+  for (const Change& change : changes)
+    repair.prior += share_of(Mishap::changed_unsealed, origin) * change.weight;
+  repair.seals = true;
+  if (changes.empty()) {
+    repair.text =
+        fmt::format("The check bytes of {} are wrong, or were never written.", names(failing));
+    return repair;
+  }
+  const Field& changed = *changes.front().field;
+  repair.text = fmt::format(
+      "{} is stale: it would hold before a change of {}; nobody sealed after it. To seal is to "
+      "keep "
+      "the change: {} is then {} for good.",
+      names(failing), changes_text(changes, image), changed.label, read_field(changed, image).text);
   return repair;
 }
 

@@ -67,6 +67,10 @@ Html suspects_list(const std::vector<Suspect>& suspects) {
   if (suspects.size() > most)
     all += element("p", {{"class", "small"}},
                    fmt::format("{} less likely ones are left out.", suspects.size() - most));
+  for (const OpenShare& open : none_of_these(suspects))
+    all += element(
+        "p", {{"class", "small"}},
+        fmt::format("None of these, for {}: {}.", join(open.mends, " and "), percent(open.odds)));
   return all;
 }
 

@@ -33,6 +33,7 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
                           const Ink& ink) {
   if (suspects.empty()) return {};
   constexpr std::size_t column = 11;
+  const bool several = none_of_these(suspects).size() > 1;
   std::string text = ink(Tone::strong, "Suspects") + ": small repairs that would explain it\n";
   for (std::size_t i = 0; i < suspects.size() && i < most_suspects; ++i) {
     const Suspect& suspect = suspects[i];
@@ -42,6 +43,14 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
   if (suspects.size() > most_suspects)
     text += fmt::format("  and {} less likely ones; --json lists them all\n",
                         suspects.size() - most_suspects);
+  for (const OpenShare& open : none_of_these(suspects))
+    text += fmt::format("  {:<8} none of these{}\n", percent(open.odds),
+                        several ? ", for " + join(open.mends, " and ") : "");
+  if (suspects.front().odds < 0.5)
+    text += indented(
+        "None is likelier than not: compare with the source, or read the chip again, "
+        "before one is accepted.",
+        2);
   return text +
          entry("Accept", column,
                fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id));

@@ -323,7 +323,7 @@ Retention retention(const PowerOff& test, const Layout& layout) {
   result.clock_text = clock.text;
   result.cell_low = test.found.known(reg::d) && !decode_d(test.found[reg::d]).valid;
   if (test.again) {
-    if (const auto unsteady = compare_reads(test.found, *test.again, private_bytes(layout));
+    if (const auto unsteady = compare_reads(test.found, {*test.again}, private_bytes(layout));
         !unsteady.empty()) {
       say_changes_by_read(result, unsteady);
       return result;

@@ -13,8 +13,8 @@ namespace {
 constexpr DateTime evening{2031, 5, 14, 20, 30, 0};
 
 std::string text_of_reads(const Image& first, const Image& second) {
-  const Opened opened =
-      open_dump({first, Form::raw, {}, {}}, "dump.bin", {built_in_layout("at"), second}, Shelf());
+  const Opened opened = open_dump({first, Form::raw, {}, {}}, "dump.bin",
+                                  {built_in_layout("at"), {{"", second}}, {}}, Shelf());
   for (const Finding& finding : opened.reading)
     if (finding.kind == FindingKind::unstable_reads) return finding.text;
   return {};
@@ -59,7 +59,7 @@ TEST_CASE("of two dumps that differ, the one whose checks hold is named") {
   CHECK(ends_with(text_of_reads(sound, bent),
                   " The checks hold in this dump, and not in the other one."));
   CHECK(ends_with(text_of_reads(bent, sound),
-                  " The checks hold in the other dump, and not in this one: begin with that."));
+                  " The checks hold in the other dump, and not in this one: use that one."));
   const Image other = with_bytes(sound, {{0x21, 0x55}});
   const std::string neither = text_of_reads(bent, other);
   CHECK_FALSE(neither.empty());

@@ -19,7 +19,10 @@ namespace {
 
 Opened opened(const Image& image, const Layout& layout,
               const std::optional<Image>& again = std::nullopt) {
-  return open_dump({image, Form::raw, {}, {}}, "dump.bin", {layout, again}, Shelf());
+  ReadingOrder order;
+  order.layout = layout;
+  if (again) order.again.push_back({"", *again});
+  return open_dump({image, Form::raw, {}, {}}, "dump.bin", order, Shelf());
 }
 
 constexpr DateTime some_day{2031, 5, 14, 9, 30, 0};
@@ -40,11 +43,13 @@ std::map<std::string, Image> as_written(const Opened& dump) {
   const Layout& layout = *dump.layout;
   const Image& image = dump.dump.image;
   std::map<std::string, Image> all{{"as it is", image}, {"sealed", seal(image, layout)}};
-  all.emplace("clock set", amended(image, layout, dump.reading, {{}, {}, {}, some_day}));
+  all.emplace("clock set",
+              amended(image, layout, dump.reading, dump.provenance, {{}, {}, {}, some_day}));
   if (const auto setting = some_change(image, layout))
-    all.emplace("field set", amended(image, layout, dump.reading, {{}, {}, {*setting}, {}}));
+    all.emplace("field set",
+                amended(image, layout, dump.reading, dump.provenance, {{}, {}, {*setting}, {}}));
   int number = 0;
-  for (const Suspect& suspect : open_suspects(image, layout, dump.reading))
+  for (const Suspect& suspect : open_suspects(image, layout, dump.reading, dump.provenance))
     all.emplace("repaired " + std::to_string(number++), repaired(image, suspect));
   return all;
 }
@@ -117,7 +122,7 @@ TEST_CASE("a misread dump gets no advice but to read again") {
     INFO(misread.name);
     const Opened dump = opened(misread.image, built_in_layout("at"));
     if (!is_misread(dump.reading)) continue;
-    CHECK(open_suspects(misread.image, *dump.layout, dump.reading).empty());
+    CHECK(open_suspects(misread.image, *dump.layout, dump.reading, dump.provenance).empty());
     for (const Finding& finding : dump.examination.findings)
       for (const AdviceStep& step : finding.advice.steps())
         if (step.act)

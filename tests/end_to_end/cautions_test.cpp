@@ -118,7 +118,7 @@ Walk walk_findings() {
        {with_bytes(once, {{0x20, 0x01}}),
         with_bytes(once, {{0x20, 0x01}, {0x21, 0x01}, {0x22, 0x01}, {0x23, 0x01}}),
         with_bytes(once, {{0x20, 0x01}, {0x21, 0x02}, {0x22, 0x04}, {0x23, 0x08}})})
-    walk.take(compare_reads(once, other));
+    walk.take(compare_reads(once, {other}));
   return walk;
 }
 

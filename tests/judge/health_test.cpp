@@ -196,12 +196,12 @@ TEST_CASE("a dead chip's noise is no fault of the reading") {
 TEST_CASE("two dumps that differ only where the chip ticks are steady") {
   // Ticking bytes, UIP and register C: published, DS12885.
   const Image later = with_bytes(at_64_image(), {{0x00, 0x05}, {0x0A, 0xA6}, {0x0C, 0x50}});
-  CHECK(compare_reads(at_64_image(), later).empty());
+  CHECK(compare_reads(at_64_image(), {later}).empty());
 }
 
 TEST_CASE("two dumps that differ elsewhere name the bytes and bits") {
   const Image second = with_bytes(at_64_image(), {{0x12, 0xE0}, {0x15, 0x90}, {0x20, 0x10}});
-  const auto findings = compare_reads(at_64_image(), second);
+  const auto findings = compare_reads(at_64_image(), {second});
   REQUIRE(findings.size() == 1);
   CHECK(findings[0].id() == "unstable-reads");
   CHECK(findings[0].at == Addresses{0x12, 0x15, 0x20});
@@ -212,17 +212,17 @@ TEST_CASE("two dumps that differ elsewhere name the bytes and bits") {
 
 TEST_CASE("what a dump does not know is no difference between two dumps") {
   const Image second = without(with_bytes(at_64_image(), {{0x12, 0xE0}}), {0x12, 0x15});
-  CHECK(compare_reads(at_64_image(), second).empty());
-  CHECK(compare_reads(second, at_64_image()).empty());
+  CHECK(compare_reads(at_64_image(), {second}).empty());
+  CHECK(compare_reads(second, {at_64_image()}).empty());
 }
 
 TEST_CASE("a few unsteady bytes point at the cells, many at the supply and the cable") {
   const Image two = with_bytes(at_64_image(), {{0x12, 0xE0}, {0x15, 0x90}});
-  const auto few = compare_reads(at_64_image(), two);
+  const auto few = compare_reads(at_64_image(), {two});
   REQUIRE(few.size() == 1);
   CHECK(has(in_plain_words(few[0].advice), "Few bytes waver: the cells themselves may be weak"));
   const Image three = with_bytes(at_64_image(), {{0x12, 0xE0}, {0x15, 0x98}, {0x20, 0x81}});
-  const auto many = compare_reads(at_64_image(), three);
+  const auto many = compare_reads(at_64_image(), {three});
   REQUIRE(many.size() == 1);
   CHECK(has(many[0].text, "12h in bit 4, 15h in bits 4 and 3, 20h in bits 7 and 0."));
   CHECK(has(in_plain_words(many[0].advice), "Many bytes waver: check the supply"));
@@ -231,7 +231,7 @@ TEST_CASE("a few unsteady bytes point at the cells, many at the supply and the c
 TEST_CASE("no more than eight unsteady bytes are named") {
   Image second = at_64_image();
   for (Address at = 0x1A; at < 0x24; ++at) second.set(at, 0x01);
-  const auto findings = compare_reads(at_64_image(), second);
+  const auto findings = compare_reads(at_64_image(), {second});
   REQUIRE(findings.size() == 1);
   CHECK(has(findings[0].text, ", 21h in bit 0 and 2 more."));
   CHECK_FALSE(has(findings[0].text, "22h"));
@@ -239,9 +239,9 @@ TEST_CASE("no more than eight unsteady bytes are named") {
 }
 
 TEST_CASE("a dump of 64 bytes and one of 128 are compared in what both have") {
-  CHECK(compare_reads(at_64_image(), repeated(at_64_image())).empty());
+  CHECK(compare_reads(at_64_image(), {repeated(at_64_image())}).empty());
   CHECK_FALSE(
-      compare_reads(with_bytes(at_64_image(), {{0x20, 0x55}}), repeated(at_64_image())).empty());
+      compare_reads(with_bytes(at_64_image(), {{0x20, 0x55}}), {repeated(at_64_image())}).empty());
 }
 
 TEST_CASE("random sound images raise no alarm, and injected faults are named") {

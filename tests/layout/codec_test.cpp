@@ -126,7 +126,7 @@ TEST_CASE("words, units and switches are read as people write them") {
   CHECK(complaint("coprocessor", "maybe") == "\"maybe\": it takes yes or no / legal: yes or no");
   CHECK(complaint("floppy_a", "1.45") ==
         "\"1.45\": that is not one of its values / legal: none, 360K, 1.2M, 720K, 1.44M, 2.88M; "
-        "did you mean 1.44M or 1.2M?");
+        "did you mean 1.2M or 1.44M?");
 }
 
 TEST_CASE("a field with an unknown byte is unknown, not zero") {

@@ -56,14 +56,14 @@ std::vector<Repair> every_small_damage(const Image& image, const Layout& layout,
                         0.5 / (8 * count)});
       else if (changed != 0)
         bytes.push_back(
-            {fmt::format("byte-{:02X}-{:02X}", at, to), "", patches, 0.25 / (247 * count)});
+            {fmt::format("byte-{:02X}-{:02X}", at, to), "", patches, 0.20 / (247 * count)});
     }
   for (auto first = open.begin(); first != open.end(); ++first)
     for (auto second = first + 1; second != open.end(); ++second) {
       const std::uint8_t a = image[*first], b = image[*second];
       if (a == b) continue;
-      double prior = 0.02 / (count * (count - 1) / 2);
-      if (*second == *first + 1) prior += 0.08 / (count - 1);
+      double prior = 0.01 / (count * (count - 1) / 2);
+      if (*second == *first + 1) prior += 0.02 / (count - 1);
       swaps.push_back({fmt::format("swap-{:02X}-{:02X}", *first, *second),
                        "",
                        {{*first, a, b}, {*second, b, a}},
@@ -74,6 +74,61 @@ std::vector<Repair> every_small_damage(const Image& image, const Layout& layout,
                    [](const Repair& a, const Repair& b) { return a.id < b.id; });
   bits.insert(bits.end(), bytes.begin(), bytes.end());
   bits.insert(bits.end(), swaps.begin(), swaps.end());
+  return bits;
+}
+
+// --- how plausible an image is (plausibility.h)
+
+double bits_of_field(const Field& field, const Layout& layout, const Image& image) {
+  const FieldReading reading = read_value(field, image);
+  if (!reading.known || !reading.in_use) return 0;
+  double bits = 0;
+  const auto* number = std::get_if<std::int64_t>(&reading.value);
+  if (!reading.legal) {
+    bits -= 8;
+  } else {
+    if (number != nullptr && field.unit == "KiB" && field.scale == 1 && field.bits.size() > 1 &&
+        *number % 64 != 0)
+      bits -= 4;
+    if (!std::holds_alternative<std::monostate>(field.preset) && reading.value != field.preset)
+      bits -= 1;
+  }
+  const auto expected = expected_value(field, layout, image);
+  if (expected && reading.value != *expected) bits -= 5;
+  if (field.escape && reading.raw != field.escape->when &&
+      image.at(field.escape->at).value_or(0) != 0)
+    bits -= 2;
+  return bits;
+}
+
+bool has_structure(const Layout& layout, Address at) {
+  if (!layout.checks_at(at).empty()) return true;
+  for (const Field* field : layout.fields_at(at))
+    if (!is_long(*field)) return true;
+  return false;
+}
+
+/// What speaks against the image by more than a value off its default.
+double plain_strain(const Layout& layout, const Image& image) {
+  double bits = 0;
+  for (const Field& field : layout.fields) {
+    const double own = bits_of_field(field, layout, image);
+    if (own < -1) bits -= own;
+  }
+  return bits;
+}
+
+double plain_plausibility(const Image& image, const Layout& layout) {
+  double zeros = 0, ones = 0, others = 0;
+  for (std::size_t i = Image::ram_start; i < image.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (!image.known(at) || has_structure(layout, at)) continue;
+    ++(image[at] == 0x00 ? zeros : image[at] == 0xFF ? ones : others);
+  }
+  const double all = zeros + ones + others + 3;
+  double bits = zeros * std::log2((zeros + 1) / all) + ones * std::log2((ones + 1) / all) +
+                others * std::log2((others + 1) / all / 254);
+  for (const Field& field : layout.fields) bits += bits_of_field(field, layout, image);
   return bits;
 }
 
@@ -138,68 +193,31 @@ Repair plain_sealing(const Image& image, const Layout& layout,
       seal_one(layout.checks[index], sealed);
   for (const Check* check : failing) bits += width(*check);
   repair.patches = patches_between(image, sealed);
-  repair.prior = 0.03 * std::exp2(-static_cast<double>(bits));
+  bool all_00 = true, all_ff = true;
+  for (const Check* check : failing)
+    for (const Address at : stored_addresses(*check)) {
+      all_00 = all_00 && image[at] == 0x00;
+      all_ff = all_ff && image[at] == 0xFF;
+    }
+  repair.prior = 0.04 * (all_00 || all_ff ? 0.25 : std::exp2(-static_cast<double>(bits)) / 2);
+  repair.seals = true;
+  const double as_read = plain_plausibility(image, layout);
   for (const Field& field : layout.fields) {
     const FieldReading now = read_field(field, image);
     if (!now.known || !now.in_use) continue;
     const std::vector<Value> values = values_of(field);
     for (const Value& value : values) {
       if (value == now.value) continue;
-      const Image before = with_value(image, field, value);
-      if (!all_hold(failing, before) &&
-          !all_hold(failing, with_followers_of(field, layout, before)))
-        continue;
-      repair.prior +=
-          0.12 / static_cast<double>(layout.fields.size()) / static_cast<double>(values.size());
+      Image before = with_value(image, field, value);
+      if (!all_hold(failing, before)) before = with_followers_of(field, layout, before);
+      if (!all_hold(failing, before)) continue;
+      repair.prior += 0.11 * std::exp2(plain_plausibility(before, layout) - as_read) /
+                      static_cast<double>(layout.fields.size()) /
+                      static_cast<double>(values.size());
       repair.text += fmt::format(" {} from {}", field.id, to_text(field, value));
     }
   }
   return repair;
-}
-
-// --- how plausible an image is (plausibility.h)
-
-double bits_of_field(const Field& field, const Layout& layout, const Image& image) {
-  const FieldReading reading = read_value(field, image);
-  if (!reading.known || !reading.in_use) return 0;
-  double bits = 0;
-  const auto* number = std::get_if<std::int64_t>(&reading.value);
-  if (!reading.legal) {
-    bits -= 8;
-  } else {
-    if (number != nullptr && field.unit == "KiB" && field.scale == 1 && field.bits.size() > 1 &&
-        *number % 64 != 0)
-      bits -= 4;
-    if (!std::holds_alternative<std::monostate>(field.preset) && reading.value != field.preset)
-      bits -= 1;
-  }
-  const auto expected = expected_value(field, layout, image);
-  if (expected && reading.value != *expected) bits -= 5;
-  if (field.escape && reading.raw != field.escape->when &&
-      image.at(field.escape->at).value_or(0) != 0)
-    bits -= 2;
-  return bits;
-}
-
-bool has_structure(const Layout& layout, Address at) {
-  if (!layout.checks_at(at).empty()) return true;
-  for (const Field* field : layout.fields_at(at))
-    if (!is_long(*field)) return true;
-  return false;
-}
-
-double plain_plausibility(const Image& image, const Layout& layout) {
-  double zeros = 0, ones = 0, others = 0;
-  for (std::size_t i = Image::ram_start; i < image.size(); ++i) {
-    const auto at = static_cast<Address>(i);
-    if (!image.known(at) || has_structure(layout, at)) continue;
-    ++(image[at] == 0x00 ? zeros : image[at] == 0xFF ? ones : others);
-  }
-  const double all = zeros + ones + others + 3;
-  double bits = zeros * std::log2((zeros + 1) / all) + ones * std::log2((ones + 1) / all) +
-                others * std::log2((others + 1) / all / 254);
-  for (const Field& field : layout.fields) bits += bits_of_field(field, layout, image);
-  return bits;
 }
 
 // --- all together
@@ -237,6 +255,21 @@ std::vector<Candidate> all_candidates(const Image& image, const Layout& layout,
   return all;
 }
 
+/// What "none of these" weighs: several wrong bytes leave any gap of a CRC or xor alike, and small
+/// ones of a 16-bit sum more often.
+double plain_none(const Image& image, const Layout& layout,
+                  const std::vector<const Check*>& checks) {
+  double weight = 0.12 * std::exp2(std::min(0.5 * plain_strain(layout, image), 24.0));
+  for (const Check* check : checks) {
+    const CheckResult result = evaluate(*check, image);
+    const auto gap = static_cast<std::int16_t>(*result.stored - *result.computed);
+    const bool near = std::holds_alternative<SumRule>(check->rule) && width(*check) == 16 &&
+                      gap > -1024 && gap < 1024;
+    weight *= near ? 1.0 / 2048 : std::exp2(-static_cast<double>(width(*check)));
+  }
+  return weight;
+}
+
 }  // namespace
 
 std::vector<Suspect> plain_suspects(const Image& image, const Layout& layout) {
@@ -246,9 +279,11 @@ std::vector<Suspect> plain_suspects(const Image& image, const Layout& layout) {
   std::vector<Suspect> all;
   std::map<std::vector<std::string>, double> sums;
   for (const auto& [repair, mends] : all_candidates(image, layout, trouble)) {
-    const double better = plain_plausibility(patched(image, repair.patches), layout) - as_read;
+    const double better =
+        repair.seals ? 0 : plain_plausibility(patched(image, repair.patches), layout) - as_read;
     all.push_back({repair.id, repair.text, repair.patches, {}, repair.prior * std::exp2(better)});
     for (const Check* check : mends) all.back().mends.push_back(check->id);
+    if (!sums.contains(all.back().mends)) sums[all.back().mends] = plain_none(image, layout, mends);
     sums[all.back().mends] += all.back().odds;
   }
   for (Suspect& suspect : all) suspect.odds /= sums[suspect.mends];

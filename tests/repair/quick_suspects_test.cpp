@@ -21,14 +21,16 @@ Told by_id(const std::vector<Suspect>& all) {
   return told;
 }
 
-/// Every field that the plain search found to be stale comes first in the words of the quick one.
+/// The field that comes first in the words of the quick search is one that the plain one found.
 void hold_words(const Suspect& quick, const Suspect& plain) {
   if (!plain.id.starts_with("seal-")) return;
   const bool stale = quick.text.find(" is stale: ") != std::string::npos;
   CHECK(stale == !plain.text.empty());
   if (!stale) return;
-  const auto first = plain.text.substr(0, plain.text.find(" from "));
-  CHECK(quick.text.find("change of" + first + " from ") != std::string::npos);
+  const std::string start = "change of ";
+  const std::size_t at = quick.text.find(start) + start.size();
+  const std::string first = quick.text.substr(at, quick.text.find(" from ", at) - at);
+  CHECK(plain.text.find(" " + first + " from ") != std::string::npos);
 }
 
 void hold(const Image& image, const Layout& layout) {

@@ -64,14 +64,19 @@ TEST_CASE("a flip that leaves an illegal field is found first") {
   CHECK(all[0].text ==
         "Bit 7 of 10h flipped: it holds C0h and should hold 40h. First floppy drive: code 12 "
         "becomes 1.44M.");
-  CHECK(all[0].odds > 0.9);
+  CHECK(all[0].odds > 0.6);
 }
 
-TEST_CASE("the odds of the suspects for one check make one whole") {
+TEST_CASE("the odds of the suspects for one check leave a share for none of these") {
+  const auto all = suspects_of(with_bytes(at_64_image(), {{0x20, 0x08}}));
   double sum = 0;
-  for (const Suspect& suspect : suspects_of(with_bytes(at_64_image(), {{0x20, 0x08}})))
-    sum += suspect.odds;
-  CHECK(sum == Approx(1.0));
+  for (const Suspect& suspect : all) sum += suspect.odds;
+  CHECK(sum < 1.0);
+  const auto open = none_of_these(all);
+  REQUIRE(open.size() == 1);
+  CHECK(open[0].mends == std::vector<std::string>{"sum-10-2d"});
+  CHECK(open[0].odds > 0);
+  CHECK(open[0].odds + sum == Approx(1.0));
 }
 
 TEST_CASE("suspects come likeliest first") {
@@ -118,7 +123,8 @@ TEST_CASE("check bytes that no small damage explains can only be sealed anew") {
   const auto all = suspects_of(damaged);
   REQUIRE(all.size() == 1);
   CHECK(all[0].id == "seal-sum-10-2d");
-  CHECK(all[0].odds == 1.0);
+  // Likelier than not it is something that no list of small repairs holds.
+  CHECK(all[0].odds < 0.5);
   CHECK(all[0].text == "The check bytes of sum-10-2d are wrong, or were never written.");
 }
 

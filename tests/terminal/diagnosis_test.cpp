@@ -44,9 +44,9 @@ TEST_CASE("suspects come with their odds and how to accept the first, the least 
                        "           Bit flipped.\n"
                        "  <1 %     bit-12-1\n"));
   CHECK(text.find("bit-12-8") == std::string::npos);
-  CHECK(
-      text.ends_with("  and 2 less likely ones; --json lists them all\n"
-                     "  Accept   rtcmend amend dump.bin --accept bit-12-0 -o OUT\n"));
+  CHECK(text.find("  and 2 less likely ones; --json lists them all\n") != std::string::npos);
+  CHECK(text.find(" none of these\n") != std::string::npos);
+  CHECK(text.ends_with("  Accept   rtcmend amend dump.bin --accept bit-12-0 -o OUT\n"));
   CHECK(suspects_text(so_many_suspects(8), "dump.bin", Ink()).find("less likely") ==
         std::string::npos);
   const Json json = suspects_json(so_many_suspects(10));

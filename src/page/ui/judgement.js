@@ -88,7 +88,7 @@ export function makeFindings(doing, repair) {
       ...open,
     ];
   });
-  const drawSuspects = once(suspects, (all) => {
+  const drawSuspects = once(suspects, ({ suspects: all, none_of_these: open }) => {
     if (!all.length) return [];
     return [
       el("h3", {}, words.findings.suspects),
@@ -106,6 +106,7 @@ export function makeFindings(doing, repair) {
           ),
         ),
       ),
+      ...open.map((one) => el("p", { class: "hint" }, words.findings.noneOfThese(one.mends.join(", "), one.odds))),
     ];
   });
   return {
@@ -114,8 +115,8 @@ export function makeFindings(doing, repair) {
       drawList(look.findings);
       drawForecast({ codes: look.forecast, unsettled: look.cannotPromise, misread: look.misread });
     },
-    updateSuspects(all) {
-      drawSuspects(all.slice(0, 5));
+    updateSuspects(answer) {
+      drawSuspects({ ...answer, suspects: answer.suspects.slice(0, 5) });
     },
   };
 }

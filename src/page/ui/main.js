@@ -22,6 +22,7 @@ let comparison = null;
 let offer = null;
 let parts = {};
 let ties = null;
+const noSuspects = { suspects: [], none_of_these: [] };
 const live = el("p", { class: "unseen", role: "status", "aria-live": "polite" });
 const refusal = el("div", { class: "refusal", role: "alert" });
 /// What is to be said of how a dump was read: what is uncertain first, then what was decided.
@@ -93,7 +94,7 @@ function later(run) {
 function suggest() {
   if (!record) return;
   const wrong = look.checks.some((check) => check.counts && !check.ok);
-  parts.findings.updateSuspects(wrong ? ask("suspects", about()).suspects : []);
+  parts.findings.updateSuspects(wrong ? ask("suspects", about()) : noSuspects);
 }
 
 /// An edit: the core makes the new image, or refuses.
@@ -110,7 +111,7 @@ function put(next) {
   comparison = null;
   card.hidden = false;
   parts.fields.forget();
-  parts.findings.updateSuspects([]);
+  parts.findings.updateSuspects(noSuspects);
   parts.taking.clear();
   refresh();
   parts.opening.settle(true);

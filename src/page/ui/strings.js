@@ -190,6 +190,7 @@ export const words = {
     suspects: "What would explain it",
     suspectsHint: "The smallest repairs that make the failed checks hold, likeliest first.",
     odds: (share) => `${Math.round(share * 100)} in 100`,
+    noneOfThese: (checks, share) => `None of these, for ${checks}: ${Math.round(share * 100)} in 100`,
     repair: "Make this repair",
     repaired: "a repair",
   },

@@ -1,0 +1,136 @@
+#include <algorithm>
+#include <array>
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+#include <map>
+
+#include "images/planted_damage.h"
+#include "repair/suspects.h"
+
+using namespace rtcmend;
+
+// Hidden: run by scripts/figures.sh suspects, which prints the tables of docs/figures.md. They fail
+// when a figure falls below what the page promises.
+
+namespace {
+
+constexpr unsigned seed = 20310514;
+
+struct Rate {
+  int right = 0, tried = 0;
+
+  void count(bool was_right) {
+    right += was_right ? 1 : 0;
+    ++tried;
+  }
+  double percent() const { return tried == 0 ? 100 : 100.0 * right / tried; }
+};
+
+std::vector<Suspect> suspects_of(const Plant& plant, const Layout& layout) {
+  Provenance provenance;
+  const bool typed = plant.arrival == Arrival::typed || plant.arrival == Arrival::typed_with_text;
+  provenance.origin = typed ? Origin::hand : Origin::machine;
+  provenance.text = plant.text;
+  provenance.again = plant.again;
+  return suspects(plant.dump, layout, provenance);
+}
+
+bool is_right(const Suspect& suspect, const Plant& plant) {
+  return !plant.beyond_repair && repaired(plant.dump, suspect) == plant.right;
+}
+
+/// Layouts with a check, by what proves them.
+std::vector<const Layout*> layouts_under(std::string_view proof) {
+  std::vector<const Layout*> chosen;
+  for (const Layout& layout : all_layouts()) {
+    if (layout.checks.empty()) continue;
+    const bool crc = layout.id.starts_with("crc");
+    if (proof.empty() || (proof == "crc") == crc) chosen.push_back(&layout);
+  }
+  return chosen;
+}
+
+struct Question {
+  std::string_view told;
+  Arrival arrival;
+  std::string_view kind, proof;
+  int plants;
+  double must;  ///< percent in the first place
+};
+
+}  // namespace
+
+TEST_CASE("figures: the true repair in the first place", "[.suspects]") {
+  using enum Arrival;
+  const Question questions[] = {
+      {"one bit under a CRC", read_once, "one bit", "crc", 2000, 99},
+      {"one bit under a sum", read_once, "one bit", "sum", 2000, 75},
+      {"one slip with text, CRC", typed_with_text, "look-alike digit", "crc", 1000, 99},
+      {"one slip with text, sum", typed_with_text, "look-alike digit", "sum", 1000, 0},
+      {"one slip without text, CRC", typed, "look-alike digit", "crc", 1000, 97},
+      {"one slip without text, sum", typed, "look-alike digit", "sum", 1000, 0},
+      {"two slips with text, CRC", typed_with_text, "two slips", "crc", 1000, 95},
+      {"two slips with text, sum", typed_with_text, "two slips", "sum", 1000, 0},
+      {"one wavering bit of two dumps", read_twice, "one wavering bit", "", 1000, 99},
+      {"three dumps with noise", read_thrice, "noise of 1 in 200", "", 1000, 99},
+  };
+  for (const Question& question : questions) {
+    Dice dice(seed);
+    Rate first, listed;
+    const auto layouts = layouts_under(question.proof);
+    for (int i = 0; i < question.plants; ++i) {
+      const Layout& layout = *layouts[roll(dice, static_cast<unsigned>(layouts.size()))];
+      const Plant plant = plant_of(question.arrival, question.kind, layout, dice);
+      const auto all = suspects_of(plant, layout);
+      first.count(!all.empty() && is_right(all.front(), plant));
+      listed.count(std::any_of(all.begin(), all.end(),
+                               [&](const Suspect& one) { return is_right(one, plant); }));
+    }
+    fmt::print("{:<30} first {:5.1f} %  listed {:5.1f} %  must be {:.0f} %\n", question.told,
+               first.percent(), listed.percent(), question.must);
+    CHECK(first.percent() >= question.must);
+  }
+}
+
+TEST_CASE("figures: of what is shown at some odds, as many are right", "[.suspects]") {
+  constexpr int plants = 20'000;
+  constexpr std::array bounds = {0.0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9};
+  struct Band {
+    Rate rate;
+    double promised = 0;
+  };
+  std::array<Band, bounds.size()> bands;
+  std::map<std::string_view, Band> by_kind;
+  Dice dice(seed);
+  const auto layouts = layouts_under("");
+  for (int i = 0; i < plants; ++i) {
+    const Layout& layout = *layouts[roll(dice, static_cast<unsigned>(layouts.size()))];
+    const Plant plant = any_plant(layout, dice);
+    const auto all = suspects_of(plant, layout);
+    for (const Suspect& suspect : all) {
+      std::size_t band = bounds.size() - 1;
+      while (suspect.odds < bounds[band]) --band;
+      const bool right = is_right(suspect, plant);
+      bands[band].rate.count(right);
+      bands[band].promised += suspect.odds;
+    }
+    if (!all.empty()) {
+      Band& band = by_kind[plant.kind];
+      band.rate.count(is_right(all.front(), plant));
+      band.promised += all.front().odds;
+    } else {
+      by_kind[plant.kind].rate.count(false);
+    }
+  }
+  for (std::size_t i = 0; i < bounds.size(); ++i) {
+    const Rate& rate = bands[i].rate;
+    const double said = rate.tried == 0 ? 0 : 100 * bands[i].promised / rate.tried;
+    fmt::print("odds from {:3.0f} %: {:>7} shown, {:>6} right  {:5.1f} %  said {:5.1f} %\n",
+               100 * bounds[i], rate.tried, rate.right, rate.percent(), said);
+    if (rate.tried >= 100) CHECK(std::abs(rate.percent() - said) <= 5);
+  }
+  for (const auto& [kind, band] : by_kind)
+    fmt::print("{:<18} first {:5.1f} % of {:>5}, said {:5.1f} %\n", kind, band.rate.percent(),
+               band.rate.tried, 100 * band.promised / std::max(1, band.rate.tried));
+  CHECK(bands.back().rate.percent() >= 90);
+}
