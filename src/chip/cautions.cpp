@@ -17,7 +17,7 @@ const std::vector<Caution>& bench_cautions() {
       {"Lithium cell",
        "Never charge it, short it, heat it, crush it, cut it, drill it or grind into it, and never "
        "solder to the cell itself: take one with tabs, or a holder. Nothing may connect it to the "
-       "+5 V rail."},
+       "+5 V rail. Old ones: tape over both poles, one by one, and to a collection point."},
       {"Potted parts",
        "The tool works right beside a cell: a little at a time, and only where a pin is looked "
        "for. "

@@ -14,21 +14,26 @@ struct Hint {
 // Common practice, no published source.
 constexpr std::array<Hint, 7> hints{{
     {"floppy_",
-     "See the drive: a wide slot is 360K or 1.2M (the later ones are 1.2M), a narrow one 720K, 1.44M "
+     "See the drive: a wide slot is 360K or 1.2M (the later ones are 1.2M), a narrow one 720K, "
+     "1.44M "
      "or, seldom, 2.88M. A paper or a stamp on it has its type; drives of 1993 and later are 1.44M "
      "as good as always."},
     {"disk_",
-     "The label of the disk has cylinders, heads and sectors: \"rtcmend drives --cylinders N --heads N "
+     "The label of the disk has cylinders, heads and sectors: \"rtcmend drives --cylinders N "
+     "--heads N "
      "--sectors N\" finds the type by them. No disk, or one with a controller that brings its own "
      "firmware: 0."},
     {"base_memory",
      "What the firmware counts up to at power-on, up to 640. 640 unless the machine has less than "
      "1 MiB fitted."},
     {"extended_memory",
-     "What is counted at power-on beyond the first MiB: 3072 for 4 MiB in all, 0 for 1 MiB or less."},
+     "What is counted at power-on beyond the first MiB: 3072 for 4 MiB in all, 0 for 1 MiB or "
+     "less."},
     {"display",
-     "By the card's plug: 15 holes in three rows are an adapter with its own firmware; 9 holes may be "
-     "any of them, and the monitor that belongs to it tells. A wrong monitor can be harmed: where it "
+     "By the card's plug: 15 holes in three rows are an adapter with its own firmware; 9 holes may "
+     "be "
+     "any of them, and the monitor that belongs to it tells. A wrong monitor can be harmed: where "
+     "it "
      "is not certain, ask someone who knows it."},
     {"coprocessor",
      "Beside the processor stands a second large chip, an 80287, 80387 or one of another maker for "

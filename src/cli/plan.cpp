@@ -22,13 +22,19 @@ struct PlanOptions {
   Voice voice;
 };
 
+Cell usual_cell_for(const std::string& part) {
+  if (part.empty()) return usual_cell();
+  const auto& input = part_given(part).cell_input;
+  return usual_cell(input ? input->between : Between::nothing);
+}
+
 /// The cell that was asked for; nothing = the usual one for the part.
 std::optional<Cell> cell_in(const PlanOptions& given) {
   if (!given.cell.empty() && !given.capacity.empty())
     refuse("--capacity", "--cell gives the capacity already", "leave one of the two out");
   if (given.cell.empty() && given.capacity.empty() && given.volts.empty()) return std::nullopt;
   Cell cell = given.capacity.empty()
-                  ? (given.cell.empty() ? usual_cell() : cell_named(given.cell))
+                  ? (given.cell.empty() ? usual_cell_for(given.part) : cell_named(given.cell))
                   : cell_of_capacity(parse_milliamp_hours(given.capacity, "--capacity"));
   if (given.volts.empty()) return cell;
   return with_volts(std::move(cell), parse_volts(given.volts, "--volts"));
@@ -74,11 +80,14 @@ Action set_up_plan(Options& options) {
   options.value(given->part, "--part", "PART",
                 "the number on the part's back; left out, a potted part; \"rtcmend chips\" lists "
                 "them");
-  options.value(given->cell, "--cell", "CELL",
-                "the cell by its designation; left out, the usual one for the part");
+  options.value(
+      given->cell, "--cell", "CELL",
+      "the cell: 2032 (a CR2032), ER14250, 3.6V-NICKEL (a pack or barrel of NiCd or NiMH), "
+      "4.5V-ALKALINE, 6V-LITHIUM and others; left out, the usual one for the part");
   options.value(given->capacity, "--capacity", "MAH",
                 "or a lithium coin cell by its capacity in mAh");
-  options.value(given->volts, "--volts", "V", "the cell's nominal voltage, when it is another");
+  options.value(given->volts, "--volts", "V",
+                "the cell's voltage, when its label says another than is usual for it");
   options.value(given->current, "--current", "CURRENT",
                 "what the chip draws from the cell, 500nA or 0.5uA; left out, the part's own");
   options.value(given->temperature, "--temperature", "C",

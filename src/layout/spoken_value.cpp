@@ -67,8 +67,8 @@ std::optional<std::int64_t> floppy_size(std::string_view word) {
   return *whole * 1000 + *part;
 }
 
-/// Adapters by the names that are printed on them or in their manuals (from memory, no source): what
-/// the display field of the AT class calls them.
+/// Adapters by the names that are printed on them or in their manuals (from memory, no source):
+/// what the display field of the AT class calls them.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 9> adapters{{
     {"vga", "own-firmware"},
     {"svga", "own-firmware"},

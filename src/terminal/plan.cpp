@@ -88,7 +88,7 @@ std::string life_text(const CellPlan& plan, const Ink& ink) {
   const bool charged = plan.load.cell.rechargeable();
   std::string text =
       fmt::format("{}: {}, limited by {}\n",
-                  ink(Tone::strong, charged ? "Without power it lasts" : "Expected life"),
+                  ink(Tone::strong, charged ? "Without power a charge lasts" : "Expected life"),
                   ink(Tone::strong, years(life.years)), limit_phrase(life.limited_by));
   if (charged) text += line("rechargeable", "the board must charge it while the machine is on");
   text += line("by the chip alone", life.drain_years > 0 ? years(life.drain_years)
@@ -137,6 +137,9 @@ std::string voltage_text(const CellPlan& plan, const Ink& ink) {
 }
 
 std::string steps_text(const CellPlan& plan, const Ink& ink) {
+  if (plan.steps.empty())
+    return ink(Tone::bad, "No work is planned with this cell.") +
+           " Plan again with one that the part takes.\n";
   std::string text = ink(Tone::strong, "The work") + "\n  " +
                      hanging(fmt::format("({})", plan.steps_source), 2) + "\n";
   std::size_t number = 1;
@@ -186,8 +189,8 @@ std::string plan_text(const CellPlan& plan, const Ink& ink) {
                                0)) +
         "\n\n";
   else
-    text +=
-        load_text(plan, ink) + "\n" + life_text(plan, ink) + "\n" + voltage_text(plan, ink) + "\n";
+    text += load_text(plan, ink) + "\n" + (plan.works ? life_text(plan, ink) + "\n" : "") +
+            voltage_text(plan, ink) + "\n";
   return text + steps_text(plan, ink) + "\n" + alternatives_text(plan, ink);
 }
 

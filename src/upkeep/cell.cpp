@@ -1,7 +1,9 @@
 #include "upkeep/cell.h"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 #include <fmt/format.h>
 
 #include "base/error.h"
@@ -45,6 +47,10 @@ const std::array<Cell, 11>& cells() {
   }};
   return known;
 }
+
+// Labels of one kind of cell differ by so much at most: 3.0 to 3.2 V for lithium coins, 3.6 to 3.7
+// V for thionyl chloride (from memory).
+constexpr double widest_label = 0.1;
 
 /// "cr 2032" as the list has it: "CR2032".
 std::string as_listed(std::string_view name) {
@@ -109,11 +115,33 @@ Cell cell_of_capacity(double mah) {
   return cell;
 }
 
+namespace {
+
+/// The known cells that come nearest to so many volts, each with its own.
+std::string cells_of(double volts) {
+  double nearest = 1e9;
+  for (const Cell& cell : cells())
+    nearest = std::min(nearest, std::abs(cell.nominal_volts - volts));
+  std::vector<std::string> names;
+  for (const Cell& cell : cells())
+    if (std::abs(cell.nominal_volts - volts) == nearest)
+      names.push_back(fmt::format("{} ({:g} V{})", cell.designation, cell.nominal_volts,
+                                  cell.rechargeable() ? ", where the board charges it" : ""));
+  return join(names, " or ");
+}
+
+}  // namespace
+
 Cell with_volts(Cell cell, double volts) {
   if (!(volts >= 0.5 && volts <= 10))
     refuse_choice("volts", "a cell for a clock chip has 0.5 to 10 V",
                   "a lithium coin cell has 3 V");
   if (volts == cell.nominal_volts) return cell;
+  if (std::abs(volts - cell.nominal_volts) > cell.nominal_volts * widest_label)
+    refuse_choice(
+        "volts",
+        fmt::format("{} has {:g} V, not {:g}", cell.designation, cell.nominal_volts, volts),
+        "the cell itself: " + cells_of(volts));
   cell.end_volts *= volts / cell.nominal_volts;
   cell.nominal_volts = volts;
   cell.source += "; volts as given, its end point in proportion (from memory)";

@@ -40,7 +40,7 @@ Cell cell_named(std::string_view designation);
 /// between 1 and 10,000 mAh.
 Cell cell_of_capacity(double mah);
 /// The same cell with another nominal voltage, and its end point in proportion. Refuses what is
-/// not between 0.5 and 10 V.
+/// not between 0.5 and 10 V, and more than a tenth beside the cell's own: that is another cell.
 Cell with_volts(Cell cell, double volts);
 
 /// What stands between cell and chip.

@@ -107,7 +107,8 @@ CellVoltage cell_voltage(const CellLoad& load) {
   volts.chip_least = load.least_volts;
   volts.chip_most = load.most_volts;
   volts.fresh_least = load.cell.nominal_volts - drop.most;
-  volts.fresh_most = load.cell.nominal_volts - drop.least;
+  // On its charger a nickel cell stands at 1.45 V (from memory), a fifth above its label.
+  volts.fresh_most = load.cell.nominal_volts * (load.cell.rechargeable() ? 1.2 : 1) - drop.least;
   volts.end = load.cell.end_volts - drop.most;
   volts.works_fresh = volts.fresh_least >= volts.chip_least && volts.fresh_most <= volts.chip_most;
   volts.works_to_the_end = volts.works_fresh && volts.end >= volts.chip_least;

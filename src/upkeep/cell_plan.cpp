@@ -15,9 +15,9 @@ bool guarded(const CellPlan& plan) {
 Supply supply_of(const CellPlan& plan) {
   const CellVoltage& volts = plan.volts;
   if (!guarded(plan)) return Supply::unguarded;
+  if (plan.load.cell.rechargeable() && plan.rework == Rework::potted) return Supply::uncharged;
   if (volts.fresh_least < volts.chip_least) return Supply::too_low;
   if (volts.fresh_most > volts.chip_most) return Supply::too_high;
-  if (plan.load.cell.rechargeable() && plan.rework == Rework::potted) return Supply::uncharged;
   return volts.works_to_the_end ? Supply::to_the_end : Supply::not_quite;
 }
 
@@ -85,10 +85,12 @@ CellPlan plan_cell(const PlanQuestion& question) {
   if (result.input) result.supply = supply_of(result);
   result.fitted = question.fitted;
   result.replace_by = years_after(question.fitted, years_to_plan(result));
-  result.steps = rework_steps(result.part);
   result.steps_source = rework_source(result.part);
   result.alternatives = alternatives(result.part);
   result.works = has_cell_work(result.rework) && feeds(result.supply);
+  // No work is planned with a cell that must not go on.
+  if (result.works || !has_cell_work(result.rework))
+    result.steps = rework_steps(result.part, result.load.cell.rechargeable());
   return result;
 }
 

@@ -16,7 +16,10 @@ const WorkStep& save_first() {
   static const WorkStep step{"Save the bytes first",
                              {{"Read the chip while the old cell still holds anything, and keep "
                                "the dump: without power the memory is lost",
-                               Act{Act::Kind::capture, {}, {}}}}};
+                               Act{Act::Kind::capture, {}, {}}},
+                              {"Look at it before you go on: what was lost already is to be "
+                               "composed anew, and that is better known now",
+                               Act{Act::Kind::show, {}, {}}}}};
   return step;
 }
 
@@ -26,7 +29,9 @@ Steps with_the_end(Steps steps) {
       {"Give it its bytes",
        {{"Write the image with the oscillator on (010 in bits 6-4 of 0Ah), for a part that stood "
          "without power may have it off; setting the clock sees to that",
-         Act{Act::Kind::set_clock, {}, {}}}}});
+         Act{Act::Kind::set_clock, {}, {}}},
+        {"Then bring it into the chip by a way that is open, and have what was read back compared",
+         Act{Act::Kind::list, "ways", {}}}}});
   steps.push_back(
       {"Prove that it holds",
        {{"Switch off for half an hour, read the chip again, and have it judged",
@@ -35,13 +40,24 @@ Steps with_the_end(Steps steps) {
   return steps;
 }
 
+/// One that clears the RAM lies among those that are worked at.
+WorkStep mind_ram_clear(int pin) {
+  return {fmt::format("Mind pin {}", pin),
+          at_bench(fmt::format("Pulled low while the part has no power, pin {} clears the memory: "
+                               "keep probe, solder and lead off it, and see that the board leaves "
+                               "it open.",
+                               pin))};
+}
+
 Steps potted_steps(const CellInput& at, bool number_known) {
   Steps steps{save_first()};
   steps.push_back(
       {"Take the part out",
-       by_hand("Note which way round it sits. Lift it a little at either end in turn. The rest is "
-               "bench work, beside the machine. A part that is soldered in is unsoldered by "
-               "somebody who has done it before.")});
+       by_hand(
+           "A new part may do instead, without any cutting: the end of this plan has them. "
+           "Else note which way round it sits. Lift it a little at either end in turn. The rest is "
+           "bench work, beside the machine. A part that is soldered in is unsoldered by "
+           "somebody who has done it before.")});
   if (!number_known)
     steps.push_back({"Read the number on it",
                      {{"What follows is for the 24-pin potted parts of the DS1287 kind. Plan again "
@@ -51,8 +67,9 @@ Steps potted_steps(const CellInput& at, bool number_known) {
       {fmt::format("Find pins {} and {}", at.minus, at.plus),
        at_bench(fmt::format(
            "They are absent outside: both are bent up inside the potting, towards the cell "
-           "on top. {} is the cell's minus, {} its plus. Pin 13 is opposite pin 12, and "
-           "the count goes on from there to 24.",
+           "on top. {} is the cell's minus, {} its plus. Pin 1 is at the mark; pin 13 is opposite "
+           "pin 12, and the count goes on from there to 24. Count places, not legs: others may be "
+           "absent beside them.",
            at.minus, at.plus))});
   steps.push_back(
       {fmt::format("Open the potting at {} and {}", at.minus, at.plus),
@@ -63,21 +80,26 @@ Steps potted_steps(const CellInput& at, bool number_known) {
            "cell.")});
   steps.push_back({"Measure the old cell",
                    at_bench(fmt::format(
-                       "Between {} and {}. Below {:.1f} V it is spent; write the value down: it "
-                       "tells later whether the cell was the fault at all.",
-                       at.minus, at.plus, at.least_volts))});
-  steps.push_back({"Cut the old cell out",
-                   at_bench(fmt::format(
-                       "Before a new cell goes on. Part the metal of one pin, then of the other, "
-                       "above the opening, towards the old cell, so that {} and {} lead to the "
-                       "chip only; never touch both at once. Measure again: the stumps must "
-                       "show no voltage. Two cells side by side charge each other.",
-                       at.minus, at.plus))});
+                       "Between {} and {}, the meter's plus on {}: should it read minus, these are "
+                       "the wrong places; stop and count again. Below {:.1f} V it is spent. Well "
+                       "above that the cell is not the fault: cover both openings, stop here and "
+                       "look elsewhere first.",
+                       at.minus, at.plus, at.plus, at.least_volts))});
+  steps.push_back(
+      {"Cut the old cell off",
+       at_bench(fmt::format(
+           "Before a new cell goes on. Part the metal of one pin, then of the other, above the "
+           "opening, towards the old cell, so that {} and {} lead to the chip only; never touch "
+           "both at once. See a clear gap at both, and no path across either (a meter for "
+           "resistance): a dead cell shows no voltage, cut or not. Two cells side by side charge "
+           "each other. The ends on the cell's side stay live: cover them. The old cell stays in "
+           "the potting; do not dig for it.",
+           at.minus, at.plus))});
   steps.push_back({"Solder wires, not the cell",
                    at_bench(fmt::format(
                        "Red to {}, black to {}, thin and short, the iron on no longer than a "
                        "joint takes; fix them to the potting with a drop of glue. They lead to "
-                       "a holder, or to a cell with tabs. No cell in it yet.",
+                       "a holder, still empty, that sits where no bare metal can touch the board.",
                        at.plus, at.minus))});
   steps.push_back(
       {"Measure before the part goes back",
@@ -97,26 +119,45 @@ WorkStep leave_in_socket() {
       "its machine."};
 }
 
+WorkStep take_out() {
+  return {"Take the old cell out and clean",
+          by_hand("Mark its plus on the board first, and draw where each lead goes. One that is "
+                  "soldered in is not heated: cut its leads or lugs, one at a time, never both in "
+                  "one bite, lift it away, and only then unsolder the ends. Where it leaked, "
+                  "neutralise, clean, and follow each eaten trace with the meter.")};
+}
+
+WorkStep put_in() {
+  return {"Fit a holder, then the cell",
+          by_hand("Its plus where the old one had it; a holder rather than a soldered cell.")};
+}
+
 /// How to settle, with everything switched off, whether the board charges its cell.
-WorkStep find_charger(const CellInput& at) {
+WorkStep find_charger(const CellInput& at, bool rechargeable) {
+  const std::string how = fmt::format(
+      "Follow the trace from the holder's plus, no cell in it. +5 V is a red lead of the board's "
+      "own power plug, never inside the supply. A meter for resistance, red there and black at the "
+      "holder's plus: a low reading, or one like a diode's, is a charger, a resistor or a diode "
+      "from +5 V to the cell. The diode that lets the cell feed pin {} leads the other way and is "
+      "none. ",
+      at.plus);
   return {"See whether the board charges",
-          by_hand(fmt::format(
-              "Follow the trace from the holder's plus, with the cell out; a meter for resistance "
-              "between there and the machine's +5 V, both ways round, confirms it. The diode that "
-              "lets the cell feed pin {} is no charger; a resistor, or a diode the other way, from "
-              "+5 V to the cell's plus is one, and made for a rechargeable cell. Before a lithium "
-              "or alkaline cell goes in, take that resistor or diode out of the circuit.",
-              at.plus))};
+          by_hand(how + (rechargeable
+                             ? "This pack must be charged: leave the charger in. Where there is "
+                               "none, plan again with a cell that is not rechargeable."
+                             : "Before a lithium or alkaline cell goes in, take that resistor or "
+                               "diode out of the circuit; while it is not certain, fit none."))};
 }
 
-WorkStep clean_and_change() {
-  return {
-      "Clean, then change the cell",
-      by_hand("Take the old cell out. Where it leaked, neutralise and clean the board first. Fit "
-              "a holder rather than a soldered cell.")};
+/// A rechargeable pack comes empty (from memory).
+Steps until_it_is_charged(bool rechargeable) {
+  if (!rechargeable) return {};
+  return {{"Let the machine charge it",
+           "A new pack comes empty: let the machine run for a day. Until then less voltage at the "
+           "pins, and lost bytes, are no fault."}};
 }
 
-Steps outside_steps(const CellInput& at) {
+Steps outside_steps(const CellInput& at, bool rechargeable) {
   Steps steps{save_first(), leave_in_socket()};
   steps.push_back(
       {"Find the cell and what lies between",
@@ -124,17 +165,16 @@ Steps outside_steps(const CellInput& at) {
                            "itself, so that nothing need stand between; a diode there "
                            "takes away volts that it needs near the end.",
                            at.plus))});
-  steps.push_back(find_charger(at));
-  steps.push_back(clean_and_change());
-  steps.push_back(
-      {"Measure before it gets power",
-       by_hand(fmt::format("With the new cell in: its voltage stands at pin {}, minus on {}, and "
-                           "there is no path from {} to pin 24 (+5 V).",
-                           at.plus, at.minus, at.plus))});
+  steps.push_back(take_out());
+  steps.push_back(find_charger(at, rechargeable));
+  steps.push_back(put_in());
+  steps.push_back({"Measure before it gets power",
+                   by_hand(fmt::format("The new cell's voltage stands at pin {}, minus on {}.",
+                                       at.plus, at.minus))});
   return with_the_end(std::move(steps));
 }
 
-Steps supply_steps(const CellInput& at) {
+Steps supply_steps(const CellInput& at, bool rechargeable) {
   Steps steps{save_first(), leave_in_socket()};
   steps.push_back(
       {"Find the cell and what lies between",
@@ -144,18 +184,24 @@ Steps supply_steps(const CellInput& at) {
            "plus through both to pin {}; its minus is ground, pin {}. No cell at any other pin: "
            "some of them are tied to +5 V, which would charge it.",
            at.plus, at.plus, at.minus))});
-  steps.push_back(find_charger(at));
-  steps.push_back(
-      {"See that two things guard the cell",
-       by_hand("A diode keeps +5 V from the cell, a resistor limits what a failed diode would let "
-               "through (about 1 kOhm: common practice, no source). Where one of them is missing, "
-               "put it in before a lithium or alkaline cell goes on. A nickel pack on the board's "
-               "own charger stays a nickel pack of the same volts.")});
-  steps.push_back(clean_and_change());
-  steps.push_back({"Measure before it gets power",
+  steps.push_back(take_out());
+  steps.push_back(find_charger(at, rechargeable));
+  if (!rechargeable)
+    steps.push_back(
+        {"See that two things guard the cell",
+         by_hand(fmt::format(
+             "A diode keeps +5 V from the cell, a resistor limits what a failed diode would let "
+             "through (about 1 kOhm: common practice, no source). Where one is missing, put it in "
+             "before the cell goes on: in line from the cell's plus the resistor, then a diode for "
+             "small signals, its band towards pin {}. The other way round it would charge the "
+             "cell.",
+             at.plus))});
+  steps.push_back(put_in());
+  for (WorkStep& step : until_it_is_charged(rechargeable)) steps.push_back(std::move(step));
+  steps.push_back({rechargeable ? "Measure when it has run" : "Measure before it gets power",
                    by_hand(fmt::format(
-                       "With the new pack in: pin {} against pin {} shows its voltage less what "
-                       "the diode takes, at least {:.1f} V.",
+                       "Pin {} against pin {} shows the cell's voltage less what the diode takes, "
+                       "at least {:.1f} V.",
                        at.plus, at.minus, at.least_volts))});
   return with_the_end(std::move(steps));
 }
@@ -210,20 +256,26 @@ bool has_cell_work(Rework rework) {
   return rework != Rework::never && rework != Rework::unknown;
 }
 
-std::vector<WorkStep> rework_steps(const std::optional<Part>& part) {
+std::vector<WorkStep> rework_steps(const std::optional<Part>& part, bool rechargeable) {
+  Steps steps;
   switch (rework_of(part)) {
     case Rework::potted:
-      return potted_steps(part ? *part->cell_input : usual_cell_input(), part.has_value());
+      steps = potted_steps(part ? *part->cell_input : usual_cell_input(), part.has_value());
+      break;
     case Rework::outside:
-      return outside_steps(*part->cell_input);
+      steps = outside_steps(*part->cell_input, rechargeable);
+      break;
     case Rework::supply:
-      return supply_steps(*part->cell_input);
+      steps = supply_steps(*part->cell_input, rechargeable);
+      break;
     case Rework::unknown:
       return unknown_steps(*part);
     case Rework::never:
-      break;
+      return never_steps();
   }
-  return never_steps();
+  if (part && part->ram_clear_pin)
+    steps.insert(steps.begin() + 2, mind_ram_clear(*part->ram_clear_pin));
+  return steps;
 }
 
 std::string rework_source(const std::optional<Part>& part) {

@@ -11,7 +11,7 @@ namespace rtcmend {
 
 /// One step of the work at the bench.
 struct WorkStep {
-  std::string title;  ///< "Cut the old cell out"
+  std::string title;  ///< "Cut the old cell off"
   Advice text;
 };
 
@@ -27,8 +27,9 @@ enum class Rework {
 Rework rework_of(const std::optional<Part>& part);
 /// Whether a cell of its own choice can go on the part at all.
 bool has_cell_work(Rework rework);
-/// In the order of the work. No part = a potted one whose number is not known.
-std::vector<WorkStep> rework_steps(const std::optional<Part>& part);
+/// In the order of the work, for a cell that must be charged or must not. No part = a potted one
+/// whose number is not known.
+std::vector<WorkStep> rework_steps(const std::optional<Part>& part, bool rechargeable);
 /// Where these steps come from.
 std::string rework_source(const std::optional<Part>& part);
 

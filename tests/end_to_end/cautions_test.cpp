@@ -194,10 +194,11 @@ TEST_CASE("every step of every plan that needs a hand points to the cautions") {
 TEST_CASE("no step measures inside a running machine") {
   static const std::regex live("machine on|power(ed)? on|switched on|under power");
   for (const Part& part : known_parts())
-    for (const WorkStep& step : rework_steps(part)) {
-      INFO(part.name << ": " << in_plain_words(step.text));
-      CHECK_FALSE(std::regex_search(in_plain_words(step.text), live));
-    }
+    for (const bool rechargeable : {false, true})
+      for (const WorkStep& step : rework_steps(part, rechargeable)) {
+        INFO(part.name << ": " << in_plain_words(step.text));
+        CHECK_FALSE(std::regex_search(in_plain_words(step.text), live));
+      }
 }
 
 TEST_CASE("every step and caution of every way in and out that needs a hand says to switch off") {

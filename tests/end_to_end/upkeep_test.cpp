@@ -66,9 +66,15 @@ TEST_CASE("what makes no sense gets a clear error or a clear verdict") {
   refused({"--cell", "LIR2032"}, "--cell", "rechargeable");
   refused({"--diode", "zener"}, "--diode", "none, silicon, schottky");
   refused({"--part", "DS12878"}, "--part", "DS12887");
-  const Ran weak = bench.run({"plan", "--volts", "1.5"});
+  const Ran weak = bench.run({"plan", "--cell", "LR44"});
   CHECK(weak.code == 1);
   CHECK(weak.out.find("Too low: even a fresh cell does not reach") != std::string::npos);
+  CHECK(weak.out.find("No work is planned with this cell.") != std::string::npos);
+  CHECK(weak.out.find("Expected life") == std::string::npos);
+  // A pack's voltage alone makes no coin cell of it.
+  refused({"--part", "MC146818", "--volts", "6"}, "--volts", "4.5V-ALKALINE has 4.5 V, not 6");
+  refused({"--volts", "6"}, "--volts", "6V-LITHIUM");
+  refused({"--capacity", "60", "--volts", "3.6"}, "--volts", "3.6V-NICKEL");
   const Ran charger = bench.run({"plan", "--part", "DS12CR887"});
   CHECK(charger.code == 1);
   CHECK(charger.out.find("No plain lithium cell may be on this part") != std::string::npos);

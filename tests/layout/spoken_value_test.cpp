@@ -49,7 +49,8 @@ TEST_CASE("a floppy drive is named by its size, however it is written") {
 }
 
 TEST_CASE("what fits no floppy drive, or more than one, is no answer") {
-  for (const char* word : {"3.5", "3.5\"", "5.25", "1.4", "1.44.1", "m", "k", ".", "1.4444M", "14400K"})
+  for (const char* word :
+       {"3.5", "3.5\"", "5.25", "1.4", "1.44.1", "m", "k", ".", "1.4444M", "14400K"})
     CHECK_FALSE(spoken("floppy_a", word));
 }
 

@@ -53,7 +53,7 @@ TEST_CASE("every plan begins with the cautions, lithium and mains among them") {
   CHECK(made.cautions[4].text.find("qualified person") != std::string::npos);
 }
 
-TEST_CASE("in a potted part the old cell is cut out at pins 16 and 20 before a new one goes on") {
+TEST_CASE("in a potted part the old cell is cut off at pins 16 and 20 before a new one goes on") {
   // Common practice, no source.
   const CellPlan made = plan_for("DS12887");
   CHECK(made.rework == Rework::potted);
@@ -101,14 +101,15 @@ TEST_CASE("a cell that cannot feed the chip is told by its verdict") {
   // Limits 2.5 to 4.0 V: DS12885, the upper one from memory.
   CHECK(plan_cell(question("LR44")).supply == Supply::too_low);
   CHECK_FALSE(plan_cell(question("LR44")).works);
-  PlanQuestion asked = question("2032");
-  asked.cell = with_volts(cell_named("2032"), 4.5);
+  // No work is planned with it.
+  CHECK(plan_cell(question("LR44")).steps.empty());
+  PlanQuestion asked = question("4.5V-ALKALINE");
   CHECK(plan_cell(asked).supply == Supply::too_high);
   // A silicon diode at under 1 uA: 0.3 to 0.4 V, an estimate from memory.
-  asked.cell = with_volts(cell_named("2032"), 4.0);
-  CHECK(plan_cell(asked).supply == Supply::to_the_end);
+  asked = question("ER14250");
+  CHECK(plan_cell(asked).works);
   asked.diode = Diode::silicon;
-  CHECK(plan_cell(asked).volts.fresh_most == Approx(3.7));
+  CHECK(plan_cell(asked).volts.fresh_most == Approx(3.3));
   CHECK(plan_cell(asked).works);
 }
 
@@ -180,6 +181,41 @@ TEST_CASE(
   CHECK(plan_cell(asked).works);
   // The pack is replaced by its age: five years, from memory, less a fifth of caution.
   CHECK(plan_cell(asked).replace_by == DateTime{2035, 5, 14, 0, 0, 0});
+  // On its charger 1.45 V a cell (from memory), less the diode: 4.32 - 0.4 and 3.6 - 0.5 V.
+  CHECK(plan_cell(asked).volts.fresh_most == Approx(3.92));
+  CHECK(plan_cell(asked).volts.fresh_least == Approx(3.1));
+  // That is more than the 4.0 V of a part that has its pin for a cell.
+  asked.part = need_part("DS12885");
+  CHECK(plan_cell(asked).supply == Supply::too_high);
+}
+
+TEST_CASE("a nickel pack keeps its charger, and gets a day; a plain cell gets its two guards") {
+  // Common practice, no source.
+  const auto planned = [](const char* cell) {
+    PlanQuestion asked = question(cell);
+    asked.part = need_part("MC146818");
+    return plan_cell(asked);
+  };
+  const CellPlan nickel = planned("3.6V-NICKEL"), alkaline = planned("4.5V-ALKALINE");
+  CHECK(step_about(nickel, "Let the machine charge it") <
+        step_about(nickel, "Measure when it has run"));
+  CHECK(step_about(nickel, "two things guard") == nickel.steps.size());
+  CHECK(step_about(alkaline, "Let the machine charge it") == alkaline.steps.size());
+  const auto words = [](const CellPlan& plan, const char* title) {
+    return plan.steps.at(step_about(plan, title)).text.steps().back().words;
+  };
+  CHECK(words(nickel, "board charges").find("leave the charger in") != std::string::npos);
+  CHECK(words(alkaline, "board charges").find("take that resistor or diode out") !=
+        std::string::npos);
+  CHECK(words(alkaline, "two things guard").find("its band towards pin 24") != std::string::npos);
+}
+
+TEST_CASE("a pin that clears the memory is named where it is worked beside") {
+  // DS12887A: 21, published.
+  CHECK(step_about(plan_for("DS12887A"), "Mind pin 21") <
+        step_about(plan_for("DS12887A"), "Open the potting"));
+  const CellPlan without = plan_for("DS12887");
+  CHECK(step_about(without, "Mind pin") == without.steps.size());
 }
 
 TEST_CASE("a part whose pins nobody knows gets no work on its cell") {
@@ -211,9 +247,14 @@ TEST_CASE("a part with its cell outside gets the steps for the board, its charge
   // Common practice, no source.
   const CellPlan made = plan_for("DS12885");
   CHECK(made.rework == Rework::outside);
-  CHECK(step_about(made, "See whether the board charges") <
-        step_about(made, "Clean, then change the cell"));
-  CHECK(step_about(made, "Cut the old cell out") == made.steps.size());
+  const std::size_t out = step_about(made, "Take the old cell out"),
+                    charger = step_about(made, "See whether the board charges"),
+                    in = step_about(made, "Fit a holder, then the cell");
+  CHECK(out < charger);
+  CHECK(charger < in);
+  CHECK(in < made.steps.size());
+  CHECK(step_about(made, "Let the machine charge it") == made.steps.size());
+  CHECK(step_about(made, "Cut the old cell off") == made.steps.size());
 }
 
 TEST_CASE("a part for a like one needs no change of the image") {
@@ -249,8 +290,18 @@ TEST_CASE("a cell's volts and capacity have bounds, which are still allowed") {
   const Cell cell = cell_named("2032");
   CHECK_THROWS_AS(with_volts(cell, 0.49), Error);
   CHECK_THROWS_AS(with_volts(cell, 10.01), Error);
-  CHECK(with_volts(cell, 0.5).end_volts == Approx(1.0 / 3));
-  CHECK(with_volts(cell, 10).end_volts == Approx(20.0 / 3));
+  CHECK(with_volts(cell, 2.7).end_volts == Approx(1.8));
+  CHECK(with_volts(cell, 3.3).end_volts == Approx(2.2));
+  CHECK_THROWS_AS(with_volts(cell, 2.69), Error);
+  CHECK_THROWS_AS(with_volts(cell, 3.31), Error);
+  try {
+    with_volts(cell, 3.6);
+    FAIL("accepted");
+  } catch (const Error& error) {
+    CHECK(error.message() == "2032 has 3 V, not 3.6");
+    CHECK(error.remedy() ==
+          "the cell itself: ER14250 (3.6 V) or 3.6V-NICKEL (3.6 V, where the board charges it)");
+  }
   CHECK(with_volts(cell, 3).source == cell.source);
   CHECK_THROWS_AS(cell_of_capacity(0.9), Error);
   CHECK_THROWS_AS(cell_of_capacity(10'001), Error);
