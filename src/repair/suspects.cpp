@@ -133,7 +133,7 @@ double chance_of_gap(const Check& check, const Image& image) {
 /// What "none of these" weighs beside the suspects for the same checks. It may explain whatever
 /// speaks against the image as well as they do.
 double weight_of_none(const Case& of, const std::vector<const Check*>& checks) {
-  constexpr double explained = 0.5, most = 24;  // by the table of calibration in docs/figures.md
+  constexpr double explained = 0.2, most = 24;  // by docs/figures.md, how often odds are right
   double weight = share_of(Mishap::something_else, of.provenance.origin) *
                   std::exp2(std::min(explained * of.fit.strain(), most));
   for (const Check* check : checks) weight *= chance_of_gap(*check, of.image);

@@ -244,7 +244,10 @@ Plant plant_of(Arrival arrival, std::string_view kind, const Layout& layout, Dic
   }
 }
 
-Plant any_plant(const Layout& layout, Dice& dice) {
+namespace {
+
+/// An arrival and a kind of damage by their shares.
+std::pair<Arrival, std::string_view> drawn_mishap(Dice& dice) {
   unsigned left = roll(dice, 100);
   for (const auto& [arrival, percent] : arrivals) {
     if (left >= percent) {
@@ -253,17 +256,28 @@ Plant any_plant(const Layout& layout, Dice& dice) {
     }
     switch (arrival) {
       case Arrival::read_once:
-        return plant_of(arrival, drawn_kind(when_read, dice), layout, dice);
+        return {arrival, drawn_kind(when_read, dice)};
       case Arrival::typed:
       case Arrival::typed_with_text:
-        return plant_of(arrival, drawn_kind(when_typed, dice), layout, dice);
+        return {arrival, drawn_kind(when_typed, dice)};
       case Arrival::read_twice:
-        return plant_of(arrival, drawn_kind(when_read_twice, dice), layout, dice);
+        return {arrival, drawn_kind(when_read_twice, dice)};
       case Arrival::read_thrice:
-        return plant_of(arrival, drawn_kind(when_read_thrice, dice), layout, dice);
+        return {arrival, drawn_kind(when_read_thrice, dice)};
     }
   }
   throw std::logic_error("arrivals do not make 100");
+}
+
+}  // namespace
+
+Plant any_plant(const Layout& layout, Dice& dice) {
+  // What no check notices is drawn anew, kind and all: a sum never sees two neighbours exchanged.
+  for (;;) {
+    const auto [arrival, kind] = drawn_mishap(dice);
+    Plant plant = try_to_plant(arrival, kind, layout, dice);
+    if (some_check_fails(plant.dump, layout)) return plant;
+  }
 }
 
 }  // namespace rtcmend

@@ -259,7 +259,7 @@ std::vector<Candidate> all_candidates(const Image& image, const Layout& layout,
 /// ones of a 16-bit sum more often.
 double plain_none(const Image& image, const Layout& layout,
                   const std::vector<const Check*>& checks) {
-  double weight = 0.12 * std::exp2(std::min(0.5 * plain_strain(layout, image), 24.0));
+  double weight = 0.12 * std::exp2(std::min(0.2 * plain_strain(layout, image), 24.0));
   for (const Check* check : checks) {
     const CheckResult result = evaluate(*check, image);
     const auto gap = static_cast<std::int16_t>(*result.stored - *result.computed);
