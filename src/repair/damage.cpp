@@ -86,7 +86,8 @@ void Search::add_bit(Address at, unsigned bit) {
 void Search::add_byte(Address at, std::uint8_t to) {
   const double each = reach.tied * other_values;
   double prior = share(Mishap::one_byte) / each;
-  if (as_in_next_row(image, at)) prior += share(Mishap::row_slipped) / each;
+  // What stood there may be anything; what came to stand there is certain, from above or below.
+  if (as_in_next_row(image, at)) prior += share(Mishap::row_slipped) / (2 * reach.tied);
   found.push_back({fmt::format("byte-{}-{}", hex2(at), hex2(to)),
                    fmt::format("Byte {} is wrong: it holds {} and should hold {}.", hex_prose(at),
                                hex_prose(image[at]), hex_prose(to)),

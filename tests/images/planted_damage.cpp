@@ -29,6 +29,16 @@ constexpr Share when_typed[] = {
 constexpr Share when_read_twice[] = {{"one wavering bit", 80}, {"two wavering bits", 20}};
 constexpr Share when_read_thrice[] = {{"noise of 1 in 200", 100}};
 
+constexpr Share slips_of_two[] = {
+    {"look-alike digit", 55}, {"other digit", 19}, {"digits exchanged", 13}, {"neighbours", 13}};
+
+template <typename Table>
+double share_in(const Table& table, std::string_view kind) {
+  for (const Share& share : table)
+    if (share.kind == kind) return share.percent / 100.0;
+  return 0;
+}
+
 template <typename Table>
 std::string_view drawn_kind(const Table& table, Dice& dice) {
   unsigned left = roll(dice, 100);
@@ -37,18 +47,6 @@ std::string_view drawn_kind(const Table& table, Dice& dice) {
     left -= share.percent;
   }
   throw std::logic_error("shares do not make 100");
-}
-
-/// The bytes that a check of the layout covers or stores, but for those of passwords, about which
-/// nothing is ever guessed.
-Addresses guarded(const Layout& layout) {
-  Addresses all;
-  for (std::size_t i = 0; i < layout.size; ++i) {
-    const auto at = static_cast<Address>(i);
-    if (layout.is_private(at)) continue;
-    if (!layout.checks_over(at).empty() || !layout.checks_at(at).empty()) all.push_back(at);
-  }
-  return all;
 }
 
 bool some_check_fails(const Image& image, const Layout& layout) {
@@ -141,9 +139,7 @@ void damage_by(std::string_view kind, Image& image, const Addresses& where, Dice
 }
 
 void one_slip(Image& image, const Addresses& where, Dice& dice) {
-  constexpr Share slips[] = {
-      {"look-alike digit", 55}, {"other digit", 19}, {"digits exchanged", 13}, {"neighbours", 13}};
-  damage_by(drawn_kind(slips, dice), image, where, dice);
+  damage_by(drawn_kind(slips_of_two, dice), image, where, dice);
 }
 
 /// A covered setting with another legal value, and nothing sealed after it.
@@ -181,15 +177,6 @@ void spoil_checks(Image& image, const Layout& layout, Dice& dice) {
 Image sealed_whole(Image image, const Layout& layout) {
   for (const std::size_t index : layout.sealing) seal_one(layout.checks[index], image);
   return image;
-}
-
-std::string text_of(const Image& image) {
-  std::string text;
-  for (std::size_t i = 0; i < image.size(); ++i) {
-    const std::uint8_t byte = image[static_cast<Address>(i)];
-    text += byte >= 0x20 && byte < 0x7F ? static_cast<char>(byte) : '.';
-  }
-  return text;
 }
 
 void add_noise(Image& image, const Addresses& where, Dice& dice) {
@@ -270,6 +257,50 @@ std::pair<Arrival, std::string_view> drawn_mishap(Dice& dice) {
 }
 
 }  // namespace
+
+double share_of_kind(Arrival arrival, std::string_view kind) {
+  switch (arrival) {
+    case Arrival::read_once:
+      return share_in(when_read, kind);
+    case Arrival::typed:
+    case Arrival::typed_with_text:
+      return share_in(when_typed, kind);
+    case Arrival::read_twice:
+      return share_in(when_read_twice, kind);
+    case Arrival::read_thrice:
+      return share_in(when_read_thrice, kind);
+  }
+  throw std::logic_error("no such arrival");
+}
+
+double share_of_slip(std::string_view kind) {
+  return share_in(slips_of_two, kind);
+}
+
+std::string_view digits_taken_for(unsigned digit) {
+  return taken_for[digit];
+}
+
+/// The bytes that a check of the layout covers or stores, but for those of passwords, about which
+/// nothing is ever guessed.
+Addresses guarded(const Layout& layout) {
+  Addresses all;
+  for (std::size_t i = 0; i < layout.size; ++i) {
+    const auto at = static_cast<Address>(i);
+    if (layout.is_private(at)) continue;
+    if (!layout.checks_over(at).empty() || !layout.checks_at(at).empty()) all.push_back(at);
+  }
+  return all;
+}
+
+std::string text_of(const Image& image) {
+  std::string text;
+  for (std::size_t i = 0; i < image.size(); ++i) {
+    const std::uint8_t byte = image[static_cast<Address>(i)];
+    text += byte >= 0x20 && byte < 0x7F ? static_cast<char>(byte) : '.';
+  }
+  return text;
+}
 
 Plant any_plant(const Layout& layout, Dice& dice) {
   // What no check notices is drawn anew, kind and all: a sum never sees two neighbours exchanged.

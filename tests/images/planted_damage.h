@@ -32,4 +32,13 @@ Plant any_plant(const Layout& layout, Dice& dice);
 /// One with this arrival and kind.
 Plant plant_of(Arrival arrival, std::string_view kind, const Layout& layout, Dice& dice);
 
+/// How they are drawn, for who must know: the share of a kind among the damages of an arrival, and
+/// among the slips that two slips are drawn from (0 to 1); the bytes that may be hit; what a digit
+/// is taken for; and the text beside an image.
+double share_of_kind(Arrival arrival, std::string_view kind);
+double share_of_slip(std::string_view kind);
+Addresses guarded(const Layout& layout);
+std::string_view digits_taken_for(unsigned digit);
+std::string text_of(const Image& image);
+
 }  // namespace rtcmend
