@@ -9,6 +9,7 @@
 #include "forms/attempt.h"
 #include "forms/choice.h"
 #include "forms/listing.h"
+#include "forms/listing_slips.h"
 #include "forms/placing.h"
 #include "forms/same_numbers.h"
 #include "forms/source_lines.h"
@@ -97,9 +98,8 @@ void warn_of_lost_digits(const Listing& listing, const Notation& notation, Remar
         "them with their source");
 }
 
-}  // namespace
-
-Found read_listing(std::string_view text, const std::string& where, const ReadingOptions& given) {
+Found read_in_one_form(std::string_view text, const std::string& where,
+                       const ReadingOptions& given) {
   ReadingOptions options = given;
   Listing listing = listing_of(text, where, options);
   if (listing.rows.empty()) refuse(where, "it holds no bytes of the chip");
@@ -133,6 +133,17 @@ Found read_listing(std::string_view text, const std::string& where, const Readin
   else
     warn_of_lost_digits(listing, choice.attempt.notation, found.remarks);
   return found;
+}
+
+}  // namespace
+
+Found read_listing(std::string_view text, const std::string& where, const ReadingOptions& options) {
+  try {
+    return read_in_one_form(text, where, options);
+  } catch (const Error& error) {
+    if (error.about_choice()) throw;
+    throw with_all_slips(error, text, where);
+  }
 }
 
 bool looks_like_listing(std::string_view text) {

@@ -99,7 +99,7 @@ TEST_CASE("addresses that go from 9 to 10 and on by one are decimal") {
 
 TEST_CASE("a message says what was understood and marks the place") {
   const Error lost = error_of(rows().replace(rows().find(" 41 80"), 3, ""));
-  CHECK(std::string(lost.what()) == "dump:2: 4 rows of 16 bytes, addresses by 16: this row has 15");
+  CHECK(std::string(lost.what()) == "dump:2: row 10 has 15 bytes, and the others have 16");
   const Error odd = error_of(rows().replace(rows().find("F0"), 2, "F"));
   CHECK(std::string(odd.what()) == "dump:2: \"F\" has an odd number of hex digits");
   CHECK_THAT(odd.excerpt(), Contains("\n  10: 40 00 F 00") && Contains("\n            ^"));
