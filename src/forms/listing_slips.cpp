@@ -89,8 +89,8 @@ std::optional<Word> address_of(std::string_view line, std::size_t& behind) {
   return words.front();
 }
 
-/// The bytes of a line end at a bar, or at a gap in front of what may be its text column: one gap is
-/// the middle of the row.
+/// The bytes of a line end at a bar, or at a gap in front of what may be its text column: one gap
+/// is the middle of the row.
 TypedRow row_of(const ListingLine& line) {
   constexpr std::size_t half = 8;
   TypedRow row{&line, std::nullopt, {}};
@@ -115,9 +115,9 @@ std::optional<std::uint64_t> value_of(const Word& address) {
 
 template <typename Value>
 std::optional<Value> commonest(const std::map<Value, std::size_t>& counts, std::size_t of) {
-  const auto most = std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) {
-    return a.second < b.second;
-  });
+  const auto most =
+      std::max_element(counts.begin(), counts.end(),
+                       [](const auto& a, const auto& b) { return a.second < b.second; });
   if (most == counts.end() || most->second < 2 || most->second * 2 < of) return std::nullopt;
   return most->first;
 }
@@ -229,8 +229,9 @@ class Slips {
       const auto& [text, begin] = row.bytes[k];
       if (is_odd_byte(text)) {
         add(row, begin, in_quotes(text) + " has an odd number of hex digits",
-            fmt::format("byte {} of the row: {}; a byte is two digits", k + 1,
-                        text.size() == 1 ? "one was lost" : "one stands twice, or a blank was lost"));
+            fmt::format(
+                "byte {} of the row: {}; a byte is two digits", k + 1,
+                text.size() == 1 ? "one was lost" : "one stands twice, or a blank was lost"));
         continue;
       }
       if (text == "??" || text == "--" || all_hex(text)) continue;

@@ -116,7 +116,10 @@ struct Pair {
 class PairSearch {
  public:
   PairSearch(const std::vector<Slip>& slips, const Gain& gain) : slips_(slips) {
-    for (const Slip& slip : slips) worth_.push_back(std::log2(slip.share) + gain(slip.patches));
+    for (const Slip& slip : slips) {
+      gains_.push_back(gain(slip.patches));
+      worth_.push_back(std::log2(slip.share) + gains_.back());
+    }
   }
 
   void look(const Probe& probe, std::vector<Pair>& found) const {
@@ -130,7 +133,9 @@ class PairSearch {
         moved = gap.moved(moved, at, from, to);
       }
       const std::uint16_t move = gap.parted(moved, gap.now());
-      if (!decides && move != 0) moves.emplace_back(move, static_cast<std::uint32_t>(i));
+      // Neighbours exchanged leave a sum as it is: they count where something else speaks for them.
+      if (!decides && (move != 0 || gains_[i] > 0))
+        moves.emplace_back(move, static_cast<std::uint32_t>(i));
     }
     std::sort(moves.begin(), moves.end());
     for (const auto& [move, i] : moves) {
@@ -149,7 +154,7 @@ class PairSearch {
   }
 
   const std::vector<Slip>& slips_;
-  std::vector<double> worth_;
+  std::vector<double> gains_, worth_;
 };
 
 Repair repair_of(const Pair& pair) {
