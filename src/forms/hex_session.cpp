@@ -4,9 +4,11 @@
 #include <cctype>
 #include <fmt/format.h>
 #include <optional>
+#include <utility>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "forms/error_list.h"
 #include "forms/gather.h"
 #include "forms/number.h"
 
@@ -64,7 +66,13 @@ class Session {
     expect_no_answer(line);
     const std::string here = place(where_, line);
     if (selects(command)) {
+      const std::optional<std::uint32_t> before = is_read_ ? std::nullopt : selected_;
       selected_ = *command.value & 0x7F;
+      is_read_ = false;
+      // The same byte once more is a command that was repeated.
+      if (before && *before != *selected_)
+        refuse(here, fmt::format("byte {:02X}h was selected above, and nothing read it", *before),
+               "put i 71 and its value above this line, or leave out that o 70");
       return;
     }
     if (command.letter == 'o' && command.port == data_port)
@@ -73,6 +81,7 @@ class Session {
     if (command.letter == 'o') return;
     if (command.port == data_port && !selected_)
       refuse(here, "port 71 is read, but no o 70 before it says which byte that is");
+    is_read_ = is_read_ || command.port == data_port;
     asked_ = command.port;
   }
 
@@ -85,8 +94,8 @@ class Session {
     asked_.reset();
   }
 
-  void expect_no_answer(std::size_t line) const {
-    if (asked_)
+  void expect_no_answer(std::size_t line) {
+    if (std::exchange(asked_, std::nullopt))
       refuse(place(where_, line), "the value that i 71 showed is missing above this line",
              "put it there, or leave out the i 71");
   }
@@ -97,6 +106,7 @@ class Session {
   std::string where_;
   Gather bytes_;
   std::optional<std::uint32_t> selected_;
+  bool is_read_ = false;  // the byte that is selected
   std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
 };
 
@@ -135,7 +145,8 @@ bool is_port_session(const std::vector<SourceLine>& lines) {
 
 Found read_port_session(const std::vector<SourceLine>& lines, const std::string& where) {
   Session session(where);
-  for (const SourceLine& line : lines) {
+  ErrorList slips;
+  const auto take = [&](const SourceLine& line) {
     const std::string_view text = trim(line.text);
     const std::string_view typed = without_prompt(text);
     if (const auto command = parse_command(text))
@@ -148,8 +159,10 @@ Found read_port_session(const std::vector<SourceLine>& lines, const std::string&
       refuse(place(where, line.number),
              fmt::format("{} is neither a debugger's command nor its answer", in_quotes(text)),
              "a session is o 70 10, then i 71, then the value, each on its line");
-  }
-  if (!lines.empty()) session.expect_no_answer(lines.back().number);
+  };
+  for (const SourceLine& line : lines) slips.trying([&] { take(line); });
+  if (!lines.empty()) slips.trying([&] { session.expect_no_answer(lines.back().number); });
+  slips.refuse_if_any();
   return session.chip();
 }
 

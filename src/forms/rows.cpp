@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "forms/error_list.h"
 #include "forms/gather.h"
 #include "forms/row_code.h"
 #include "forms/row_slips.h"
@@ -153,13 +154,17 @@ bool is_comment(std::string_view line) {
 
 Found read_rows(std::string_view content, const std::string& where, const ReadingOptions& options) {
   Gather bytes(where);
+  ErrorList slips;
   for (const SourceLine& line : source_lines(content, where)) {
     const std::string_view text = trim(line.text);
     if (is_comment(text)) continue;
-    const Row row = parse_row(text, place(where, line.number));
-    for (std::size_t i = 0; i < bytes_a_row; ++i)
-      bytes.put(row.address + i, row.bytes[i], line.number);
+    slips.trying([&] {
+      const Row row = parse_row(text, place(where, line.number));
+      for (std::size_t i = 0; i < bytes_a_row; ++i)
+        bytes.put(row.address + i, row.bytes[i], line.number);
+    });
   }
+  slips.refuse_if_any();
   return bytes.chip(options);
 }
 
