@@ -11,6 +11,7 @@
 #include "forms/error_list.h"
 #include "forms/gather.h"
 #include "forms/number.h"
+#include "forms/row_slips.h"
 
 namespace rtcmend {
 
@@ -75,12 +76,16 @@ class Session {
                "put i 71 and its value above this line, or leave out that o 70");
       return;
     }
-    if (command.letter == 'o' && command.port == data_port)
+    if (command.letter == 'o' && command.port == data_port) {
+      is_read_ = true;
       refuse(here, "the session writes to port 71, so what it read may no longer hold",
              "give a session that only reads the chip");
+    }
     if (command.letter == 'o') return;
-    if (command.port == data_port && !selected_)
+    if (command.port == data_port && !selected_) {
+      asked_ = select_port;  // its value is nothing to complain about once more
       refuse(here, "port 71 is read, but no o 70 before it says which byte that is");
+    }
     is_read_ = is_read_ || command.port == data_port;
     asked_ = command.port;
   }
@@ -92,6 +97,20 @@ class Session {
     const auto value = parse_hex(digits, 0xFF);
     if (asked_ == data_port) bytes_.put(*selected_, static_cast<std::uint8_t>(*value), line);
     asked_.reset();
+  }
+
+  /// A line that is neither: where a value is due, it is taken for one that was miscopied.
+  [[noreturn]] void refuse_line(std::string_view text, std::size_t line) {
+    const std::string here = place(where_, line);
+    if (std::exchange(asked_, std::nullopt) && text.size() == 2) {
+      const char high = is_hex_digit(text[0]) ? text[0] : digit_for(text[0]);
+      const char low = is_hex_digit(text[1]) ? text[1] : digit_for(text[1]);
+      refuse(here, in_quotes(text) + " is not hex",
+             high != 0 && low != 0 ? fmt::format("did you mean {}{}?", high, low)
+                                   : std::string("a value is two hex digits"));
+    }
+    refuse(here, fmt::format("{} is neither a debugger's command nor its answer", in_quotes(text)),
+           "a session is o 70 10, then i 71, then the value, each on its line");
   }
 
   void expect_no_answer(std::size_t line) {
@@ -106,7 +125,7 @@ class Session {
   std::string where_;
   Gather bytes_;
   std::optional<std::uint32_t> selected_;
-  bool is_read_ = false;  // the byte that is selected
+  bool is_read_ = false;                // the byte that is selected
   std::optional<std::uint32_t> asked_;  // the port that was read, until its value comes
 };
 
@@ -156,9 +175,7 @@ Found read_port_session(const std::vector<SourceLine>& lines, const std::string&
     else if (is_prompt_line(text) || lower(typed) == "q" || text == "--" || is_prose(text))
       session.expect_no_answer(line.number);
     else
-      refuse(place(where, line.number),
-             fmt::format("{} is neither a debugger's command nor its answer", in_quotes(text)),
-             "a session is o 70 10, then i 71, then the value, each on its line");
+      session.refuse_line(text, line.number);
   };
   for (const SourceLine& line : lines) slips.trying([&] { take(line); });
   if (!lines.empty()) slips.trying([&] { session.expect_no_answer(lines.back().number); });

@@ -96,6 +96,12 @@ TypedRow row_of(const ListingLine& line) {
   TypedRow row{&line, std::nullopt, {}};
   std::size_t from = 0;
   row.address = address_of(line.text, from);
+  // "IO:" passes for a word in front of the bytes, and was taken off.
+  if (!row.address) {
+    const auto word = address_of(line.shown, from);
+    if (word && word->text.size() <= 4 && digits_of(word->text)) row.address = word;
+    if (!row.address) from = 0;
+  }
   for (const Word& word : words_of(line.text, from)) {
     if (std::string_view("|>#").find(word.text.front()) != std::string_view::npos) break;
     const bool apart = !row.bytes.empty() && word.begin > row.end() + 1;
@@ -113,12 +119,13 @@ std::optional<std::uint64_t> value_of(const Word& address) {
   return all_hex(address.text) ? value_in(address.text, 16) : std::nullopt;
 }
 
+/// What at least half of so many agree on.
 template <typename Value>
 std::optional<Value> commonest(const std::map<Value, std::size_t>& counts, std::size_t of) {
   const auto most =
       std::max_element(counts.begin(), counts.end(),
                        [](const auto& a, const auto& b) { return a.second < b.second; });
-  if (most == counts.end() || most->second < 2 || most->second * 2 < of) return std::nullopt;
+  if (most == counts.end() || most->second * 2 < of) return std::nullopt;
   return most->first;
 }
 
@@ -137,6 +144,12 @@ class Slips {
   std::vector<ListingSlip> all() {
     if (rows_.size() < 2 || !has_common_form()) return {};
     for (std::size_t i = 0; i < rows_.size(); ++i) {
+      if (is_of_another_form(rows_[i], i + 1 == rows_.size())) {
+        add(rows_[i], 0, in_quotes(trim(rows_[i].line->shown)) + " is no row like the others",
+            fmt::format("each of them has {}{} bytes",
+                        rows_.front().address ? "an address and " : "", *size_));
+        continue;
+      }
       judge_address(i);
       judge_bytes(rows_[i]);
       judge_size(rows_[i], i + 1 == rows_.size());
@@ -160,6 +173,10 @@ class Slips {
     }
     return good * 2 >= rows_.size() && (addressed == 0 || addressed * 2 > rows_.size());
   }
+  bool is_of_another_form(const TypedRow& row, bool last) const {
+    if (!size_ || row.bytes.size() * 2 >= *size_) return false;
+    return !last || (row.address && !value_of(*row.address));
+  }
   void learn_step() {
     std::map<std::uint64_t, std::size_t> steps;
     std::size_t pairs = 0;
@@ -175,6 +192,9 @@ class Slips {
   void learn_size() {
     std::map<std::size_t, std::size_t> sizes;
     for (const TypedRow& row : rows_) ++sizes[row.bytes.size()];
+    // Of two rows, neither is the rule.
+    constexpr std::size_t fewest = 3;
+    if (rows_.size() < fewest) return;
     size_ = commonest(sizes, rows_.size());
     if (step_ && rows_.front().address) size_ = static_cast<std::size_t>(*step_);
   }

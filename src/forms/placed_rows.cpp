@@ -82,7 +82,10 @@ std::size_t filled_step(const std::vector<PlacedRow>& rows, std::uint64_t step,
       extra = take_bytes(*part, notation, step, bytes).extra || extra;
     if (bytes.size() == step && !extra) ++filling;
   }
-  return filling * 2 > count ? static_cast<std::size_t>(step) : 0;
+  // Half of them are enough where they are several: no row has just so many bytes by luck.
+  return filling * 2 > count || (filling > 1 && filling * 2 == count)
+             ? static_cast<std::size_t>(step)
+             : 0;
 }
 
 std::size_t counted_rows(const std::vector<PlacedRow>& rows, const Notation& notation) {

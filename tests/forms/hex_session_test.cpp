@@ -62,7 +62,7 @@ TEST_CASE("a broken session is refused with its line") {
   CHECK_THAT(refused("-o 70 10\n40\n"), StartsWith("dump:2: \"40\" answers no i 71"));
   CHECK_THAT(refused("-i 71\n40\n-o 70 10\n"), StartsWith("dump:1: port 71 is read, but no o 70"));
   CHECK_THAT(refused("-o 70 10\n-o 71 40\n"), StartsWith("dump:2: the session writes to port 71"));
-  CHECK_THAT(refused("-o 70 10\n-i 71\n4G\n"), StartsWith("dump:3: \"4G\" is neither"));
+  CHECK_THAT(refused("-o 70 10\n-i 71\n4G\n"), StartsWith("dump:3: \"4G\" is not hex"));
   CHECK_THAT(refused("-o 70 10\n"), Contains("no bytes"));
 }
 

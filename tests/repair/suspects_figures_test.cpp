@@ -125,8 +125,8 @@ TEST_CASE("figures: the best that anyone could do", "[.suspects]") {
   using enum Arrival;
   const Question questions[] = {
       {"one bit under a sum", read_once, "one bit", "sum", 400, 0},
-      {"one slip with text, sum", typed_with_text, "look-alike digit", "sum", 200, 0},
-      {"one slip without text, sum", typed, "look-alike digit", "sum", 200, 0},
+      {"one slip with text, sum", typed_with_text, "look-alike digit", "sum", 400, 0},
+      {"one slip without text, sum", typed, "look-alike digit", "sum", 400, 0},
       {"two slips with text, sum", typed_with_text, "two slips", "sum", 150, 0},
       {"one bit under a CRC", read_once, "one bit", "crc", 100, 0},
   };
