@@ -197,6 +197,7 @@ class Slips {
     if (rows_.size() < fewest) return;
     size_ = commonest(sizes, rows_.size());
     if (step_ && rows_.front().address) size_ = static_cast<std::size_t>(*step_);
+    if (size_ && !step_) step_ = *size_;
   }
   std::optional<std::uint64_t> address(std::size_t i) const {
     if (i >= rows_.size() || !rows_[i].address) return std::nullopt;
@@ -238,11 +239,15 @@ class Slips {
       return;
     }
     const bool between = i > 0 && i + 1 < rows_.size() && address(i - 1) && address(i + 1);
-    if (between && due && address(i) != due)
-      add(row, word.begin,
-          fmt::format("the address {} does not stand between {} and {}", word.text,
-                      rows_[i - 1].address->text, rows_[i + 1].address->text),
-          did_you_mean(due_text()));
+    if (!between || !due || address(i) == due) return;
+    const std::string_view before = rows_[i - 1].address->text, next = rows_[i + 1].address->text;
+    add(row, word.begin,
+        word.text.size() != before.size()
+            ? fmt::format("the address {} does not have as many digits as the others",
+                          in_quotes(word.text))
+            : fmt::format("the address {} does not stand between {} and {}", word.text, before,
+                          next),
+        did_you_mean(fmt::format("{:0{}X}", *due, static_cast<int>(before.size()))));
   }
   void judge_bytes(const TypedRow& row) {
     for (std::size_t k = 0; k < row.bytes.size(); ++k) {
