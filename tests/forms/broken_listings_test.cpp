@@ -266,7 +266,7 @@ std::vector<Broken> broken_listings() {
        Form::hex},
       {"address digit lost",
        edited(addressed, {{2, "10:", "1:"}}),
-       "dump:2: the address 1 does not stand between 00 and 20",
+       "dump:2: the address \"1\" does not have as many digits as the others",
        "did you mean 10?",
        {},
        Form::hex},
