@@ -77,7 +77,7 @@ void add_dump(Options& options, DumpSource& source) {
 
 void add_again(Options& options, DumpSource& source) {
   options.values(source.again, "--again", "DUMP2",
-                 "a second dump of the same chip: says which bytes were not read steadily");
+                 "another dump of the same chip, any number of them: says which bytes waver");
   options.value(source.before, "--before", "DUMP",
                 "an earlier dump of the same machine: what was there then counts as evidence");
 }

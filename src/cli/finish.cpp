@@ -39,6 +39,7 @@ Report report_on(const Made& made, const Finish& finish, const Readiness& ready)
                         made.layout.after_composing.end());
   if (made.before) {
     report.changes = changes(*made.before, made.image, made.layout);
+    report.fields = field_changes(*made.before, made.image, made.layout);
     const std::string mode = mode_change(*made.before, made.image);
     if (!mode.empty()) report.notes.push_back(mode);
   }

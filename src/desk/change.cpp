@@ -6,6 +6,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "desk/ready.h"
+#include "layout/codec.h"
 #include "layout/owners.h"
 #include "layout/privacy.h"
 #include "make/settings.h"
@@ -118,6 +119,25 @@ std::vector<Change> changes(const Image& before, const Image& after, const Layou
       found.push_back({at, std::nullopt, std::nullopt, ids, true});
     else
       found.push_back({at, before.at(at), after.at(at), ids, false});
+  }
+  return found;
+}
+
+namespace {
+
+std::string words_of(const Field& field, const Image& image) {
+  const FieldReading reading = read_field(field, image);
+  return reading.in_use ? reading.text : "not in use";
+}
+
+}  // namespace
+
+std::vector<FieldChange> field_changes(const Image& before, const Image& after,
+                                       const Layout& layout) {
+  std::vector<FieldChange> found;
+  for (const Field& field : layout.fields) {
+    const std::string old = words_of(field, before), now = words_of(field, after);
+    if (old != now) found.push_back({field.id, field.label, old, now});
   }
   return found;
 }

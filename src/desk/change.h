@@ -74,4 +74,14 @@ std::string mode_change(const Image& before, const Image& after);
 /// Every byte that differs, ascending. Both images have the layout's size.
 std::vector<Change> changes(const Image& before, const Image& after, const Layout& layout);
 
+/// One field that a change touched, in words.
+struct FieldChange {
+  std::string id, label;
+  std::string before, after;  ///< "640 KiB", "unknown", "not in use"
+};
+
+/// Every field that reads otherwise, in the layout's order. Passwords are only set or not set.
+std::vector<FieldChange> field_changes(const Image& before, const Image& after,
+                                       const Layout& layout);
+
 }  // namespace rtcmend

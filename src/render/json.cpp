@@ -178,6 +178,14 @@ Json report_json(const Report& report) {
     one["fields"] = change.fields;
     return one;
   });
+  json["fields"] = list_json(report.fields, [](const FieldChange& change) {
+    Json one;
+    one["id"] = change.id;
+    one["label"] = change.label;
+    one["before"] = change.before;
+    one["after"] = change.after;
+    return one;
+  });
   json["findings"] = findings_json(report.findings);
   json["notes"] = report.notes;
   return json;

@@ -19,6 +19,7 @@ struct Report {
   std::size_t size = 0;     ///< bytes of the image
   bool composed = false;    ///< made from nothing, so that every byte is new
   std::vector<Change> changes;
+  std::vector<FieldChange> fields;  ///< the same in words
   Standing standing;
   bool sound = false;
   std::vector<Finding> findings;

@@ -29,6 +29,18 @@ std::string changes_text(const std::vector<Change>& changes) {
   return text;
 }
 
+/// What the changed bytes mean.
+std::string fields_text(const std::vector<FieldChange>& fields) {
+  std::string text = fields.empty() ? "" : "In words:\n";
+  for (const FieldChange& field : fields)
+    text +=
+        "  " +
+        hanging(printable(fmt::format("{}: {} becomes {}", field.label, field.before, field.after)),
+                4) +
+        "\n";
+  return text;
+}
+
 bool may_go_into_a_chip(const Standing& standing) {
   return standing.dump == Standing::Dump::trusted &&
          standing.settings == Standing::Settings::proven;
@@ -65,7 +77,7 @@ std::string report_text(const Report& report, const Ink& ink) {
   std::string text = fmt::format("Wrote {}: {} bytes, {}, layout {}.\n", printable(report.output),
                                  report.size, name(report.form), printable(report.layout + from));
   text += verdict(report.standing, report.findings, ink) + "\n";
-  if (!report.composed) text += changes_text(report.changes);
+  if (!report.composed) text += changes_text(report.changes) + fields_text(report.fields);
   text += findings_text(report.findings, ink) + notes_text(report.notes);
   return text + next_text(report);
 }

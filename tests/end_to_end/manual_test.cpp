@@ -92,7 +92,7 @@ TEST_CASE("groff prints the manual page without a complaint, and every mark as i
         "   verify\n       judge a dump: sound or not, and why.\n\n"
         "           rtcmend verify DUMP [options]\n\n",
         "       --again DUMP2\n"
-        "              a second dump of the same chip: says which bytes were not read steadily\n",
+        "              another dump of the same chip, any number of them: says which bytes waver\n",
         "              what is fitted in the machine, as JSON: {\"layout\": \"at\", "
         "\"clock\": \"now\",",
         "           rtcmend completion fish > ~/.config/fish/completions/rtcmend.fish\n",

@@ -32,12 +32,23 @@ TEST_CASE("a byte that becomes known is a change of all it belongs to") {
   CHECK(found[0].fields == std::vector<std::string>{"floppy_a"});
 }
 
+TEST_CASE("what changed is told in words, by field") {
+  // 10h: 40h is one drive of 1.44 MB, 00h none (RBIL61 CMOS 10h).
+  const auto found =
+      field_changes(with_bytes(at_64_image(), {{0x10, 0x00}}), at_64_image(), small_layout());
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].id == "floppy_a");
+  CHECK(found[0].before == "none");
+  CHECK(found[0].after == "1.44M");
+}
+
 TEST_CASE("a report says what was written, what changed, and what comes next") {
   Report report;
   report.output = "new.bin";
   report.layout = "small";
   report.size = 64;
   report.changes = {{0x12, 0xF0, 0x20, {"disk_0_type"}}, {0x13, std::nullopt, 0x01, {}}};
+  report.fields = {{"disk_0_type", "First fixed disk, type", "unknown", "2"}};
   report.sound = true;
   CHECK(report_text(report, Ink()) ==
         "Wrote new.bin: 64 bytes, raw, layout small.\n"
@@ -45,13 +56,17 @@ TEST_CASE("a report says what was written, what changed, and what comes next") {
         "2 bytes changed:\n"
         "  12  F0 -> 20  disk_0_type\n"
         "  13  ?? -> 01\n"
+        "In words:\n"
+        "  First fixed disk, type: unknown becomes 2\n"
         "Next: write it into the chip, read the chip back, and let\n"
         "      \"rtcmend compare new.bin READBACK\" say whether it took.\n");
-  CHECK(to_line(report_json(report)) ==
-        R"({"output":"new.bin","form":"raw","layout":"small","layout_file":null,"sound":true,)"
-        R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},"changes":[)"
-        R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
-        R"({"at":19,"before":null,"after":1,"fields":[]}],"findings":[],"notes":[]})");
+  CHECK(
+      to_line(report_json(report)) ==
+      R"({"output":"new.bin","form":"raw","layout":"small","layout_file":null,"sound":true,)"
+      R"("standing":{"dump":"trusted","settings":"proven","clock":"right"},"changes":[)"
+      R"({"at":18,"before":240,"after":32,"fields":["disk_0_type"]},)"
+      R"({"at":19,"before":null,"after":1,"fields":[]}],"fields":[{"id":"disk_0_type","label":"First fixed disk, type",)"
+      R"("before":"unknown","after":"2"}],"findings":[],"notes":[]})");
 }
 
 TEST_CASE("a comparison puts what matters first") {
