@@ -213,7 +213,7 @@ TEST_CASE("every command with --json has a schema, and every schema a command") 
   CHECK(commands_with_json() == commands_with_schema());
 }
 
-TEST_CASE("what every command prints as JSON fits its schema") {
+TEST_CASE("what every command prints as JSON fits its schema", "[long]") {
   const Workshop bench;
   std::set<std::string> run;
   for (const std::string& line : lines_to_run) {

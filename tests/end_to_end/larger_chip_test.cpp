@@ -58,7 +58,7 @@ std::vector<Case> commands_that_take_a_dump(const std::string& dump, const std::
 
 }  // namespace
 
-TEST_CASE("every command that takes a dump takes a 64-byte map on a chip of 128 bytes") {
+TEST_CASE("every command that takes a dump takes a 64-byte map on a chip of 128 bytes", "[long]") {
   for (const auto& small : {at_64_bytes(), crc_64_bytes()}) {
     for (const bool twice : {false, true}) {
       const Workbench bench;
