@@ -57,7 +57,8 @@ TEST_CASE("the DOS program writes the chip of DOSBox, and the capture program sh
         std::string::npos);
 }
 
-TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip of DOSBox", "[long]") {
+TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip of DOSBox",
+          "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
@@ -67,7 +68,8 @@ TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip o
   CHECK(workplace.get("MEND.TXT").back() == '+');
 }
 
-TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typing alone", "[long]") {
+TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typing alone",
+          "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);

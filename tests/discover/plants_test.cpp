@@ -77,7 +77,8 @@ TEST_CASE("planted checks are found first when the dumps decide, and listed with
   check_plants(1, is_sanitized ? 4 : 8);
 }
 
-TEST_CASE("planted checks are listed with two dumps when place and range are known", "[long][count]") {
+TEST_CASE("planted checks are listed with two dumps when place and range are known",
+          "[long][count]") {
   check_plants_at_known_places(5000, 60);
 }
 

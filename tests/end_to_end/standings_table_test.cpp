@@ -104,7 +104,8 @@ std::string read_as_text(const std::string& html) {
 
 }  // namespace
 
-TEST_CASE("sixty images stand as their reasons say, and are foretold and written by that", "[long][count]") {
+TEST_CASE("sixty images stand as their reasons say, and are foretold and written by that",
+          "[long][count]") {
   for (const StandingRow& row : standing_rows()) {
     INFO(row.layout << ": " << row.reason);
     const Case one(row);
