@@ -96,11 +96,16 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
 }
 
 Dump read_dump_from(const DumpSource& source) {
+  return read_with_text(source).dump;
+}
+
+DumpWithText read_with_text(const DumpSource& source) {
   const ReadingOptions options = reading_options(source);
   const std::string name = spoken_name(source.path);
-  Dump dump = read_dump(read_whole(source.path), name, options);
+  std::string text = read_whole(source.path);
+  Dump dump = read_dump(text, name, options);
   tell(dump.remarks, name);
-  return dump;
+  return {std::move(text), std::move(dump)};
 }
 
 Dump read_dump_from(const std::string& path, const std::string& form) {

@@ -162,6 +162,8 @@ const std::vector<std::string> lines_to_run = {
     "explain 161 163 999",
     "explain 161 163 --dump juniper.txt --layout at",
     "sheet bramble.bin -o sheet.html",
+    "page",
+    "page bramble.bin -o bench.html",
     "layouts list",
     "layouts check layouts/fennel.json",
     "drives --cylinders 615 --heads 4 --sectors 17",

@@ -49,6 +49,7 @@ std::vector<Case> commands_that_take_a_dump(const std::string& dump, const std::
       {{"deliver", dump, "--as", "debugger-script", "-o", "write.scr"}, 0},
       {{"deliver", dump, "--as", "boot-floppy", "-o", "write.img"}, 0},
       {{"sheet", dump, "-o", "sheet.html"}, 0},
+      {{"page", dump, "-o", "bench.html"}, 0},
       {{"audit", dump}, 0},
       {{"drift", dump, "2031-06-13T09:30:01", "--at", "2031-05-14T09:30:00", "--at",
         "2031-06-13T09:30:00"},

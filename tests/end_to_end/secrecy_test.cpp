@@ -119,6 +119,8 @@ const std::vector<Words> lines_with_dumps{
     {"explain", "163", "--dump", "lost.bin", "--layout", "LAYOUT"},
     {"sheet", "in.bin", "--layout", "LAYOUT", "-o", "-"},
     {"sheet", "lost.bin", "--layout", "LAYOUT", "-o", "-"},
+    {"page", "in.bin", "--layout", "LAYOUT", "-o", "page.html"},
+    {"page", "in.bin", "--layout", "LAYOUT", "-o", "page2.html", "--json"},
     {"drives", "--capacity", "40M", "--layout", "LAYOUT"},
     {"history", "dumps", "--layout", "LAYOUT"},
     {"history", "dumps", "--layout", "LAYOUT", "--json"},

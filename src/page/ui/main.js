@@ -363,6 +363,16 @@ function watchWindow() {
   });
 }
 
+/// What `rtcmend page DUMP` put on the page.
+async function openGiven() {
+  const text = document.getElementById("given").textContent;
+  if (!text) return;
+  const { name, content, how, layout, layout_file: own } = JSON.parse(text);
+  if (own) await readLayout(new File([own], layout));
+  open(content, name, how);
+  if (layout && record) chooseLayout(layout);
+}
+
 async function begin() {
   document.documentElement.lang = lang;
   document.title = words.title;
@@ -386,6 +396,7 @@ async function begin() {
   }
   build();
   watchWindow();
+  await openGiven();
   document.documentElement.dataset.ready = "yes";
   performance.mark("usable");
 }

@@ -11,7 +11,7 @@ import { chromium } from "playwright-core";
 const root = resolve(new URL(".", import.meta.url).pathname, "../../..");
 export const machines = join(root, "examples/machines");
 export const machine = (name) => join(machines, name);
-const html = resolve(process.env.RTCMEND_HTML ?? join(root, "build/page/rtcmend.html"));
+export const html = resolve(process.env.RTCMEND_HTML ?? join(root, "build/page/rtcmend.html"));
 const program = resolve(process.env.RTCMEND ?? join(root, "build/release/rtcmend"));
 export const folder = mkdtempSync(join(tmpdir(), "rtcmend-page-"));
 process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
@@ -49,8 +49,8 @@ export async function open(browser, address, options = {}) {
 }
 
 /// The workbench, ready to be used.
-export async function openPage(browser, options = {}) {
-  const opened = await open(browser, pathToFileURL(html).href, options);
+export async function openPage(browser, options = {}, file = html) {
+  const opened = await open(browser, pathToFileURL(file).href, options);
   await opened.page.waitForSelector("html[data-ready]");
   return opened;
 }
@@ -82,9 +82,9 @@ export async function download(page, button) {
 }
 
 /// Runs rtcmend; `codes`: how it may end.
-export function rtcmend(args, { codes = [0], cwd = folder } = {}) {
+export function rtcmend(args, { codes = [0], cwd = folder, env = {} } = {}) {
   try {
-    return execFileSync(program, args, { cwd, stdio: "pipe" });
+    return execFileSync(program, args, { cwd, stdio: "pipe", env: { ...process.env, ...env } });
   } catch (error) {
     if (codes.includes(error.status)) return error.stdout;
     throw new Error(`rtcmend ${args.join(" ")}: ${error.stderr}`);
