@@ -6,7 +6,7 @@ import { words } from "./strings.js";
 /// written down, and how it is taken away.
 const places = { radix: "read-radix", width: "read-width", order: "read-order", addresses: "read-addresses", at: "read-at", size: "read-size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
 
-const goTo = (id, text) => () => {
+export const goTo = (id, text) => () => {
   const node = document.getElementById(id);
   for (let drawer = node?.closest("details"); drawer; drawer = drawer.parentElement.closest("details")) drawer.open = true;
   node?.scrollIntoView({ block: "center" });

@@ -8,6 +8,12 @@ export class Record {
     this.steps = [{ image, layout, read, what: "" }];
     this.now = 0;
     this.second = null;
+    /// The image as it was last taken away.
+    this.taken = null;
+    /// The record that lay here before, and the one that was put in this one's place.
+    this.before = this.after = null;
+    /// Whether every check held when it was read; set by whoever can judge.
+    this.heldAtFirst = false;
   }
 
   get image() {
@@ -29,8 +35,21 @@ export class Record {
   /// A new image; what was undone before is forgotten. Nothing happens when nothing changed.
   change(image, what, layout = this.layout, read = this.read) {
     if (image === this.image && layout === this.layout && read === this.read) return;
+    this.after = null;
     this.steps.splice(this.now + 1, Infinity, { image, layout, read, what });
     ++this.now;
+  }
+
+  canUndo() {
+    return this.now > 0 || this.before !== null;
+  }
+  canRedo() {
+    return this.now + 1 < this.steps.length || this.after !== null;
+  }
+
+  /// Whether work would be lost if this record went away now.
+  isUnsaved() {
+    return this.image !== this.first && this.image !== this.taken;
   }
 
   /// What was undone or done again, in words; null when there is nothing.

@@ -85,6 +85,27 @@ export const words = {
     named: "the dump names it",
   },
 
+  strip: {
+    name: "Verdict and next step",
+    unsealed: "Changed, not sealed yet",
+    unsealedWhy: "Your changes are in the bytes; the checks still say what was there before.",
+    seal: "Seal the checks",
+    repair: (odds) => `Make the likeliest repair (${odds} in 100)`,
+    seeRepairs: "See what would explain it",
+    seeMisread: "See how it was misread",
+    seeFindings: "See its condition",
+    takeAway: "Take it away",
+  },
+
+  /// When a dump comes while another lies there.
+  another: {
+    question: (name, there) => `${name}: beside ${there}, or instead of it?`,
+    beside: "Beside it, to compare",
+    instead: "Instead of it",
+    leave: "Neither: leave it",
+    replaced: (name) => `${name} taken off the bench`,
+  },
+
   plan: {
     heading: "Plan of the memory",
     hint:
@@ -223,6 +244,7 @@ export const words = {
     fill: "Unknown bytes become",
     fillHint: "two hex digits; needed where a form cannot leave bytes out",
     save: "Save the image",
+    sealAndSave: "Seal and save",
     sheet: "The bench sheet",
     sheetHint: "One page for the machine's folder: plan, fields, checks, cautions. It prints well.",
     saveSheet: "Save the bench sheet",
