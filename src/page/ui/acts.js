@@ -10,7 +10,8 @@ export const goTo = (id, text) => () => {
   const node = document.getElementById(id);
   for (let drawer = node?.closest("details"); drawer; drawer = drawer.parentElement.closest("details")) drawer.open = true;
   node?.scrollIntoView({ block: "center" });
-  (node?.matches("input, select, button, textarea") ? node : node?.querySelector("input, select, button, textarea"))?.focus();
+  const controls = node?.matches("input, select, button, textarea") ? [node] : [...(node?.querySelectorAll("input, select, button, textarea") ?? [])];
+  controls.find((one) => !one.closest("[hidden]"))?.focus();
   return text;
 };
 

@@ -1,7 +1,8 @@
 // The workbench: puts the pieces of the card together and lets them speak with the core.
-import { ask, Refusal, startCore, textToHex, toHex } from "./core.js";
+import { ask, Refusal, startCore, textToHex } from "./core.js";
 import { actButtons, goTo } from "./acts.js";
 import { makeAsking } from "./asking.js";
+import { takesFile, takesText } from "./bringing.js";
 import { localNow, makeClock } from "./clock.js";
 import { makeComparing } from "./comparing.js";
 import { el, fill, hex, say } from "./dom.js";
@@ -10,14 +11,12 @@ import { makeHeading } from "./heading.js";
 import { makeChecks, makeFindings } from "./judgement.js";
 import { makeOpening } from "./opening.js";
 import { makePlan } from "./plan.js";
-import { Record } from "./record.js";
+import { Record, recordOf } from "./record.js";
 import { isUnsealed, makeStrip } from "./strip.js";
 import { lang, words } from "./strings.js";
 import { fileName, formEndings, makeTaking, nameToSave, save, wayEndings } from "./taking.js";
 import { watchTags } from "./tags.js";
 import { watchWindow } from "./window.js";
-
-const largest = 1024 * 1024; // bytes; no dump comes near it, and the core refuses more
 
 let record = null;
 let look = null;
@@ -154,7 +153,7 @@ function showReading({ notes = [], warnings = [] } = {}) {
   fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
 }
 
-/// how: what was said of the way it is written down, by the core's keys.
+/// A dump that was brought: onto the empty bench, or where the person says.
 function open(content, name, how) {
   attempt(() => {
     const answer = ask("open", { ...how, content, name, time: localNow() });
@@ -168,46 +167,11 @@ function open(content, name, how) {
   });
 }
 
-/// What the core read, as a record.
 function putRead(answer, name) {
   attempt(() => {
     showReading(answer.remarks);
-    const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
-    put(
-      new Record({
-        name,
-        image: answer.image,
-        layout: answer.layout ?? answer.begin,
-        read: answer.read,
-        form: answer.form,
-        note: answer.note,
-        identification: answer.identification,
-        why: named ? words.head.named : "",
-      }),
-    );
+    put(recordOf(answer, name));
   });
-}
-
-async function bytesOf(file) {
-  if (file.size > largest)
-    throw new Refusal({ where: file.name, what: words.open.tooLong(file.size), try: "" });
-  return toHex(new Uint8Array(await file.arrayBuffer()));
-}
-
-function openFile(file, how = {}) {
-  return bytesOf(file).then((content) => open(content, file.name, how), complain);
-}
-
-/// What is typed is lines of text: of an odd length, as no raw dump is, so that it is not taken for one.
-const typed = (text) => {
-  const content = textToHex(`${text.trimEnd()}\n`);
-  return content.length % 4 ? content : `${content}0a`;
-};
-
-function openText(text, how = {}) {
-  if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
-  if (text.length > largest) return complain(new Refusal({ where: "", what: words.open.tooLong(text.length), try: "" }));
-  open(typed(text), words.open.typedName, how);
 }
 
 function compose(layout) {
@@ -217,21 +181,30 @@ function compose(layout) {
   });
 }
 
-function readLayout(file) {
-  return bytesOf(file).then(
-    (content) =>
-      attempt(() => {
-        const answer = ask("read-layout", { content, name: file.name });
-        offer = ask("offer");
-        parts.opening.listLayouts(offer.layouts);
-        parts.fields.forget();
-        if (record && record.size >= answer.size) chooseLayout(answer.layout);
-        else if (record) refresh();
-        say(live, words.open.layoutRead(answer.layout));
-      }),
-    complain,
-  );
+function readLayout(content, name) {
+  attempt(() => {
+    const answer = ask("read-layout", { content, name });
+    offer = ask("offer");
+    parts.opening.listLayouts(offer.layouts);
+    parts.fields.forget();
+    if (record && record.size >= answer.size) chooseLayout(answer.layout);
+    else if (record) refresh();
+    say(live, words.open.layoutRead(answer.layout));
+  });
 }
+
+/// What `rtcmend page DUMP` put on the page.
+function openGiven() {
+  const text = document.getElementById("given").textContent;
+  if (!text) return;
+  const { name, content, how, layout, layout_file: own } = JSON.parse(text);
+  if (own) readLayout(textToHex(own), layout);
+  open(content, name, how);
+  if (layout && record) chooseLayout(layout);
+}
+
+const openFile = takesFile(open, complain);
+const openText = takesText(open, complain);
 
 function chooseLayout(layout) {
   attempt(() => {
@@ -339,7 +312,7 @@ function build() {
   const seal = () => attempt(() => change("seal", {}, words.checks.sealed));
   const repair = (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired));
   parts = {
-    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout, capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
+    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout: takesFile(readLayout, complain), capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
     strip: makeStrip({ undo, redo, seal, repair, to: (place) => goTo(place)() }),
     heading: makeHeading({ chooseLayout }),
     plan: makePlan((at, digits) => {
@@ -361,8 +334,8 @@ function build() {
     checks: makeChecks(seal),
     findings: makeFindings(doing, repair),
     comparing: makeComparing(offer, {
-      readFile: (file, how) => bytesOf(file).then((content) => compareWith(content, file.name, how), complain),
-      readText: (text, how) => (text.trim() && text.length <= largest ? compareWith(typed(text), words.open.typedName, how) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+      readFile: takesFile(compareWith, complain),
+      readText: takesText(compareWith, complain),
       close: () => {
         comparison = record.second = null;
         refresh();
@@ -390,16 +363,6 @@ function build() {
   ties = watchTags(() => look, tieLine);
 }
 
-/// What `rtcmend page DUMP` put on the page.
-async function openGiven() {
-  const text = document.getElementById("given").textContent;
-  if (!text) return;
-  const { name, content, how, layout, layout_file: own } = JSON.parse(text);
-  if (own) await readLayout(new File([own], layout));
-  open(content, name, how);
-  if (layout && record) chooseLayout(layout);
-}
-
 async function begin() {
   document.documentElement.lang = lang;
   document.title = words.title;
@@ -423,7 +386,7 @@ async function begin() {
   }
   build();
   watchWindow({ undo, redo, openFile, openText, isUnsaved: () => everyRecord().some((one) => one.isUnsaved()) });
-  await openGiven();
+  openGiven();
   document.documentElement.dataset.ready = "yes";
   performance.mark("usable");
 }

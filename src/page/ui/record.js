@@ -1,5 +1,7 @@
 // The dump on the bench and everything that was done to it: a list of images, of which one is now.
 
+import { words } from "./strings.js";
+
 export class Record {
   /// name: for headings and file names; image, layout and read as the core hands them over. read: the
   /// dump as it was read, by which the core judges the reading; null for an image made from nothing.
@@ -68,4 +70,19 @@ export class Record {
       if (this.image.slice(2 * at, 2 * at + 2) !== this.first.slice(2 * at, 2 * at + 2)) list.push(at);
     return list;
   }
+}
+
+/// What the core read from a dump, as a record.
+export function recordOf(answer, name) {
+  const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
+  return new Record({
+    name,
+    image: answer.image,
+    layout: answer.layout ?? answer.begin,
+    read: answer.read,
+    form: answer.form,
+    note: answer.note,
+    identification: answer.identification,
+    why: named ? words.head.named : "",
+  });
 }

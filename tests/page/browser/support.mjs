@@ -71,9 +71,18 @@ export async function drop(page, name, bytes, where = "body") {
 
 export const dropMachine = (page, name) => drop(page, name, readFileSync(machine(name)));
 
-/// Waits until a card is on the bench that bears this name.
-export const cardOf = (page, name) =>
-  page.waitForFunction((wanted) => !document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted, name);
+/// Waits until a card is on the bench that bears this name; asked, it is to lie there instead of
+/// another.
+export async function cardOf(page, name) {
+  const there = (wanted) => !document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted;
+  const asked = page.locator(".question:not([hidden])");
+  await page.waitForFunction(
+    (wanted) => !document.querySelector(".question").hidden || (!document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted),
+    name,
+  );
+  if (await asked.count()) await asked.getByRole("button", { name: "Instead of it" }).click();
+  await page.waitForFunction(there, name);
+}
 
 /// The bytes that a button makes the page save.
 export async function download(page, button) {
