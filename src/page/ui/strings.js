@@ -4,6 +4,12 @@ export const lang = "en";
 
 const plural = (count, one, many) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
+/// A share in words; nothing that is only likely is ever called certain.
+function inHundred(share) {
+  if (share > 0.99) return "over 99 in 100";
+  return share < 0.01 ? "under 1 in 100" : `${Math.round(share * 100)} in 100`;
+}
+
 export const words = {
   title: "rtcmend: the workbench",
   brand: "rtcmend",
@@ -90,7 +96,7 @@ export const words = {
     unsealed: "Changed, not sealed yet",
     unsealedWhy: "Your changes are in the bytes; the checks still say what was there before.",
     seal: "Seal the checks",
-    repair: (odds) => `Make the likeliest repair (${odds} in 100)`,
+    repair: (share) => `Make the likeliest repair (${inHundred(share)})`,
     seeRepairs: "See what would explain it",
     seeMisread: "See how it was misread",
     seeFindings: "See its condition",
@@ -173,6 +179,8 @@ export const words = {
     source: (text) => `Source: ${text}`,
     more: "about this field",
     other: "Fields",
+    allOff: (labels) => `All off: ${labels.join("; ")}`,
+    someOn: "Flags",
   },
 
   checks: {
@@ -210,8 +218,8 @@ export const words = {
     forecastOpen: (what) => `No promise: ${what}`,
     suspects: "What would explain it",
     suspectsHint: "The smallest repairs that make the failed checks hold, likeliest first.",
-    odds: (share) => `${Math.round(share * 100)} in 100`,
-    noneOfThese: (checks, share) => `None of these, for ${checks}: ${Math.round(share * 100)} in 100`,
+    odds: inHundred,
+    noneOfThese: (checks, share) => `None of these, for ${checks}: ${inHundred(share)}`,
     repair: "Make this repair",
     repaired: "a repair",
   },

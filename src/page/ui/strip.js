@@ -19,7 +19,7 @@ export function nextStep(record, look, suspects, doing) {
   if (isUnsealed(record, look)) return { kind: "doubt", stamp: words.strip.unsealed, why: words.strip.unsealedWhy, text: words.strip.seal, run: doing.seal };
   if (failing(look)) {
     const first = suspects[0];
-    if (first?.odds >= likely) return { ...said, why: first.text, text: words.strip.repair(Math.round(first.odds * 100)), run: () => doing.repair(first.id) };
+    if (first?.odds >= likely) return { ...said, why: first.text, text: words.strip.repair(first.odds), run: () => doing.repair(first.id) };
     return { ...said, text: words.strip.seeRepairs, run: () => doing.to("findings") };
   }
   if (look.standing.clock !== "right") return { ...said, text: words.acts.setClock, run: () => doing.to("clock") };

@@ -148,3 +148,31 @@ test("the strip stays in view, and hides nothing that the focus comes to", async
     await context.close();
   }
 });
+
+test("what a person sets comes first, and flags that are all off take one line", async () => {
+  const { page, context } = await benchWith("bramble.bin");
+  const headings = await page.locator("#fields h3").evaluateAll((all) => all.map((one) => one.innerText.replace(/^.\n?/, "").trim()));
+  assert.deepEqual(headings.slice(0, 3), ["Drives", "Memory", "Equipment"]);
+  assert.equal(headings.at(-1), "Last start");
+  const off = page.locator("#fields details.off summary", { hasText: "All off: " });
+  assert.ok((await off.count()) >= 1);
+  const flag = page.locator("#fields details.off input[type=checkbox]").first();
+  assert.equal(await flag.isVisible(), false);
+  await off.first().click();
+  await flag.check();
+  assert.equal(await page.locator("#fields details.off").first().evaluate((one) => one.open), true);
+  await context.close();
+});
+
+test("type has five sizes, and none below 11 pixels", async () => {
+  const { page, context } = await benchWith("sorrel.hex");
+  await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+  const sizes = await page.evaluate(() => {
+    const found = new Set();
+    for (const node of document.querySelectorAll("body *")) if ([...node.childNodes].some((one) => one.nodeType === 3 && one.textContent.trim())) found.add(getComputedStyle(node).fontSize);
+    return [...found].map(Number.parseFloat);
+  });
+  assert.ok(sizes.length <= 5, `${sizes}`);
+  assert.ok(Math.min(...sizes) >= 11, `${sizes}`);
+  await context.close();
+});
