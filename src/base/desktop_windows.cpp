@@ -1,7 +1,6 @@
 #include <filesystem>
-#include <windows.h>
-
 #include <shellapi.h>
+#include <windows.h>
 
 #include "base/desktop.h"
 

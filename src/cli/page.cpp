@@ -50,8 +50,8 @@ OnThePage on_the_page(const PageOptions& given, const std::optional<Layout>& lay
   on.content = read_with_text(source).text;
   on.name = source.path == "-" ? "dump" : std::filesystem::path(source.path).filename().string();
   const ListingWords& words = source.listing;
-  on.how = {{"form", source.form},   {"radix", words.radix},         {"width", words.width},
-            {"order", words.order},  {"addresses", words.addresses}, {"at", words.at},
+  on.how = {{"form", source.form},  {"radix", words.radix},         {"width", words.width},
+            {"order", words.order}, {"addresses", words.addresses}, {"at", words.at},
             {"size", words.size}};
   std::erase_if(on.how, [](const auto& one) { return one.second.empty(); });
   if (layout) {
@@ -73,8 +73,7 @@ void tell(const PageOptions& given, const std::optional<Layout>& layout, const s
   if (!given.voice.json && !given.writes())
     text = fmt::format("The workbench page is {}\n", printable(path));
   if (!given.voice.json) text += layout_mark(layout);
-  if (!given.voice.json && !given.open)
-    text += "Open it in a browser, or say --open as well.\n";
+  if (!given.voice.json && !given.open) text += "Open it in a browser, or say --open as well.\n";
   if (path == "-")
     print_aside(text);
   else

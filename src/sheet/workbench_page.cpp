@@ -35,10 +35,10 @@ std::string page_with(const std::string& page, const OnThePage& given) {
   nlohmann::json json;
   json["name"] = given.name;
   json["content"] = fmt::format(
-      "{:02x}", fmt::join(reinterpret_cast<const unsigned char*>(given.content.data()),
-                          reinterpret_cast<const unsigned char*>(given.content.data()) +
-                              given.content.size(),
-                          ""));
+      "{:02x}",
+      fmt::join(reinterpret_cast<const unsigned char*>(given.content.data()),
+                reinterpret_cast<const unsigned char*>(given.content.data()) + given.content.size(),
+                ""));
   json["how"] = given.how;
   if (!given.layout.empty()) json["layout"] = given.layout;
   if (!given.layout_file.empty()) json["layout_file"] = given.layout_file;

@@ -14,8 +14,8 @@ struct OnThePage {
   std::string layout_file;  ///< the text of a layout of one's own, if `layout` is from a file
 };
 
-/// The page with a dump on it: the bytes stand in the file and go nowhere. Throws Error (input) when
-/// `page` is no workbench page.
+/// The page with a dump on it: the bytes stand in the file and go nowhere. Throws Error (input)
+/// when `page` is no workbench page.
 std::string page_with(const std::string& page, const OnThePage& given);
 
 }  // namespace rtcmend

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "layout/codec.h"
+#include "render/words.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -107,6 +108,22 @@ std::string library_text(const std::vector<LayoutClass>& classes, const std::vec
              "at+sum-40-7d+memory-34.",
              0) +
          "\n";
+}
+
+std::string own_layouts_text(const std::vector<Layout>& own, const Ink& ink) {
+  if (own.empty()) return {};
+  std::size_t widest = 0;
+  for (const Layout& layout : own) widest = std::max(widest, printable(layout.id).size());
+  std::string text = ink(Tone::strong, "Your own") + "\n";
+  for (const Layout& layout : own)
+    text += fmt::format("  {:<{}}{}\n", printable(layout.id), widest + 2,
+                        hanging(printable(layout.title), widest + 4));
+  return text;
+}
+
+std::string evidence_text(const Layout& layout) {
+  return list_text("Notes", layout.notes, Ink(false)) +
+         list_text("When it is written with", layout.when_writing, Ink(false));
 }
 
 std::string layout_text(const Layout& layout, const Ink& ink) {

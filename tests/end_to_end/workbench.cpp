@@ -12,6 +12,7 @@ namespace rtcmend::test {
 
 Workbench::Workbench() {
   // The page before its parts are put in: it needs no browser's tools to be built.
+  ::setenv("RTCMEND_LAYOUTS", path("own-layouts").c_str(), 1);
   ::setenv("RTCMEND_PAGE", RTCMEND_SOURCE_DIR "/src/page/ui/index.html", 1);
 }
 

@@ -23,7 +23,8 @@ TEST_CASE("a dump stands on the page with its name and how it is to be read") {
 }
 
 TEST_CASE("nothing in a name or a layout ends the element that it stands in") {
-  const OnThePage given{"</script><script>alert(1)</script>", "", {}, "mine", "{\"title\":\"<!--\"}"};
+  const OnThePage given{
+      "</script><script>alert(1)</script>", "", {}, "mine", "{\"title\":\"<!--\"}"};
   const std::string page = page_with(empty_page, given);
   // The two tags of the page's own that are left, and no third.
   CHECK(page.find("</script>") == page.rfind("</script>"));
