@@ -36,8 +36,8 @@ std::vector<FolderEntry> layout_files_in(const std::string& folder, LayoutHome& 
   }
   std::erase_if(files, [](const FolderEntry& file) { return !file.name.ends_with(".json"); });
   if (files.size() > most_layouts) {
-    home.left_out.push_back(fmt::format("{}: it holds {} layouts; those after the first {}",
-                                        folder, files.size(), most_layouts));
+    home.left_out.push_back(fmt::format("{}: it holds {} layouts; those after the first {}", folder,
+                                        files.size(), most_layouts));
     files.resize(most_layouts);
   }
   return files;
@@ -48,9 +48,8 @@ void take(LayoutHome& home, const FolderEntry& file) {
     if (!is_plain_file(file.path)) refuse(file.path, "this is no plain file");
     Layout layout = layout_from_file(file.path);
     if (is_built_in(layout.id)) refuse(file.path, "it has the id of a built-in layout");
-    const auto same = std::find_if(home.kept.begin(), home.kept.end(), [&](const auto& other) {
-      return other.layout.id == layout.id;
-    });
+    const auto same = std::find_if(home.kept.begin(), home.kept.end(),
+                                   [&](const auto& other) { return other.layout.id == layout.id; });
     if (same != home.kept.end()) refuse(file.path, "it has the id of " + same->path);
     home.kept.push_back({file.path, std::move(layout)});
   } catch (const Error& error) {

@@ -113,8 +113,12 @@ TEST_CASE("nothing that is there is replaced unasked, and nothing built in is hi
 
 TEST_CASE("a layout that needs another file is not added without it") {
   const Bench bench;
-  bench.put("part.json", R"({"fields": [{"id": "two", "label": "Two", "group": "lamps", "at": "12", "number": {}, "source": "invented"}]})");
-  bench.put("whole.json", R"({"layout": "whole", "title": "Whole", "includes": ["part"], "fields": [], "checks": []})");
+  bench.put(
+      "part.json",
+      R"({"fields": [{"id": "two", "label": "Two", "group": "lamps", "at": "12", "number": {}, "source": "invented"}]})");
+  bench.put(
+      "whole.json",
+      R"({"layout": "whole", "title": "Whole", "includes": ["part"], "fields": [], "checks": []})");
   const Ran ran = bench.run({"layouts", "add", "whole.json"});
   CHECK(complains(ran, "whole.json", "part.json, which would not come along"));
   CHECK_FALSE(bench.has("own-layouts"));
@@ -123,18 +127,20 @@ TEST_CASE("a layout that needs another file is not added without it") {
 TEST_CASE("what lies in the folder and is no good is named, and hurts nothing") {
   const Bench bench;
   bench.add();
-  REQUIRE(bench
-              .shell("cd own-layouts && echo '{' > broken.json && cp fern-board.json twice.json && "
-                     "mkfifo pipe.json && ln -s loop.json loop.json && ln -s /dev/zero zero.json && "
-                     "mkdir folder.json && head -c 3000000 /dev/zero > huge.json && "
-                     "sed 's/fern-board/at/' fern-board.json > at.json && "
-                     "echo '{' > \"$(printf 'odd\\033[31m.json')\" && echo hello > notes.txt && "
-                     "head -c 200000 /dev/zero | tr '\\0' '[' > deep.json")
-              .code == 0);
+  REQUIRE(
+      bench
+          .shell("cd own-layouts && echo '{' > broken.json && cp fern-board.json twice.json && "
+                 "mkfifo pipe.json && ln -s loop.json loop.json && ln -s /dev/zero zero.json && "
+                 "mkdir folder.json && head -c 3000000 /dev/zero > huge.json && "
+                 "sed 's/fern-board/at/' fern-board.json > at.json && "
+                 "echo '{' > \"$(printf 'odd\\033[31m.json')\" && echo hello > notes.txt && "
+                 "head -c 200000 /dev/zero | tr '\\0' '[' > deep.json")
+          .code == 0);
   const Ran ran = bench.run({"verify", "in.bin"});
   CHECK(ran.code == 0);
   CHECK(says(ran.out, "fern-board"));
-  for (const char* file : {"broken.json", "twice.json", "huge.json", "at.json", "deep.json", "odd"}) {
+  for (const char* file :
+       {"broken.json", "twice.json", "huge.json", "at.json", "deep.json", "odd"}) {
     INFO(file << "\n" << ran.err);
     CHECK(says(ran.err, file));
   }
@@ -162,6 +168,8 @@ TEST_CASE("without any home folder every command works, and add says what it lac
   const Ran ran = bench.shell(bare + "layouts add board.json");
   CHECK(ran.code == 2);
   CHECK(says(ran.err, "RTCMEND_LAYOUTS"));
-  CHECK(bench.shell("env -u RTCMEND_LAYOUTS XDG_DATA_HOME=data \"$0\" layouts add board.json").code == 0);
+  CHECK(
+      bench.shell("env -u RTCMEND_LAYOUTS XDG_DATA_HOME=data \"$0\" layouts add board.json").code ==
+      0);
   CHECK(bench.has("data/rtcmend/layouts/fern-board.json"));
 }
