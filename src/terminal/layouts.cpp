@@ -121,7 +121,32 @@ std::string own_layouts_text(const std::vector<Layout>& own, const Ink& ink) {
   return text;
 }
 
-std::string evidence_text(const Layout& layout) {
+std::string evidence_text(const LayoutEvidence& evidence) {
+  std::size_t widest = 0;
+  for (const auto& check : evidence.checks) widest = std::max(widest, printable(check.id).size());
+  for (const auto& field : evidence.fields) widest = std::max(widest, printable(field.id).size());
+  const auto line = [&](const std::string& id, const std::string& words) {
+    return fmt::format("  {:<{}}{}\n", printable(id), widest + 2, hanging(words, widest + 4));
+  };
+  std::string text = fmt::format("Held against {} dumps, {} of them different\n", evidence.dumps,
+                                 evidence.different);
+  for (const auto& check : evidence.checks)
+    text += line(check.id, check.failed > 0
+                               ? fmt::format("holds in {}, and NOT in {}", check.held, check.failed)
+                               : fmt::format("holds in {} of {}", check.held, evidence.dumps));
+  for (const auto& field : evidence.fields) {
+    std::string words = fmt::format("{} value{} seen", field.values, field.values == 1 ? "" : "s");
+    if (field.odd > 0) words += fmt::format(", without a meaning in {} dumps", field.odd);
+    if (field.values == 1) words += ": nobody saw it change";
+    text += line(field.id, words);
+  }
+  if (!evidence.never_changed.empty())
+    text += hanging("Never changed in these dumps: " + to_prose(evidence.never_changed) + ".", 2) +
+            "\n";
+  return text;
+}
+
+std::string caveats_text(const Layout& layout) {
   return list_text("Notes", layout.notes, Ink(false)) +
          list_text("When it is written with", layout.when_writing, Ink(false));
 }

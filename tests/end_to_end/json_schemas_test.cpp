@@ -162,6 +162,7 @@ const std::vector<std::string> lines_to_run = {
     "explain 161 163 999",
     "explain 161 163 --dump juniper.txt --layout at",
     "sheet bramble.bin -o sheet.html",
+    "layouts check unknown/draft.json --with unknown/dump00.bin unknown/dump05.bin",
     "page",
     "page bramble.bin -o bench.html",
     "layouts list",

@@ -173,3 +173,40 @@ TEST_CASE("without any home folder every command works, and add says what it lac
       0);
   CHECK(bench.has("data/rtcmend/layouts/fern-board.json"));
 }
+
+TEST_CASE("what dumps say for a layout is told, and goes into its notes as counts alone") {
+  const Bench bench;
+  auto other = board_dump();
+  other[0x10] = 0x00, other[0x31] = 0x0F;
+  bench.put("other.bin", other);
+  const Ran ran = bench.run(
+      {"layouts", "check", "board.json", "--with", "in.bin", "other.bin", "-o", "proven.json"});
+  INFO(ran.out << ran.err);
+  CHECK(ran.code == 0);
+  CHECK(says(ran.out, "sum-10-2f  holds in 2 of 2"));
+  CHECK(says(ran.out, "lamp       2 values seen"));
+  CHECK(bench.get("board.json") == board);
+  const auto notes = nlohmann::json::parse(bench.get("proven.json"))["notes"];
+  REQUIRE(notes.size() == 1);
+  CHECK(says(notes[0], "Held against 2 dumps (2 different) on 20"));
+  CHECK(says(bench.run({"layouts", "add", "proven.json"}).out, "Held against 2 dumps"));
+}
+
+TEST_CASE("a dump that speaks against a layout is counted, and the exit code says so") {
+  const Bench bench;
+  auto other = board_dump();
+  other[0x20] ^= 1;
+  bench.put("other.bin", other);
+  const Ran ran = bench.run({"layouts", "check", "board.json", "--with", "in.bin", "other.bin"});
+  CHECK(ran.code == 1);
+  CHECK(says(ran.out, "holds in 1, and NOT in 1"));
+  CHECK(bench.run({"layouts", "check", "board.json", "in.bin"}).code == 2);
+  CHECK(bench.run({"layouts", "check", "board.json", "-o", "x.json"}).code == 2);
+  CHECK(bench.run({"layouts", "check", "board.json", "--with", "in.bin", "-o", "in.bin", "--force"})
+            .code == 2);
+  CHECK(bench
+            .run({"layouts", "check", "board.json", "--with", "in.bin", "-o", "board.json",
+                  "--force"})
+            .code == 2);
+  CHECK(bench.get("board.json") == board);
+}
