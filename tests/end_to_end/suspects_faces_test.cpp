@@ -1,0 +1,121 @@
+#include <catch2/catch.hpp>
+#include <regex>
+
+#include "base/text.h"
+#include "end_to_end/workbench.h"
+#include "page/image_text.h"
+#include "page/workbench.h"
+#include "render/json.h"
+#include "support/sound_images.h"
+
+using namespace rtcmend;
+
+// One model of what went wrong stands behind every face: the same suspects, in the same order, with
+// the same odds.
+
+namespace {
+
+struct Shown {
+  std::string id;
+  std::string odds;  ///< as people read them
+
+  friend bool operator==(const Shown&, const Shown&) = default;
+};
+
+std::ostream& operator<<(std::ostream& out, const Shown& shown) {
+  return out << shown.odds << " " << shown.id;
+}
+
+std::string percent(double odds) {
+  return odds < 0.01 ? "<1" : std::to_string(static_cast<int>(odds * 100 + 0.5));
+}
+
+std::vector<Shown> in_json(const Json& suspects) {
+  std::vector<Shown> all;
+  for (const Json& one : suspects)
+    all.push_back({one["id"].get<std::string>(), percent(one["odds"].get<double>())});
+  return all;
+}
+
+/// Every match of a pattern: odds, then the suspect.
+std::vector<Shown> found(const std::string& text, const std::string& pattern) {
+  std::vector<Shown> all;
+  const std::regex regex(pattern);
+  for (std::sregex_iterator at(text.begin(), text.end(), regex), end; at != end; ++at)
+    all.push_back({(*at)[2], (*at)[1] == "under 1" ? "<1" : std::string((*at)[1])});
+  return all;
+}
+
+std::vector<Shown> first_of(std::vector<Shown> all, std::size_t most) {
+  if (all.size() > most) all.resize(most);
+  return all;
+}
+
+/// What the page shows of a dump, and of a further one of the same chip.
+std::vector<Shown> on_the_page(const std::string& dump, const std::string& again) {
+  rtcmend::Workbench bench;
+  const auto call = [&](const Json& request) { return Json::parse(bench.call(request.dump())); };
+  const Json opened =
+      call({{"do", "open"}, {"content", hex_text(dump)}, {"name", "dump"}, {"layout", "at"}});
+  REQUIRE(opened["ok"] == true);
+  Json about{{"layout", "at"}, {"image", opened["image"]}, {"read", opened["read"]}};
+  if (!again.empty()) {
+    Json compare = about;
+    compare.update({{"do", "compare"}, {"content", hex_text(again)}, {"name", "again"}});
+    about["read"]["again"] = call(compare)["found"];
+  }
+  about["do"] = "suspects";
+  return in_json(call(about)["suspects"]);
+}
+
+std::string listing_of(const std::vector<std::uint8_t>& bytes) {
+  std::string text;
+  for (std::size_t i = 0; i < bytes.size(); i += 16) {
+    text += hex2(static_cast<std::uint8_t>(i)) + ":";
+    for (std::size_t k = 0; k < 16; ++k) text += " " + hex2(bytes[i + k]);
+    text += "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "verify, its JSON, amend, the page and the sheet show the same suspects with the same odds",
+    "[long]") {
+  auto bytes = at_64_bytes();
+  bytes[0x12] ^= 0x08;
+  const std::string raw(bytes.begin(), bytes.end()), typed = listing_of(bytes);
+  const auto sound = at_64_bytes();
+  struct Case {
+    const char* name;
+    std::string dump, again;
+  };
+  for (const auto& [name, dump, again] :
+       {Case{"read once", raw, ""}, Case{"typed", typed, ""},
+        Case{"wavering", raw, std::string(sound.begin(), sound.end())}}) {
+    INFO(name);
+    const test::Workbench bench;
+    bench.put("dump", dump);
+    std::vector<std::string> reading{"--layout", "at"};
+    if (!again.empty()) {
+      bench.put("again", again);
+      reading.insert(reading.end(), {"--again", "again"});
+    }
+    const auto run = [&](std::vector<std::string> words) {
+      words.insert(words.end(), reading.begin(), reading.end());
+      return bench.run(words);
+    };
+    const auto all = in_json(Json::parse(run({"verify", "dump", "--json"}).out)["suspects"]);
+    REQUIRE_FALSE(all.empty());
+    CHECK(found(run({"verify", "dump"}).out, "\n  (<?[0-9]+) % +([a-z]+-[-+0-9A-Za-z]+)(?=\n)") ==
+          first_of(all, 8));
+    CHECK(on_the_page(dump, again) == all);
+    CHECK(run({"amend", "dump", "--accept", all.front().id, "-o", "mended"}).code <= 1);
+    CHECK(bench.has("mended"));
+    CHECK(run({"sheet", "dump", "-o", "sheet.html"}).code <= 1);
+    CHECK(found(bench.get("sheet.html"),
+                "<b>(under 1|[0-9]+) %</b>[^\n]*?<code>([a-z]+-[-+0-9A-Za-z]+)</code>") ==
+          first_of(all, 5));
+  }
+}
