@@ -262,10 +262,11 @@ class Slips {
       if (text == "??" || text == "--" || all_hex(text)) continue;
       const auto digits = digits_of(text);
       add(row, begin, in_quotes(text) + " is not hex",
-          digits ? fmt::format("byte {} of the row: {}", k + 1, did_you_mean(*digits))
-                 : fmt::format("byte {} of the row: bytes are two hex digits each, ?? for an "
-                               "unknown one",
-                               k + 1));
+          digits && text.size() == 2
+              ? fmt::format("byte {} of the row: {}", k + 1, did_you_mean(*digits))
+              : fmt::format("byte {} of the row: bytes are two hex digits each, ?? for an "
+                            "unknown one",
+                            k + 1));
     }
   }
   void judge_size(const TypedRow& row, bool last) {
