@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/part_option.h"
@@ -5,6 +7,7 @@
 #include "desk/change.h"
 #include "render/diagnosis_json.h"
 #include "terminal/diagnosis.h"
+#include "terminal/shell_word.h"
 #include "terminal/show.h"
 
 namespace rtcmend {
@@ -16,6 +19,18 @@ struct VerifyOptions {
   std::string part;
   Voice voice;
 };
+
+/// The dump and all that it was weighed with, as the words that accept one of its suspects.
+std::string dump_words(const DumpSource& source) {
+  std::string words = shell_word(source.path);
+  const auto add = [&](const char* option, const std::string& value) {
+    if (!value.empty()) words += fmt::format(" {} {}", option, shell_word(value));
+  };
+  for (const std::string& again : source.again) add("--again", again);
+  add("--before", source.before);
+  add("--layout", source.layout);
+  return words;
+}
 
 int verify(const VerifyOptions& given) {
   check_part(given.part);
@@ -30,7 +45,7 @@ int verify(const VerifyOptions& given) {
     print_json(json);
   } else {
     const Ink ink = given.voice.ink();
-    print(verify_text(card_of(opened), ink) + suspects_text(blamed, given.source.path, ink));
+    print(verify_text(card_of(opened), ink) + suspects_text(blamed, dump_words(given.source), ink));
   }
   return opened.examination.sound ? exit_good : exit_bad;
 }

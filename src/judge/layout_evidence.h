@@ -21,7 +21,7 @@ struct LayoutEvidence {
   struct OfField {
     std::string id;
     std::size_t legal = 0, odd = 0;  ///< dumps in which the bits have a meaning, and have none
-    std::size_t values = 0;          ///< different ones seen; of one alone nobody knows what it does
+    std::size_t values = 0;  ///< different ones seen; of one alone nobody knows what it does
   };
   std::size_t dumps = 0;
   std::size_t different = 0;  ///< by their RAM bytes

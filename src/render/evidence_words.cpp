@@ -35,9 +35,9 @@ Json evidence_json(const LayoutEvidence& evidence) {
 std::string evidence_note(const LayoutEvidence& evidence, const DateTime& when) {
   std::vector<std::string> checks, odd;
   for (const auto& check : evidence.checks)
-    checks.push_back(check.failed == 0
-                         ? fmt::format("{} in {}", check.id, check.held)
-                         : fmt::format("{} in {}, and not in {}", check.id, check.held, check.failed));
+    checks.push_back(check.failed == 0 ? fmt::format("{} in {}", check.id, check.held)
+                                       : fmt::format("{} in {}, and not in {}", check.id,
+                                                     check.held, check.failed));
   for (const auto& field : evidence.fields)
     if (field.odd > 0) odd.push_back(fmt::format("{} in {}", field.id, field.odd));
   return fmt::format("Held against {} dumps ({} different) on {}: {}; {} fields, {}.",

@@ -46,6 +46,7 @@ const std::vector<Writer> writers = {
     {{"deliver", "in.bin", "--as", "boot-floppy", "-o", "out"}},
     {{"capture", "--as", "dos-program", "-o", "out"}},
     {{"trace", "session.json", "-o", "out"}},
+    {{"trace", "new", "out"}},
     {{"trace", "session.json", "--into", "draft.json", "-o", "out"}},
     {{"sheet", "in.bin", "-o", "out"}},
     {{"page", "in.bin", "-o", "out"}},
