@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "terminal/advice.h"
 #include "terminal/columns.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -51,9 +52,10 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
         "None is likelier than not: compare with the source, or read the chip again, "
         "before one is accepted.",
         2);
+  const std::string accept =
+      fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id);
   return text +
-         entry("Accept", column,
-               fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id));
+         fmt::format("  {:<{}}{}\n", "Accept", column - 2, hanging_with("{}", accept, column));
 }
 
 namespace {
