@@ -110,6 +110,8 @@ TEST_CASE(
     REQUIRE_FALSE(all.empty());
     CHECK(found(run({"verify", "dump"}).out, "\n  (<?[0-9]+) % +([a-z]+-[-+0-9A-Za-z]+)(?=\n)") ==
           first_of(all, 8));
+    CHECK((run({"verify", "dump"}).out.find("dump --again again --layout at --accept") !=
+           std::string::npos) == !again.empty());
     CHECK(on_the_page(dump, again) == all);
     // What wavers stays misread, vote or not: it is written when the user insists.
     std::vector<std::string> amend{"amend", "dump", "--accept", all.front().id, "-o", "mended"};

@@ -294,6 +294,7 @@ std::vector<Guess> best_guesses(const Plant& plant, const Layout& layout, std::s
 
 double chance_of_first(const std::vector<Guess>& guesses, const Image& right) {
   constexpr double alike = 1e-6;
+  if (guesses.empty()) return 0;
   const auto last = std::find_if(guesses.begin(), guesses.end(), [&](const Guess& guess) {
     return guess.bits < guesses.front().bits - alike;
   });
