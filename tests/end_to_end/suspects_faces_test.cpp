@@ -124,3 +124,27 @@ TEST_CASE(
           first_of(all, 5));
   }
 }
+
+TEST_CASE("verify takes what an earlier dump of the machine had there as evidence, amend as well") {
+  const test::Workbench bench;
+  auto bytes = at_64_bytes();
+  bench.put("earlier.bin", bytes);
+  // The image has 00h at 28h, and so have many bytes beside it: only the earlier dump tells which.
+  bytes[0x28] ^= 0x10;
+  bench.put("now.bin", bytes);
+  const auto suspects = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), {"verify", "now.bin", "--layout", "at", "--json"});
+    return Json::parse(bench.run(words).out)["suspects"];
+  };
+  const Json with = suspects({"--before", "earlier.bin"});
+  CHECK(with[0]["id"] == "bit-28-4");
+  double without = 0;
+  for (const Json& one : suspects({}))
+    if (one["id"] == "bit-28-4") without = one["odds"].get<double>();
+  CHECK(with[0]["odds"].get<double>() > without);
+  CHECK(bench
+            .run({"amend", "now.bin", "--layout", "at", "--before", "earlier.bin", "--accept",
+                  "bit-28-4", "-o", "mended.bin"})
+            .code == 0);
+  CHECK(bench.bytes("mended.bin") == at_64_bytes());
+}
