@@ -53,15 +53,16 @@ std::string standing_of(const SessionFile& session) {
     else
       ++seen[entry.setting][entry.value];
   }
-  std::string text = fmt::format("The session has {} dump{}: {} with nothing changed, {} with "
-                                 "several settings changed.\n",
-                                 session.entries.size() + session.mixed.size(),
-                                 session.entries.size() + session.mixed.size() == 1 ? "" : "s",
-                                 idle, session.mixed.size());
+  std::string text = fmt::format(
+      "The session has {} dump{}: {} with nothing changed, {} with "
+      "several settings changed.\n",
+      session.entries.size() + session.mixed.size(),
+      session.entries.size() + session.mixed.size() == 1 ? "" : "s", idle, session.mixed.size());
   for (const auto& [setting, values] : seen) {
     std::vector<std::string> counts;
     for (const auto& [value, count] : values)
-      counts.push_back(fmt::format("{} {}", printable(value), count == 1 ? "once" : fmt::format("{} times", count)));
+      counts.push_back(fmt::format("{} {}", printable(value),
+                                   count == 1 ? "once" : fmt::format("{} times", count)));
     text += "  " + hanging(fmt::format("{}: {}", printable(setting), join(counts, ", ")), 4) + "\n";
   }
   return text;
@@ -82,16 +83,16 @@ std::string next_of(const SessionFile& session) {
            "what they show moving moves by itself.";
   for (const auto& [setting, values] : seen) {
     if (values.size() == 1)
-      return fmt::format("Next: set {} to another value: it was seen at {} only, and one value "
-                         "tells nothing.",
-                         printable(setting), printable(values.begin()->first));
+      return fmt::format(
+          "Next: set {} to another value: it was seen at {} only, and one value "
+          "tells nothing.",
+          printable(setting), printable(values.begin()->first));
     for (const auto& [value, count] : values)
       if (count == 1)
         return fmt::format("Next: set {} to {} once more: the same value twice is what tells.",
                            printable(setting), printable(value));
   }
-  if (seen.empty())
-    return "Next: change one setting, save, start the machine and take a dump.";
+  if (seen.empty()) return "Next: change one setting, save, start the machine and take a dump.";
   return "Next: rtcmend trace SESSION says what is found so far, and what would tell most.";
 }
 
@@ -118,7 +119,8 @@ void need_same_size(const SessionOrder& order, const std::string& text, const Im
   const std::string first = file_named_in(order.words[0], dumps.front());
   const Image other = read_dump_from(first, order.form).image;
   if (other.size() != image.size())
-    refuse(order.words[1], fmt::format("it holds {} bytes, and {} holds {}", image.size(), first, other.size()),
+    refuse(order.words[1],
+           fmt::format("it holds {} bytes, and {} holds {}", image.size(), first, other.size()),
            "dumps of one session are of one chip");
 }
 
@@ -128,7 +130,8 @@ int add(const SessionOrder& order) {
   const std::string text = read_whole(session);
   const Image image = read_dump_from(order.words[1], order.form).image;
   need_same_size(order, text, image);
-  const std::string longer = with_step(text, session, changed, name_beside(session, order.words[1]));
+  const std::string longer =
+      with_step(text, session, changed, name_beside(session, order.words[1]));
   write_whole(session, longer, {true, Inputs{order.words[1]}});
   tell(order, fmt::format("Added {}.", printable(order.words[1])), longer);
   return exit_good;
@@ -137,7 +140,8 @@ int add(const SessionOrder& order) {
 int undo(const SessionOrder& order) {
   const auto [shorter, dump] = without_last_step(read_whole(order.words[0]), order.words[0]);
   write_whole(order.words[0], shorter, {true, {}});
-  tell(order, fmt::format("Took back {}; the file itself is still there.", printable(dump)), shorter);
+  tell(order, fmt::format("Took back {}; the file itself is still there.", printable(dump)),
+       shorter);
   return exit_good;
 }
 

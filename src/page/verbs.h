@@ -45,6 +45,14 @@ Json compose(const Json& request, Shelf& shelf);
 /// {content (hex), name} -> {layout (id)}: a layout file, added to the library.
 Json read_layout(const Json& request, Shelf& shelf);
 
+// Questions.
+
+/// {codes: "161 163"}, and an image or none -> explain_json: what the numbers on a screen say, tied
+/// to what the image shows.
+Json explain(const Json& request, Shelf& shelf);
+/// {disk: "40M", "615 4 17" or "type 2"; layout: id, or none} -> drives_json.
+Json drives(const Json& request, Shelf& shelf);
+
 // Files to take away: each answers {content (hex), ...}. Unless `anyway` is true, an image that is
 // not fit to be written is refused, as on the command line.
 

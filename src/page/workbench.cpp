@@ -30,6 +30,8 @@ constexpr std::array verbs{
     Verb{"compare", verb::compare},
     Verb{"compose", verb::compose},
     Verb{"read-layout", verb::read_layout},
+    Verb{"explain", verb::explain},
+    Verb{"drives", verb::drives},
     Verb{"save", verb::save},
     Verb{"sheet", verb::sheet},
     Verb{"deliver", verb::deliver},

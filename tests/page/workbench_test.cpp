@@ -356,3 +356,36 @@ TEST_CASE("a dump read with an offset is put straight") {
   CHECK(answer["image"].get<std::string>().substr(0, 4) == "1400");
   CHECK(answer["read"]["image"] == answer["image"]);
 }
+
+TEST_CASE("numbers on a screen are explained, tied to a dump where there is one") {
+  Workbench bench;
+  const Json alone = call(bench, {{"do", "explain"}, {"codes", "161, 163"}});
+  REQUIRE(alone["codes"].size() == 2);
+  CHECK(alone["codes"][0]["code"] == "161");
+  CHECK(alone["codes"][0]["known"] == true);
+  // Register D without its top bit: the cell is dead (MC146818A, VRT), which is what 161 is about.
+  std::string dead = sound_image;
+  dead.replace(26, 2, "00");
+  const Json tied = call(bench, with(about(dead), {{"do", "explain"}, {"codes", "161"}}));
+  CHECK_FALSE(tied["codes"][0]["causes"][0]["seen"].empty());
+  CHECK(call(bench, {{"do", "explain"}, {"codes", "  "}})["ok"] == false);
+  CHECK(call(bench, {{"do", "explain"}, {"codes", "x"}})["ok"] == true);
+}
+
+TEST_CASE("a fixed disk is looked up by capacity, by geometry and by its type") {
+  Workbench bench;
+  const auto ask = [&](const std::string& disk, const std::string& layout = "") {
+    return call(bench, {{"do", "drives"}, {"disk", disk}, {"layout", layout}});
+  };
+  // Type 2 has 615 cylinders, 4 heads, 17 sectors (TechHelp).
+  CHECK(ask("615 4 17")["matches"][0]["type"] == 2);
+  CHECK(ask("615, 4, 17")["matches"][0]["fit"] == "exact");
+  const Json type = ask("type 2", "at");
+  REQUIRE(type["matches"].size() == 1);
+  CHECK(type["matches"][0]["cylinders"] == 615);
+  CHECK(ask("40 MB")["matches"].size() > 1);
+  CHECK(ask("")["ok"] == false);
+  CHECK(ask("type 900")["ok"] == false);
+  CHECK(ask("a big one")["ok"] == false);
+  CHECK(ask("40M", "chip")["ok"] == false);
+}

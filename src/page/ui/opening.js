@@ -1,6 +1,7 @@
 // What stands at the beginning: a dump from a file, by dropping, pasting or typing; an empty card; a
 // layout file; and the programs that read a chip.
 import { button, el, fill, labelled, say, select } from "./dom.js";
+import { makeLookup } from "./lookup.js";
 import { makeReading } from "./reading.js";
 import { disks, guidance, wayOptions } from "./taking.js";
 import { words } from "./strings.js";
@@ -33,7 +34,7 @@ export function takesDrops(node, take) {
 }
 
 /// actions: readFile(file, how), readText(text, how), compose(layout), readLayout(file),
-/// capture(way, disk, size) -> a delivery. how: of reading.js.
+/// capture(way, disk, size) -> a delivery, explain(codes), drives(disk). how: of reading.js.
 export function makeOpening(offer, actions) {
   const reading = makeReading(offer, "read");
   const text = el("textarea", { rows: "4", spellcheck: "false", autocomplete: "off", class: "bytes", id: "typed" });
@@ -82,6 +83,7 @@ export function makeOpening(offer, actions) {
       el("div", { class: "buttons" }, button(words.open.compose, () => actions.compose(layout.value)), fileButton(words.open.layoutFile, actions.readLayout, "layout-file")),
     ),
     makeCapture(offer, actions.capture),
+    makeLookup(actions),
   );
   const node = el("details", { class: "card start", open: true }, summary, body);
   return {

@@ -103,6 +103,32 @@ export const words = {
     takeAway: "Take it away",
   },
 
+  lookup: {
+    codes: {
+      heading: "Numbers on its screen?",
+      hint: "What a code at power-on says about the chip; with a dump on the bench, tied to what it shows.",
+      label: "The numbers",
+      example: "161 163",
+      run: "Explain them",
+    },
+    drives: {
+      heading: "Which type is the fixed disk?",
+      hint: "By its capacity, by cylinders, heads and sectors, or the other way round: what a type is.",
+      label: "The disk",
+      example: "40M, 615 4 17, type 2",
+      run: "Look it up",
+    },
+    unknownCode: "is no code that says anything about the chip, as far as is known here.",
+    seen: "this dump shows it",
+    noType: "No type fits: a smaller one, or a machine that takes the numbers by hand.",
+    columns: ["Type", "Cylinders", "Heads", "Sectors", "Capacity", "Fit"],
+    megabytes: (bytes) => `${(bytes / 1e6).toFixed(1)} MB`,
+    exact: "exact",
+    lost: (bytes) => `${(bytes / 1e6).toFixed(1)} MB unused`,
+    table: (name) => (name === "common" ? "From the table that most firmware shares." : `From the table of ${name}.`),
+    unsure: "From type 24 up each firmware has its own table: compare with what its setup shows.",
+  },
+
   /// When a dump comes while another lies there.
   another: {
     question: (name, there) => `${name}: beside ${there}, or instead of it?`,

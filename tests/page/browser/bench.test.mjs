@@ -176,3 +176,19 @@ test("type has five sizes, and none below 11 pixels", async () => {
   assert.ok(Math.min(...sizes) >= 11, `${sizes}`);
   await context.close();
 });
+
+test("codes and disk types are looked up without a dump, and with one", async () => {
+  const { page, context, troubles } = await openPage(browser);
+  await page.fill("#codes", "161 999999");
+  await page.press("#codes", "Enter");
+  await page.waitForSelector(".codes .code");
+  assert.match(await text(page, ".opening .codes"), /161[\s\S]*999999 is no code/);
+  await page.fill("#disk-asked", "615 4 17");
+  await button(page, "Look it up").click();
+  assert.match(await text(page, ".opening tbody tr:first-child"), /^2\s+615\s+4\s+17\s+21\.4 MB\s+exact$/);
+  await page.fill("#disk-asked", "nonsense");
+  await button(page, "Look it up").click();
+  await page.waitForSelector(".refusal h2");
+  assert.deepEqual(troubles, []);
+  await context.close();
+});
