@@ -5,7 +5,6 @@
 #include "base/text.h"
 #include "terminal/advice.h"
 #include "terminal/columns.h"
-#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -54,8 +53,10 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
         2);
   const std::string accept =
       fmt::format("rtcmend amend {} --accept {} -o OUT", dump, suspects.front().id);
-  return text +
-         fmt::format("  {:<{}}{}\n", "Accept", column - 2, hanging_with("{}", accept, column));
+  // To be copied whole, so on a line of its own before it would be folded.
+  constexpr std::size_t widest = 80;
+  if (column + accept.size() > widest) return text + "  Accept\n    " + accept + "\n";
+  return text + fmt::format("  {:<{}}{}\n", "Accept", column - 2, accept);
 }
 
 namespace {
