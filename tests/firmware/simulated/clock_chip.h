@@ -48,7 +48,9 @@ class ClockChip {
   ClockChipTraits& traits() { return traits_; }
 
  private:
-  std::uint8_t inside(std::uint8_t at) const { return at & (traits_.size - 1); }
+  std::uint8_t inside(std::uint8_t at) const {
+    return static_cast<std::uint8_t>(at & (traits_.size - 1));
+  }
   bool counts() const;
   bool is_set() const { return (bytes_[0x0B] & 0x80) != 0; }
   double period() const { return clocks_per_second / (1 + traits_.ppm * 1e-6); }

@@ -1,0 +1,26 @@
+# The firmware against a simulated chip: in libsimavr, which runs an ATmega328P. Left out, with a
+# word, where avr-gcc or libsimavr is missing.
+
+find_path(RTCMEND_SIMAVR_INCLUDE sim_avr.h PATH_SUFFIXES simavr)
+find_library(RTCMEND_SIMAVR simavr)
+if(NOT RTCMEND_AVR_GCC OR NOT RTCMEND_AVR_OBJCOPY OR NOT RTCMEND_SIMAVR OR NOT RTCMEND_SIMAVR_INCLUDE)
+  message(STATUS "The tests of the bench board's firmware are left out: they need gcc-avr, avr-libc and libsimavr-dev")
+  return()
+endif()
+
+set(firmware_hex ${CMAKE_CURRENT_BINARY_DIR}/board_firmware.hex)
+rtcmend_compile_firmware(${firmware_hex} ${rtcmend_firmware_folder})
+set(firmware_made ${firmware_hex})
+
+file(GLOB simulated CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/firmware/simulated/*.cpp)
+add_library(rtcmend_simulated_board STATIC ${simulated})
+# The simulation runs thousands of millions of clocks, in debug builds too.
+target_compile_options(rtcmend_simulated_board PRIVATE -O2)
+target_include_directories(rtcmend_simulated_board PUBLIC ${CMAKE_CURRENT_SOURCE_DIR}/firmware)
+target_include_directories(rtcmend_simulated_board SYSTEM PRIVATE ${RTCMEND_SIMAVR_INCLUDE})
+target_link_libraries(rtcmend_simulated_board PUBLIC rtcmend_board PRIVATE ${RTCMEND_SIMAVR})
+
+rtcmend_floor_tests(firmware USES board simulated_board upkeep PROGRAM)
+add_custom_target(rtcmend_firmware_made DEPENDS ${firmware_made})
+add_dependencies(tests_firmware rtcmend_firmware_made)
+target_compile_definitions(tests_firmware PRIVATE RTCMEND_FIRMWARE="${firmware_hex}")
