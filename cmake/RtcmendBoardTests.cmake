@@ -24,3 +24,10 @@ rtcmend_floor_tests(firmware USES board simulated_board upkeep PROGRAM)
 add_custom_target(rtcmend_firmware_made DEPENDS ${firmware_made})
 add_dependencies(tests_firmware rtcmend_firmware_made)
 target_compile_definitions(tests_firmware PRIVATE RTCMEND_FIRMWARE="${firmware_hex}")
+
+# The same at the far end of a pseudo-terminal, for the real program.
+add_executable(board_on_terminal firmware/on_terminal/main.cpp)
+target_link_libraries(board_on_terminal PRIVATE rtcmend_simulated_board)
+add_dependencies(tests_firmware board_on_terminal)
+target_compile_definitions(tests_firmware PRIVATE
+                           RTCMEND_BOARD_ON_TERMINAL="$<TARGET_FILE:board_on_terminal>")
