@@ -20,7 +20,7 @@ target_include_directories(rtcmend_simulated_board PUBLIC ${CMAKE_CURRENT_SOURCE
 target_include_directories(rtcmend_simulated_board SYSTEM PRIVATE ${RTCMEND_SIMAVR_INCLUDE})
 target_link_libraries(rtcmend_simulated_board PUBLIC rtcmend_board PRIVATE ${RTCMEND_SIMAVR})
 
-rtcmend_floor_tests(firmware USES board simulated_board upkeep PROGRAM)
+rtcmend_floor_tests(firmware USES board simulated_board upkeep layout PROGRAM)
 add_custom_target(rtcmend_firmware_made DEPENDS ${firmware_made})
 add_dependencies(tests_firmware rtcmend_firmware_made)
 target_compile_definitions(tests_firmware PRIVATE RTCMEND_FIRMWARE="${firmware_hex}")
@@ -31,3 +31,26 @@ target_link_libraries(board_on_terminal PRIVATE rtcmend_simulated_board)
 add_dependencies(tests_firmware board_on_terminal)
 target_compile_definitions(tests_firmware PRIVATE
                            RTCMEND_BOARD_ON_TERMINAL="$<TARGET_FILE:board_on_terminal>")
+
+# Firmwares with one thing wrong each.
+set(LIST ${CMAKE_CURRENT_SOURCE_DIR}/firmware/mutants.cmake)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${LIST})
+include(${PROJECT_SOURCE_DIR}/cmake/mutate.cmake)
+file(GLOB firmware_sources CONFIGURE_DEPENDS ${rtcmend_firmware_folder}/*.[ch])
+foreach(name IN LISTS RTCMEND_MUTANTS)
+  set(folder ${CMAKE_CURRENT_BINARY_DIR}/mutants/${name})
+  file(GLOB sources RELATIVE ${rtcmend_firmware_folder} ${rtcmend_firmware_folder}/*.c)
+  list(TRANSFORM sources PREPEND ${folder}/)
+  add_custom_command(OUTPUT ${sources}
+    COMMAND ${CMAKE_COMMAND} -DNAME=${name} -DLIST=${LIST} -DFROM=${rtcmend_firmware_folder}
+            -DOUT=${folder} -P ${PROJECT_SOURCE_DIR}/cmake/mutate.cmake
+    COMMAND ${CMAKE_COMMAND} -E touch ${sources}
+    DEPENDS ${firmware_sources} ${LIST} ${PROJECT_SOURCE_DIR}/cmake/mutate.cmake VERBATIM)
+  rtcmend_compile_firmware(${CMAKE_CURRENT_BINARY_DIR}/mutants/${name}.hex ${folder})
+  list(APPEND mutant_hexes ${CMAKE_CURRENT_BINARY_DIR}/mutants/${name}.hex)
+endforeach()
+add_custom_target(rtcmend_mutants DEPENDS ${mutant_hexes})
+add_dependencies(tests_firmware rtcmend_mutants)
+list(JOIN RTCMEND_MUTANTS "," mutant_names)
+target_compile_definitions(tests_firmware PRIVATE RTCMEND_MUTANTS="${mutant_names}"
+                           RTCMEND_MUTANTS_IN="${CMAKE_CURRENT_BINARY_DIR}/mutants")

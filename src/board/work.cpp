@@ -73,10 +73,14 @@ bool is_one_value(const Image& image) {
   return std::all_of(bytes.begin(), bytes.end(), [&](auto byte) { return byte == bytes[0]; });
 }
 
-[[noreturn]] void refuse_one_value(const Image& image) {
-  throw Error(Refusal::input, "board",
-              fmt::format("every address answers {:02X}h: the chip takes no addresses", image[0]),
-              at_bench("look at the wire of AS (pin 14)"));
+/// Bits 6-0 of 0Dh read as 0 (DS12885), so no chip has one value but 00 everywhere.
+void check_addresses(const ChipRead& read, bool size_is_known) {
+  if (!is_one_value(read.image) || (read.image[0] == 0 && size_is_known)) return;
+  throw Error(
+      Refusal::input, "board",
+      fmt::format("every address answers {:02X}h: the chip takes no addresses", read.image[0]),
+      at_bench("look at the wire of AS (pin 14). Only of a chip that is known to be empty, say "
+               "how many bytes it has"));
 }
 
 ChipRead read_all(Talk& talk, std::optional<std::size_t> size) {
@@ -84,14 +88,8 @@ ChipRead read_all(Talk& talk, std::optional<std::size_t> size) {
   if (size) read.image = Image(*size);
   take_clock(talk, read);
   take_ram(talk, read, Image::ram_start);
-  // Bits 6-0 of 0Dh read as 0 (DS12885): no chip has one value but 00 everywhere.
-  if (is_one_value(read.image) && read.image[0] != 0) refuse_one_value(read.image);
-  if (size) return read;
-  if (is_one_value(read.image))
-    read.remarks.push_back("Every byte reads 00: of a chip so empty, 64 bytes and 128 cannot be told "
-                           "apart; 128 are taken.");
-  else if (is_mirrored(read.image))
-    read.image = read.image.with_size(Image::small_size);
+  check_addresses(read, size.has_value());
+  if (!size && is_mirrored(read.image)) read.image = read.image.with_size(Image::small_size);
   return read;
 }
 

@@ -107,10 +107,9 @@ struct Written {
 
 void tell_written(const BoardOptions& given, const Opened& opened, const Written& written) {
   if (given.voice.json) {
-    Json json = compare_json(written.comparison, *opened.layout);
-    json["what"] = given.what;
-    json["output"] = given.output.path;
-    json["size"] = written.after.image.size();
+    Json json = read_json(given, written.after);
+    json["comparison"] = compare_json(written.comparison, *opened.layout);
+    add_layout(opened.layout.get(), json["comparison"]);
     print_json(json);
     return;
   }

@@ -12,7 +12,7 @@ std::vector<std::uint8_t> random_bytes(std::size_t count, unsigned seed);
 /// Chip, wires, board and program's side of it, at hand for a test.
 struct TestBench {
   explicit TestBench(const ClockChipTraits& chip = {}, const BenchFaults& wrong = {},
-                     const WireFaults& wire = {}, const char* firmware = RTCMEND_FIRMWARE)
+                     const WireFaults& wire = {}, const std::string& firmware = RTCMEND_FIRMWARE)
       : bench(chip, wrong), board(firmware, bench), exchange(board, wire) {}
 
   /// Random RAM into the chip; its clock stays.

@@ -68,8 +68,6 @@ static uint8_t held_high(void) {
 }
 
 static uint8_t test(uint8_t found[3]) {
-  const uint8_t high = held_high();
-  if (high) return tell(found, BOARD_LINE_PLUS, high);
   all_weakly_up();
   settle();
   const uint16_t all = CONTROLS | 0xFF;
@@ -79,8 +77,10 @@ static uint8_t test(uint8_t found[3]) {
     const uint16_t following = follow(line, all);
     if (following) return tell(found, line, following);
   }
-  /* Should WR and CS touch, the next steps write: to 0Dh, which cannot be written. */
   bus_begin();
+  const uint8_t high = held_high();
+  if (high) return tell(found, BOARD_LINE_PLUS, high);
+  /* Should WR and CS touch, the next steps write: to 0Dh, which cannot be written. */
   bus_latch(0x0D);
   all_weakly_up();
   for (uint8_t line = BOARD_LINE_RD; line <= BOARD_LINE_WR; ++line) {

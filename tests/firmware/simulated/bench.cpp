@@ -172,8 +172,10 @@ void Bench::address_edge(std::uint64_t now) {
   if (level_[as]) {
     if (!level_[rd] || !level_[wr]) blame(now, "AS in a strobe");
     if (passed(strobe_ended_, now) < strobe_to_address) blame(now, "AS soon behind a strobe");
+    address_strobe_began_ = now;
     return;
   }
+  if (passed(address_strobe_began_, now) < address_strobe_width) blame(now, "AS too short");
   check_access(now);
   for (int line = ad0; line <= ad7; ++line) {
     if (!strongly_driven(line)) blame(now, fmt::format("address line {} not driven", line));

@@ -84,7 +84,7 @@ class Bench {
   int millivolts_at_change_ = 0;
   std::uint8_t address_ = 0, output_ = 0;
   std::uint64_t chip_drives_from_ = 0, chip_drives_until_ = 0, last_strobe_ = 0,
-                strobe_ended_ = 0;
+                strobe_ended_ = 0, address_strobe_began_ = 0;
   bool reading_ = false, selected_at_strobe_ = false;
   std::size_t accesses_ = 0;
   std::vector<std::string> violations_;
