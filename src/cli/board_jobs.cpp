@@ -74,8 +74,7 @@ Json read_json(const BoardOptions& given, const ChipRead& read) {
               {"remarks", read.remarks}};
 }
 
-/// What the bytes are judged by: the layout given, else a clear one, else the chip's own bytes
-/// alone.
+/// The layout given, else a clear one, else the chip's own bytes alone.
 Layout layout_of(const BoardOptions& given, const Image& image) {
   if (const auto layout = given_layout(given.source.layout)) return *layout;
   const Dump dump{image, Form::raw, {}, {}};
@@ -84,6 +83,13 @@ Layout layout_of(const BoardOptions& given, const Image& image) {
   } catch (const Error&) {
     return built_in_layout("chip");
   }
+}
+
+/// What the bytes are judged by: on the bench no firmware writes, and every byte has to be kept.
+Layout layout_of_all_bytes(const BoardOptions& given, const Image& image) {
+  Layout layout = layout_of(given, image);
+  layout.size = image.size();
+  return layout;
 }
 
 void need_consent(const BoardOptions& given) {
@@ -200,7 +206,7 @@ int hold_at_board(const BoardOptions& given) {
     after = rest_chip(talk, static_cast<int>(seconds), size);
   });
   board.run("reading", [&](Talk& talk) { again = read_chip(talk, size); });
-  const Layout layout = layout_of(given, before.image);
+  const Layout layout = layout_of_all_bytes(given, before.image);
   const Retention found = retention({before.image, after.image, again.image, seconds}, layout);
   if (given.voice.json) {
     Json json = read_json(given, before);

@@ -30,7 +30,9 @@ Retention held(const ClockChipTraits& traits) {
   bench.exchange.run([&](Talk& talk) { again = read_chip(talk, before.image.size()); });
   bench.switch_off();
   CHECK(bench.violations().empty());
-  return retention({before.image, after.image, again.image, seconds_off}, built_in_layout("at"));
+  Layout layout = built_in_layout("at");
+  layout.size = before.image.size();  // no firmware writes here: every byte has to be kept
+  return retention({before.image, after.image, again.image, seconds_off}, layout);
 }
 
 }  // namespace
@@ -94,8 +96,12 @@ TEST_CASE("a clock that loses 140 ppm is found within 1 ppm in five minutes, wit
   CHECK(std::abs(measured(-140, 5, 1) + 140) < 1);
 }
 
-TEST_CASE("clocks of 0 and 23 ppm are found within 1 ppm in five minutes, with 1 ms of jitter",
+TEST_CASE("a clock that gains 23 ppm is found within 1 ppm in five minutes, with 1 ms of jitter",
+          "[long]") {
+  CHECK(std::abs(measured(23, 5, 3) - 23) < 1);
+}
+
+TEST_CASE("a clock that is right is found right within 1 ppm, from five minutes with 1 ms of jitter",
           "[long]") {
   CHECK(std::abs(measured(0, 5, 2)) < 1);
-  CHECK(std::abs(measured(23, 5, 3) - 23) < 1);
 }

@@ -129,9 +129,12 @@ TEST_CASE("a reading with any fault at any line ends right or is refused, and ch
   for (const Fault fault : every_fault) check_every(read_with, fault);
 }
 
-TEST_CASE("a writing with a character lost, changed or added at any line ends right", "[long]") {
-  for (const Fault fault : {Fault::lost, Fault::changed, Fault::added})
-    check_every(write_with, fault);
+TEST_CASE("a writing with a character lost or changed at any line ends right", "[long]") {
+  for (const Fault fault : {Fault::lost, Fault::changed}) check_every(write_with, fault);
+}
+
+TEST_CASE("a writing with a character added at any line ends right", "[long]") {
+  check_every(write_with, Fault::added);
 }
 
 TEST_CASE("a writing with a line lost, a reset or the port gone ends right or is refused",
