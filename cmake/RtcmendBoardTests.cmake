@@ -54,3 +54,6 @@ add_dependencies(tests_firmware rtcmend_mutants)
 list(JOIN RTCMEND_MUTANTS "," mutant_names)
 target_compile_definitions(tests_firmware PRIVATE RTCMEND_MUTANTS="${mutant_names}"
                            RTCMEND_MUTANTS_IN="${CMAKE_CURRENT_BINARY_DIR}/mutants")
+
+# The example workshop's walkthrough writes a chip as well.
+set(walkthrough_board "BOARD_ON_TERMINAL=$<TARGET_FILE:board_on_terminal>;BOARD_FIRMWARE=${firmware_hex}")

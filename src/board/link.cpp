@@ -98,8 +98,7 @@ void BoardLink::ask(const BoardRequest& request, Moment now) {
   std::vector<std::uint8_t> bytes{next_number(), request.command};
   bytes.insert(bytes.end(), request.data.begin(), request.data.end());
   std::string line = board_line(BOARD_REQUEST, bytes);
-  const Moment patience =
-      request.patience + static_cast<int>(line.size()) * character + answer_way;
+  const Moment patience = request.patience + static_cast<int>(line.size()) * character + answer_way;
   waiting_ = Waiting{std::move(line), patience, now, request.again ? attempts : 1, request.again};
   answer_.reset();
   send(now);

@@ -23,9 +23,10 @@ constexpr speed_t speed = B38400;
                   "plug the board in, and look under /dev for ttyUSB or ttyACM");
     case EACCES:
     case EPERM:
-      throw Error(Refusal::file_system, name, "you may not use this port",
-                  "become a member of the group dialout (as root: usermod -aG dialout NAME), and log "
-                  "in again");
+      throw Error(
+          Refusal::file_system, name, "you may not use this port",
+          "become a member of the group dialout (as root: usermod -aG dialout NAME), and log "
+          "in again");
     case EBUSY:
     case EAGAIN:
       throw Error(Refusal::file_system, name, "another program uses this port",

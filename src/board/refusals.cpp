@@ -75,17 +75,19 @@ Error status_error(std::uint8_t status, const Data& data) {
                      "wires of CS (pin 13), AS (pin 14), DS (pin 17), ground (pin 12) and MOT (pin "
                      "1, to ground)");
     case BOARD_LOW_RAIL:
-      return at_chip(fmt::format("its own supply is {}: the chip needs 4.5 V or more", volts(data)),
-                     "another USB port or a shorter cable; a board that feeds its 5 V pin through a "
-                     "diode is not enough. Where a meter shows 4.75 V or more, check the supply's "
-                     "wires to the microcontroller");
+      return at_chip(
+          fmt::format("its own supply is {}: the chip needs 4.5 V or more", volts(data)),
+          "another USB port or a shorter cable; a board that feeds its 5 V pin through a "
+          "diode is not enough. Where a meter shows 4.75 V or more, check the supply's "
+          "wires to the microcontroller");
     case BOARD_SUPPLY_SHORT:
-      return at_chip(fmt::format("the chip's supply comes to {} only and was switched off: a short, "
-                                 "or a chip the wrong way round",
-                                 volts(data)),
-                     "unplug the board at once, take the chip out, look where its pin 1 belongs, "
-                     "and feel with care whether it is warm; a chip that sat the wrong way round "
-                     "may be lost");
+      return at_chip(
+          fmt::format("the chip's supply comes to {} only and was switched off: a short, "
+                      "or a chip the wrong way round",
+                      volts(data)),
+          "unplug the board at once, take the chip out, look where its pin 1 belongs, "
+          "and feel with care whether it is warm; a chip that sat the wrong way round "
+          "may be lost");
     case BOARD_FED_ELSEWHERE:
       return at_chip(fmt::format("the chip has {} while its supply is off: something else feeds it",
                                  volts(data)),
@@ -110,7 +112,8 @@ Error status_error(std::uint8_t status, const Data& data) {
                      "write an image that switches the oscillator on (0Ah = 26h); when it stands "
                      "then too, the crystal inside is dead");
     default:
-      return {Refusal::input, "board", fmt::format("it answers with a status unknown here, {}", status),
+      return {Refusal::input, "board",
+              fmt::format("it answers with a status unknown here, {}", status),
               "put this program's firmware on it"};
   }
 }
@@ -125,8 +128,7 @@ Error trouble_error(LinkTrouble trouble, int version) {
       return {Refusal::input, "board", "nothing answers on this port",
               "the board's port and its firmware; unplug it and plug it in again"};
     case LinkTrouble::foreign:
-      return {Refusal::input, "board",
-              "what answers on this port is not this program's firmware",
+      return {Refusal::input, "board", "what answers on this port is not this program's firmware",
               "put the firmware on the board, or name another port"};
     case LinkTrouble::other_version:
       return {Refusal::input, "board",

@@ -32,7 +32,7 @@ Moment Talk::now() const {
 void BoardSession::receive(std::string_view bytes, Moment now) {
   link_.receive(bytes, now);
   link_.pass(now);
-  if (link_.trouble() != LinkTrouble::none) 
+  if (link_.trouble() != LinkTrouble::none)
     refuse_trouble(link_.trouble(), link_.is_open() ? link_.hello().version : 0);
   if (!link_.is_open() || !work_) return;
   if (!begun_) {

@@ -16,7 +16,8 @@ class Talk {
  public:
   /// The answer, whatever its status; one that is not BOARD_DONE is refused by need().
   const BoardAnswer& ask(const BoardRequest& request);
-  /// The data of an answer that must be BOARD_DONE. Refuses (Error) any other status in plain words.
+  /// The data of an answer that must be BOARD_DONE. Refuses (Error) any other status in plain
+  /// words.
   const std::vector<std::uint8_t>& need(const BoardRequest& request);
   void pause(Moment length);
   /// When the last answer came, or the last pause ended.
@@ -46,7 +47,11 @@ class BoardSession {
  public:
   explicit BoardSession(Moment now) : link_(now) {}
 
-  void begin(std::function<void(Talk&)> work) { work_ = std::move(work); talk_ = {}; begun_ = false; }
+  void begin(std::function<void(Talk&)> work) {
+    work_ = std::move(work);
+    talk_ = {};
+    begun_ = false;
+  }
   bool is_done() const { return !work_; }
   double progress() const { return talk_.progress_; }
   const BoardLink& link() const { return link_; }

@@ -8,7 +8,8 @@ namespace rtcmend {
 namespace {
 
 // The chip's pins: DS12885 and DS12B887 data sheets. The board's: ATmega328P as on the common board
-// with numbered pins. Values of the parts beside: common practice, no source, but for what is named.
+// with numbered pins. Values of the parts beside: common practice, no source, but for what is
+// named.
 constexpr std::string_view in_series = "220 ohm in the wire";
 constexpr BenchWire wires[] = {
     {"GND", "", 1, "MOT", "to ground: the bus of two strobes"},
@@ -35,7 +36,8 @@ constexpr BenchWire wires[] = {
 constexpr BenchItem items[] = {
     {"a board with an ATmega328P at 16 MHz and 5 V, with USB serial",
      "not one of 3.3 V, and none that feeds its 5V pin through a diode: the chip wants 4.5 V"},
-    {"a socket of 24 pins, 15.2 mm (0.6 inch) wide", "the chip never goes in while the light is on"},
+    {"a socket of 24 pins, 15.2 mm (0.6 inch) wide",
+     "the chip never goes in while the light is on"},
     {"a P-channel MOSFET that is fully on at 4.5 V at its gate, 0.5 A or more",
      "switches the chip's supply; its body diode points from drain to source, so that it blocks"},
     {"8 resistors of 220 ohm", "in the data wires"},
@@ -48,26 +50,31 @@ constexpr BenchItem items[] = {
 };
 
 constexpr std::string_view checks[] = {
-    "Board unplugged, socket empty: no connection between pin 24 and pin 12 but the 4.7 kOhm, and "
-    "none between any two neighbours of the pins 4 to 11.",
-    "Each wire from the board's pin to the socket's: about 220 ohm for AD0 to AD7, none for the "
-    "others. Pin 1 and pin 12 to GND: nothing.",
-    "Pins 2, 3, 16, 19, 20, 21, 22 and 23 have no wire at all. A wire at 20 could charge a cell, one "
-    "at 21 wipes the memory.",
-    "Board plugged in, firmware on it, socket still empty: the light is dark, pin 24 has less than "
-    "0.1 V against pin 12, and no other pin of the socket has more.",
-    "The 5V pin of the board has 4.75 V to 5.25 V.",
-    "Socket still empty: a reading is refused with \"no chip answers\". Any other message names the "
-    "wire that is wrong.",
-    "Unplug the board, put the chip in with pin 1 where the notch is, look twice, plug in again.",
+    // Each in parentheses: a comma that is missing would join two.
+    ("Board unplugged, socket empty: no connection between pin 24 and pin 12 but the 4.7 kOhm, and "
+     "none between any two neighbours of the pins 4 to 11."),
+    ("Each wire from the board's pin to the socket's: about 220 ohm for AD0 to AD7, none for the "
+     "others. Pin 1 and pin 12 to GND: nothing."),
+    ("Pins 2, 3, 16, 19, 20, 21, 22 and 23 have no wire at all. A wire at 20 could charge a cell, "
+     "one "
+     "at 21 wipes the memory."),
+    ("Board plugged in, firmware on it, socket still empty: the light is dark, pin 24 has less "
+     "than "
+     "0.1 V against pin 12, and no other pin of the socket has more."),
+    ("The 5V pin of the board has 4.75 V to 5.25 V."),
+    ("Socket still empty: a reading is refused with \"no chip answers\". Any other message names "
+     "the "
+     "wire that is wrong."),
+    ("Unplug the board, put the chip in with pin 1 where the notch is, look twice, plug in again."),
 };
 
 constexpr std::string_view other_pins =
     "other pins and no input for a cell: this wiring would harm it";
 constexpr std::string_view bare_forgets =
     "its cell stays on its own board: in this socket it forgets everything when the supply goes";
-constexpr std::string_view charger = "comes in other packages or for 3.3 V as well: only the 5 V "
-                                     "version in a package of 24 pins";
+constexpr std::string_view charger =
+    "comes in other packages or for 3.3 V as well: only the 5 V "
+    "version in a package of 24 pins";
 constexpr std::string_view banked =
     "its bytes lie in banks, behind registers that this firmware does not know";
 
@@ -126,7 +133,7 @@ std::string spoken_line(int line) {
   constexpr struct {
     std::string_view name;
     int pin;
-  } lines[] = {{"AD0", 4}, {"AD1", 5}, {"AD2", 6},  {"AD3", 7},  {"AD4", 8},  {"AD5", 9},
+  } lines[] = {{"AD0", 4},  {"AD1", 5},  {"AD2", 6}, {"AD3", 7}, {"AD4", 8}, {"AD5", 9},
                {"AD6", 10}, {"AD7", 11}, {"AS", 14}, {"DS", 17}, {"CS", 13}, {"R/W", 15}};
   if (line < 0 || line >= static_cast<int>(std::size(lines))) return "an unknown line";
   return fmt::format("{} (pin {})", lines[line].name, lines[line].pin);

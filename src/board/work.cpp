@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include "base/error.h"
-#include "board/refusals.h"
 #include "board/firmware/protocol.h"
+#include "board/refusals.h"
 #include "chip/cautions.h"
 #include "chip/clock.h"
 #include "chip/registers.h"
@@ -36,8 +36,7 @@ void take_ram(Talk& talk, ChipRead& read, std::size_t from) {
     const std::size_t count = std::min(bytes_a_line, read.image.size() - at);
     const auto& bytes = talk.need({BOARD_READ, {low_byte(at), low_byte(count)}});
     if (bytes.size() != count) refuse_status({BOARD_BAD_FRAME, {}, {}});
-    for (std::size_t i = 0; i < count; ++i)
-      read.image.set(static_cast<Address>(at + i), bytes[i]);
+    for (std::size_t i = 0; i < count; ++i) read.image.set(static_cast<Address>(at + i), bytes[i]);
   }
 }
 
@@ -96,7 +95,8 @@ ChipRead read_all(Talk& talk, std::optional<std::size_t> size) {
 void write_ram(Talk& talk, const Image& image) {
   for (std::size_t at = Image::ram_start; at < image.size();) {
     std::vector<std::uint8_t> data{low_byte(at)};
-    for (; at < image.size() && data.size() <= bytes_a_line && image.known(static_cast<Address>(at));
+    for (;
+         at < image.size() && data.size() <= bytes_a_line && image.known(static_cast<Address>(at));
          ++at)
       data.push_back(image[static_cast<Address>(at)]);
     if (data.size() > 1)
@@ -139,8 +139,7 @@ void set_by_wall(Talk& talk, Image image, const WallClock& wall) {
     const DateTime time = from_seconds_since_1980((wall(talk.now()) + way) / second);
     if (!can_be_set(time)) refuse_choice("clock", "the chip holds the years 1980 to 2099 only");
     write_clock(time, mode, image);
-    const auto& answer =
-        talk.ask({BOARD_SET, first_bytes(image, 0, reg::c), 300ms, false});
+    const auto& answer = talk.ask({BOARD_SET, first_bytes(image, 0, reg::c), 300ms, false});
     if (answer.status == BOARD_DONE) return;
     if (answer.status != BoardLink::unanswered) refuse_status(answer);
   }
@@ -194,8 +193,9 @@ ChipRead write_chip(Talk& talk, const ChipWrite& what, const ChipRead& before) {
 }
 
 ChipRead rest_chip(Talk& talk, int seconds, std::size_t size) {
-  talk.need({BOARD_REST, {low_byte(static_cast<std::size_t>(seconds) >> 8),
-                          low_byte(static_cast<std::size_t>(seconds))},
+  talk.need({BOARD_REST,
+             {low_byte(static_cast<std::size_t>(seconds) >> 8),
+              low_byte(static_cast<std::size_t>(seconds))},
              start_up_patience});
   const Moment begun = talk.now();
   for (;;) {

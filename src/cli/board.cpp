@@ -1,3 +1,5 @@
+#include "terminal/board.h"
+
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -10,7 +12,6 @@
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "sheet/html.h"
-#include "terminal/board.h"
 
 namespace rtcmend {
 
@@ -112,17 +113,17 @@ int board(const BoardOptions& given) {
 
 Action set_up_board(Options& options) {
   auto given = std::make_shared<BoardOptions>();
-  options.word(given->what, "WHAT",
-               "wiring: how board and chip are put together, cautions first; firmware: what goes on "
-               "the board; read, write: the chip's bytes; hold: whether it keeps them without "
-               "power; clock: how well it keeps time");
+  options.word(
+      given->what, "WHAT",
+      "wiring: how board and chip are put together, cautions first; firmware: what goes on "
+      "the board; read, write: the chip's bytes; hold: whether it keeps them without "
+      "power; clock: how well it keeps time");
   options.optional_word(given->source.path, "IMAGE", "write: the image that goes into the chip");
   options.value(given->port, "--port", "PORT",
                 "where the board is (/dev/ttyUSB0, COM7); found by itself when only one answers");
   add_output(options, given->output);
   options.value(given->part, "--part", "PART", "the chip's number: whether it fits");
-  options.value(given->size, "--chip-size", "BYTES",
-                "64 or 128; found out when left out");
+  options.value(given->size, "--chip-size", "BYTES", "64 or 128; found out when left out");
   options.flag(given->set_clock, "--set-clock",
                "write: set the chip's clock by this computer's; else its own time goes on");
   options.value(given->off, "--off", "TIME", "hold: how long without power; 30m when left out");

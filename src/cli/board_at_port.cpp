@@ -87,9 +87,10 @@ Candidate find_board() {
     for (const Candidate& one : answering) names.push_back(one.name);
     refuse("--port", "more than one board answers: " + join(names, ", "), "name one of them");
   }
-  throw Error(Refusal::file_system, "board",
-              others.empty() ? "no serial port is there" : "no board answers. " + join(others, "; "),
-              "plug the board in, or name its port with --port");
+  throw Error(
+      Refusal::file_system, "board",
+      others.empty() ? "no serial port is there" : "no board answers. " + join(others, "; "),
+      "plug the board in, or name its port with --port");
 }
 
 }  // namespace

@@ -44,9 +44,11 @@ void check_before_opening(const BoardOptions& given) {
   if (given.part.empty()) return;
   const BoardFit* fit = board_fit(part_given(given.part).name);
   if (fit == nullptr || !fit->fits)
-    refuse("--part", fmt::format("{} does not go on this board: {}", given.part,
-                                 fit == nullptr ? "nothing is known of it" : fit->why),
-           at_bench(Advice{{"Take it off; the parts that fit", Act{Act::Kind::list, "board", {}}}}));
+    refuse(
+        "--part",
+        fmt::format("{} does not go on this board: {}", given.part,
+                    fit == nullptr ? "nothing is known of it" : fit->why),
+        at_bench(Advice{{"Take it off; the parts that fit", Act{Act::Kind::list, "board", {}}}}));
 }
 
 /// Reads and saves: nothing is offered before that.
@@ -140,10 +142,8 @@ void tell_written(const BoardOptions& given, const Opened& opened, const Written
 Json wiring_json(const BoardFit* part) {
   Json json{{"what", "wiring"}, {"wires", Json::array()}, {"parts", Json::array()}};
   for (const BenchWire& wire : bench_wires())
-    json["wires"].push_back(Json{{"board", wire.board},
-                                 {"chip", wire.chip},
-                                 {"line", wire.line},
-                                 {"beside", wire.beside}});
+    json["wires"].push_back(Json{
+        {"board", wire.board}, {"chip", wire.chip}, {"line", wire.line}, {"beside", wire.beside}});
   for (const BoardFit& fit : board_fits())
     if (part == nullptr || part == &fit)
       json["parts"].push_back(Json{{"part", fit.part}, {"fits", fit.fits}, {"why", fit.why}});
@@ -168,8 +168,7 @@ int write_at_board(const BoardOptions& given) {
   inputs.add(opened.layout->files);
   Leaving leaving;
   if (!given.part.empty()) leaving.part = &part_given(given.part);
-  const Readiness ready =
-      readiness(opened.dump.image, *opened.layout, opened.reading, leaving);
+  const Readiness ready = readiness(opened.dump.image, *opened.layout, opened.reading, leaving);
   if (!given.unsound_anyway) need_ready(ready, opened.name);
   BoardAtPort board(given.port);
   const ChipRead before = read_and_save(given, board, inputs);
@@ -202,9 +201,8 @@ int hold_at_board(const BoardOptions& given) {
   tell_read(given, before);
   ChipRead after, again;
   const std::size_t size = before.image.size();
-  board.run("without power", [&](Talk& talk) {
-    after = rest_chip(talk, static_cast<int>(seconds), size);
-  });
+  board.run("without power",
+            [&](Talk& talk) { after = rest_chip(talk, static_cast<int>(seconds), size); });
   board.run("reading", [&](Talk& talk) { again = read_chip(talk, size); });
   const Layout layout = layout_of_all_bytes(given, before.image);
   const Retention found = retention({before.image, after.image, again.image, seconds}, layout);

@@ -50,8 +50,8 @@ std::string drawing() {
     const int right = pins + 1 - left;
     const std::string from = board_end(left), to = board_end(right);
     text += fmt::format("  {:>17} {} | {:>2} {:<6} {:>6} {:>2} | {} {}\n", from,
-                        from.empty() ? "     " : "-----", left, line_at(left), line_at(right), right,
-                        to.empty() ? "     " : "-----", to);
+                        from.empty() ? "     " : "-----", left, line_at(left), line_at(right),
+                        right, to.empty() ? "     " : "-----", to);
   }
   return text + "                         +-------------------+\n";
 }
@@ -71,10 +71,11 @@ std::string fit_line(const BoardFit& fit) {
 
 std::string gains(const ClockRate& rate) {
   const double a_day = rate.ppm * 86'400e-6;
-  return fmt::format("The clock {} {:.2f} s a day: {:+.2f} ppm, give or take {:.2f}, from {} seconds' "
-                     "ends over {:.0f} s.",
-                     rate.ppm < 0 ? "loses" : "gains", std::abs(a_day), rate.ppm, rate.uncertainty,
-                     rate.edges, rate.seconds);
+  return fmt::format(
+      "The clock {} {:.2f} s a day: {:+.2f} ppm, give or take {:.2f}, from {} seconds' "
+      "ends over {:.0f} s.",
+      rate.ppm < 0 ? "loses" : "gains", std::abs(a_day), rate.ppm, rate.uncertainty, rate.edges,
+      rate.seconds);
 }
 
 std::string_view against_limits(const ClockRate& rate) {
@@ -105,21 +106,23 @@ std::string wiring_text(const BoardFit* part, const Ink& ink) {
 }
 
 std::string chip_read_text(const ChipRead& read, const std::string& saved) {
-  std::string text = fmt::format("Read {} bytes from the chip; they are in {}.\n", read.image.size(),
-                                 shell_word(saved));
+  std::string text = fmt::format("Read {} bytes from the chip; they are in {}.\n",
+                                 read.image.size(), shell_word(saved));
   for (const std::string& remark : read.remarks) text += hanging(remark, 0) + "\n";
   if (!decode_d(read.image[reg::d]).valid)
-    text += hanging("The chip says that its cell is flat or absent (0Dh bit 7 is 0): what was read "
-                    "may be noise, and what is written is lost when the board lets go of it. First "
-                    "see to the cell (\"rtcmend plan\").",
-                    0) +
+    text += hanging(
+                "The chip says that its cell is flat or absent (0Dh bit 7 is 0): what was read "
+                "may be noise, and what is written is lost when the board lets go of it. First "
+                "see to the cell (\"rtcmend plan\").",
+                0) +
             "\n";
   return text;
 }
 
 std::string firmware_text(const std::string& file) {
   return fmt::format(
-      "The firmware is in {}. Put it on the board through its own boot loader, the chip not in its\n"
+      "The firmware is in {}. Put it on the board through its own boot loader, the chip not in "
+      "its\n"
       "socket (the port and the speed, 115200 or 57600, are the board's own):\n\n"
       "  avrdude -p m328p -c arduino -P /dev/ttyUSB0 -b 115200 -D -U flash:w:{}:i\n",
       shell_word(file), shell_word(file));
@@ -134,11 +137,12 @@ std::string clock_on_bench_text(const ClockOnBench& clock) {
     text += "The chip shows no date and time that can be.\n";
   if (!clock.rate) return text + "Too few seconds were seen to tell its rate.\n";
   text += hanging(gains(*clock.rate), 0) + "\n";
-  return text + hanging(fmt::format("{} a potted module may be off by one minute in 30 days ({:.1f} "
-                                    "ppm; DS12885, at 25 C). This computer's own clock is taken as "
-                                    "right: have it set by the network.",
-                                    against_limits(*clock.rate), module_ppm),
-                        0) +
+  return text +
+         hanging(fmt::format("{} a potted module may be off by one minute in 30 days ({:.1f} "
+                             "ppm; DS12885, at 25 C). This computer's own clock is taken as "
+                             "right: have it set by the network.",
+                             against_limits(*clock.rate), module_ppm),
+                 0) +
          "\n";
 }
 

@@ -15,13 +15,15 @@ std::vector<ClockEdge> edges_of(double ppm, int seconds, int jitter, int lost, u
   std::vector<ClockEdge> edges;
   for (int i = 0; i <= seconds; ++i)
     if (i % lost != 1)
-      edges.push_back({Moment{static_cast<long long>(i * 1e6 / (1 + ppm * 1e-6)) + late(random)}, 0});
+      edges.push_back(
+          {Moment{static_cast<long long>(i * 1e6 / (1 + ppm * 1e-6)) + late(random)}, 0});
   return edges;
 }
 
 }  // namespace
 
-TEST_CASE("rates of 0, 23 and -140 ppm are found within 1 ppm in five minutes with 1 ms of jitter") {
+TEST_CASE(
+    "rates of 0, 23 and -140 ppm are found within 1 ppm in five minutes with 1 ms of jitter") {
   for (const double ppm : {0.0, 23.0, -140.0}) {
     for (unsigned seed = 0; seed < 100; ++seed) {
       const auto rate = clock_rate(edges_of(ppm, 300, 1000, 500, seed));

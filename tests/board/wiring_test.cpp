@@ -41,8 +41,7 @@ TEST_CASE("people are told the pins that the firmware drives") {
   CHECK(avr_pin("+5 V, sensed") == "PC" + pins["ADC_SENSE"]);
   CHECK(pins["BUS_ON_D"] == "0xFC");
   CHECK(pins["BUS_ON_B"] == "0x03");
-  for (int i = 2; i <= 7; ++i)
-    CHECK(avr_pin("AD" + std::to_string(i)) == "PD" + std::to_string(i));
+  for (int i = 2; i <= 7; ++i) CHECK(avr_pin("AD" + std::to_string(i)) == "PD" + std::to_string(i));
   CHECK(avr_pin("AD0") == "PB0");
   CHECK(avr_pin("AD1") == "PB1");
 }

@@ -26,7 +26,8 @@ Retention held(const ClockChipTraits& traits) {
     before = write_chip(talk, {wanted, wall}, before);
   });
   ChipRead after, again;
-  bench.exchange.run([&](Talk& talk) { after = rest_chip(talk, seconds_off, before.image.size()); });
+  bench.exchange.run(
+      [&](Talk& talk) { after = rest_chip(talk, seconds_off, before.image.size()); });
   bench.exchange.run([&](Talk& talk) { again = read_chip(talk, before.image.size()); });
   bench.switch_off();
   CHECK(bench.violations().empty());
@@ -101,7 +102,8 @@ TEST_CASE("a clock that gains 23 ppm is found within 1 ppm in five minutes, with
   CHECK(std::abs(measured(23, 5, 3) - 23) < 1);
 }
 
-TEST_CASE("a clock that is right is found right within 1 ppm, from five minutes with 1 ms of jitter",
-          "[long]") {
+TEST_CASE(
+    "a clock that is right is found right within 1 ppm, from five minutes with 1 ms of jitter",
+    "[long]") {
   CHECK(std::abs(measured(0, 5, 2)) < 1);
 }

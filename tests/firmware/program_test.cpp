@@ -102,8 +102,7 @@ TEST_CASE("the program writes a chip over a terminal, reads it back, and proves 
   CHECK(held.out.find("Kept: every byte that matters came through 1 s") != std::string::npos);
   const std::string chip = read_whole((folder / "held.bin").string());
   const auto wanted = at_64_bytes();
-  for (std::size_t at = 14; at < 64; ++at)
-    CHECK(static_cast<std::uint8_t>(chip[at]) == wanted[at]);
+  for (std::size_t at = 14; at < 64; ++at) CHECK(static_cast<std::uint8_t>(chip[at]) == wanted[at]);
   CHECK(board.end().empty());
 }
 

@@ -225,9 +225,9 @@ void finds_every_touching_pair(Scene& scene) {
 }
 
 constexpr void (*scenes[])(Scene&) = {
-    reads,          writes,         reads_in_updates, keeps_flags,
-    does_it_once,   heeds_the_crc,  refuses_ranges,   says_what_is_not_taken,
-    rests,          waits_for_edges, names_faults,    finds_every_touching_pair};
+    reads,        writes,          reads_in_updates, keeps_flags,
+    does_it_once, heeds_the_crc,   refuses_ranges,   says_what_is_not_taken,
+    rests,        waits_for_edges, names_faults,     finds_every_touching_pair};
 
 }  // namespace
 

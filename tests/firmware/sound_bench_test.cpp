@@ -111,8 +111,8 @@ TEST_CASE("a program that is gone leaves the chip off after half a minute") {
 
 TEST_CASE("a request that comes once more is answered once more and not done once more") {
   TestBench bench;
-  bench.bench.chip.put(std::vector<std::uint8_t>{
-      0, 0, 0x30, 0, 9, 0, 4, 0x14, 5, 0x31, 0x26, 2, 0xC0, 0x80});
+  bench.bench.chip.put(
+      std::vector<std::uint8_t>{0, 0, 0x30, 0, 9, 0, 4, 0x14, 5, 0x31, 0x26, 2, 0xC0, 0x80});
   int cut = 0;
   bench.exchange.meddle = [&](std::string&, std::string& in) {
     // Of the first answer with 14 bytes, the line feed is lost.

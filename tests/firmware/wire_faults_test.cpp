@@ -166,7 +166,8 @@ int over_a_bad_wire(unsigned seed, std::size_t size) {
     const ChipRead again = bench.read();
     CHECK(bench.violations().empty());
     return before.image.size() == size && bench.ram() == TestBench::ram_of(wanted) &&
-                   bench.ram_of(after.image) == bench.ram() && bench.ram_of(again.image) == bench.ram()
+                   bench.ram_of(after.image) == bench.ram() &&
+                   bench.ram_of(again.image) == bench.ram()
                ? 2
                : 0;
   } catch (const Error& error) {
@@ -180,8 +181,9 @@ void count_images(unsigned count) {
   for (unsigned seed = 1; seed <= count; ++seed)
     ++ends[over_a_bad_wire(seed, seed % 2 == 0 ? 64 : 128)];
   CHECK(ends[0] == 0);
-  WARN(fmt::format("{} images, one character in 200 lost or changed: {} right, {} refused, {} wrong",
-                   count, ends[2], ends[1], ends[0]));
+  WARN(
+      fmt::format("{} images, one character in 200 lost or changed: {} right, {} refused, {} wrong",
+                  count, ends[2], ends[1], ends[0]));
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
-/* The chip's bus, a phase at a time. Every phase lasts 8 clocks (500 ns) or more, which satisfies the
-   slower sheet in each row of its timing table. Always inlined and with explicit waits: where a
+/* The chip's bus, a phase at a time. Every phase lasts 8 clocks (500 ns) or more, which satisfies
+   the slower sheet in each row of its timing table. Always inlined and with explicit waits: where a
    compiler may move code, it moves the moment of sampling. */
 #ifndef BUS_H
 #define BUS_H

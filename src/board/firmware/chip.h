@@ -9,6 +9,6 @@ uint8_t chip_peek(uint8_t at);
 void chip_poke(uint8_t at, uint8_t value);
 
 /* A byte, and the bits of it that nobody drives. What a read clears (0Ch) is in the value. */
-uint8_t chip_read(uint8_t at, uint8_t *undriven);
+uint8_t chip_read(uint8_t at, uint8_t* undriven);
 
 #endif

@@ -13,13 +13,13 @@ enum line_event { LINE_NOTHING, LINE_REQUEST, LINE_BROKEN };
 
 struct line {
   uint8_t bytes[LINE_BYTES];
-  uint8_t count;   /* without the CRC */
+  uint8_t count; /* without the CRC */
   uint16_t crc;
 };
 
 /* Takes one character; LINE_REQUEST when it ends a good line, which then stands in `request`. */
-enum line_event line_take(struct line *request, char character);
+enum line_event line_take(struct line* request, char character);
 /* Sends bytes behind a start sign, with their CRC and a line feed. */
-void line_send(char start, const uint8_t *bytes, uint8_t count);
+void line_send(char start, const uint8_t* bytes, uint8_t count);
 
 #endif

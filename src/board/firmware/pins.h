@@ -1,5 +1,5 @@
-/* Which pin of the microcontroller goes to which line of the chip. src/board/wiring.cpp tells people
-   the same; a test holds the two together. */
+/* Which pin of the microcontroller goes to which line of the chip. src/board/wiring.cpp tells
+   people the same; a test holds the two together. */
 #ifndef PINS_H
 #define PINS_H
 
@@ -12,7 +12,7 @@
 #define PIN_AS PB2
 #define PIN_RD PB3
 #define PIN_WR PB4
-#define PIN_LED PB5  /* lit while the chip has its supply */
+#define PIN_LED PB5 /* lit while the chip has its supply */
 #define PIN_CS PC0
 #define PIN_GATE PC1 /* of a P-channel transistor: low = the chip has its supply */
 #define ADC_SENSE 5  /* PC5, the chip's supply */

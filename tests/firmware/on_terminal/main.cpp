@@ -1,6 +1,6 @@
-// A simulated board and chip at the far end of a pseudo-terminal, in real time, for the real program.
-// on_terminal FIRMWARE [dead|weak|stopped]: prints the terminal's name, and runs until its input
-// ends. At the end it says on standard error what was out of order on the bus.
+// A simulated board and chip at the far end of a pseudo-terminal, in real time, for the real
+// program. on_terminal FIRMWARE [dead|weak|stopped]: prints the terminal's name, and runs until its
+// input ends. At the end it says on standard error what was out of order on the bus.
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>

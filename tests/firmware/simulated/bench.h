@@ -23,13 +23,13 @@ enum Line { ad0 = 0, ad7 = 7, as = 8, rd = 9, cs = 10, wr = 11, line_count = 12 
 /// What is on the bench, and what is wrong with it.
 struct BenchFaults {
   bool fitted = true;
-  bool reversed = false;                     ///< the chip shorts the supply
-  int rail_millivolts = 5000;                ///< the board's own supply
-  int fed_millivolts = 0;                    ///< the chip's supply, fed from elsewhere
-  std::set<int> open;                        ///< lines that do not reach the chip
-  std::vector<std::pair<int, int>> touching; ///< pairs of lines
-  std::set<int> grounded;                    ///< lines that touch ground
-  std::set<int> to_plus;                     ///< lines that touch the supply
+  bool reversed = false;                      ///< the chip shorts the supply
+  int rail_millivolts = 5000;                 ///< the board's own supply
+  int fed_millivolts = 0;                     ///< the chip's supply, fed from elsewhere
+  std::set<int> open;                         ///< lines that do not reach the chip
+  std::vector<std::pair<int, int>> touching;  ///< pairs of lines
+  std::set<int> grounded;                     ///< lines that touch ground
+  std::set<int> to_plus;                      ///< lines that touch the supply
 };
 
 /// The wires, the supply and the chip at the end of them, watched: whatever the data sheets do not
@@ -60,7 +60,9 @@ class Bench {
 
   void blame(std::uint64_t now, const std::string& what);
   Drive board_drive(int line) const;
-  bool strongly_driven(int line) const { return drive_[line] == Drive::low || drive_[line] == Drive::high; }
+  bool strongly_driven(int line) const {
+    return drive_[line] == Drive::low || drive_[line] == Drive::high;
+  }
   bool reaches(int line) const { return !faults.open.contains(line); }
   bool resolve(std::uint64_t now, int line) const;
   bool chip_drives(std::uint64_t now) const;
@@ -83,8 +85,8 @@ class Bench {
   std::uint64_t gate_changed_ = 0;
   int millivolts_at_change_ = 0;
   std::uint8_t address_ = 0, output_ = 0;
-  std::uint64_t chip_drives_from_ = 0, chip_drives_until_ = 0, last_strobe_ = 0,
-                strobe_ended_ = 0, address_strobe_began_ = 0;
+  std::uint64_t chip_drives_from_ = 0, chip_drives_until_ = 0, last_strobe_ = 0, strobe_ended_ = 0,
+                address_strobe_began_ = 0;
   bool reading_ = false, selected_at_strobe_ = false;
   std::size_t accesses_ = 0;
   std::vector<std::string> violations_;

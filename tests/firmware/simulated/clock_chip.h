@@ -18,16 +18,16 @@ enum class Cell { sound, dead, weak_bits };
 struct ClockChipTraits {
   std::size_t size = 128;
   Cell cell = Cell::sound;
-  bool oscillator_dead = false;      ///< never counts, whatever the registers say
-  bool oscillator_stops_off = false;  ///< counts only under power
-  bool update_stuck = false;         ///< UIP reads 1
-  double ppm = 0;                    ///< how fast its crystal runs
+  bool oscillator_dead = false;          ///< never counts, whatever the registers say
+  bool oscillator_stops_off = false;     ///< counts only under power
+  bool update_stuck = false;             ///< UIP reads 1
+  double ppm = 0;                        ///< how fast its crystal runs
   std::optional<std::uint8_t> stubborn;  ///< an address that keeps its byte
-  unsigned seed = 1;                 ///< of what it forgets
+  unsigned seed = 1;                     ///< of what it forgets
 };
 
-/// A clock chip of the 146818 family as its data sheets tell it (MC146818A, DS12885), by itself: the
-/// bytes, the clock, the cell. It knows nothing of wires.
+/// A clock chip of the 146818 family as its data sheets tell it (MC146818A, DS12885), by itself:
+/// the bytes, the clock, the cell. It knows nothing of wires.
 class ClockChip {
  public:
   explicit ClockChip(const ClockChipTraits& traits);
