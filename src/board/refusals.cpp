@@ -101,10 +101,9 @@ Error status_error(std::uint8_t status, const Data& data) {
               fmt::format("it keeps the chip without supply for {} s more",
                           byte(data, 0) << 8 | byte(data, 1)),
               "wait until then, or unplug it"};
-    case BOARD_NOT_TAKEN:
-      return at_chip(fmt::format("the byte at {} does not take {:02X}h: it reads {:02X}h",
-                                 hex_prose(static_cast<std::uint8_t>(byte(data, 0))), byte(data, 1),
-                                 byte(data, 2)),
+    case BOARD_NOT_TAKEN:  // its two values stay untold: the byte may be a password's
+      return at_chip(fmt::format("the byte at {} does not take what is written",
+                                 hex_prose(static_cast<std::uint8_t>(byte(data, 0)))),
                      "look at the wire of R/W (pin 15); when other bytes are taken, the chip has a "
                      "dead place");
     case BOARD_NO_EDGE:

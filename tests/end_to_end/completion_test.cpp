@@ -69,7 +69,7 @@ TEST_CASE(
     "the first word is a command, the one behind help as well, and nothing stands behind that") {
   const Workbench bench;
   const Words first = candidates(bench, {""});
-  REQUIRE(first.size() == 26);
+  REQUIRE(first.size() == 27);
   CHECK(first[0] == "show");
   CHECK(first[24] == "help");
   CHECK(first[25] == "--version");
