@@ -4,6 +4,11 @@
 
 include(GNUInstallDirs)
 install(TARGETS rtcmend RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+# The page takes Emscripten to build, so it is made first and handed in (scripts/package.sh).
+set(RTCMEND_PAGE_FILE "" CACHE FILEPATH "The workbench page to install; empty = none")
+if(RTCMEND_PAGE_FILE)
+  install(FILES ${RTCMEND_PAGE_FILE} DESTINATION ${CMAKE_INSTALL_DATADIR}/rtcmend)
+endif()
 if(CMAKE_CROSSCOMPILING)
   return()
 endif()

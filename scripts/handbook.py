@@ -20,7 +20,7 @@ TIMEOUT_SECONDS = 60
 
 def run(command, folder, program):
     """What a reader would see: standard output and errors, in the order they came."""
-    environment = {"PATH": f"{program.parent}:/usr/local/bin:/usr/bin:/bin", "HOME": str(folder),
+    environment = {"PATH": f"{program.parent}:/usr/local/bin:/usr/bin:/bin", "HOME": str(folder), "RTCMEND_LAYOUTS": "my-layouts",
                    "LC_ALL": "C.UTF-8", "TZ": "UTC", "NO_COLOR": "1"}
     done = subprocess.run(["sh", "-c", command], cwd=folder, env=environment,
                           stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,

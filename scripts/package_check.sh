@@ -35,6 +35,14 @@ inside apt-get install -qq -y --no-install-recommends /tmp/rtcmend.deb > /dev/nu
 inside rtcmend --version
 inside sh /usr/share/doc/rtcmend/examples/walkthrough.sh > /dev/null
 echo "walkthrough: went through in the bare system"
+# A browser that only tells which file it was to show.
+printf '#!/bin/sh\necho "$1" > /tmp/shown\n' > "$room/tmp/browser"
+chmod +x "$room/tmp/browser"
+inside env BROWSER=/tmp/browser rtcmend page --open
+[ "$(cat "$room/tmp/shown")" = /usr/share/rtcmend/rtcmend.html ]
+grep -q 'id="core-bytes">.' "$room/usr/share/rtcmend/rtcmend.html"
+inside env BROWSER=/tmp/browser rtcmend page /usr/share/doc/rtcmend/examples/machines/bramble.bin -o /tmp/bench.html --open
+[ "$(cat "$room/tmp/shown")" = /tmp/bench.html ]
 inside apt-get purge -qq -y rtcmend > /dev/null
 files > "$room/tmp/after"
 diff "$room/tmp/before" "$room/tmp/after" || { echo "package_check: the package left these behind" >&2; exit 1; }

@@ -1,11 +1,11 @@
 #!/bin/sh
 # package_windows.sh: builds build/windows/rtcmend.exe with mingw-w64, and tries it under wine64: what
-# it writes must be, byte for byte, what the commands below are known to write.
+# it writes must be, byte for byte, what the commands below are known to write. Then it goes into
+# build/windows/rtcmend-VERSION-windows-x86_64.zip with the page.
 set -eu
 cd "$(dirname "$0")/.."
 scripts/packages.sh build windows
-[ -f build/release/CMakeCache.txt ] || cmake --preset release -DBUILD_TESTING=OFF > /dev/null
-cmake --build --preset release --target rtcmend_packed_layouts
+scripts/page.sh --no-test > /dev/null
 cmake -G Ninja -S . -B build/windows -DCMAKE_BUILD_TYPE=Release -DBUILD_TESTING=OFF \
   -DCMAKE_TOOLCHAIN_FILE="$PWD/cmake/mingw-w64.cmake" \
   -DRTCMEND_PACKED_LAYOUTS="$PWD/build/release/src/packed_layouts.cpp" > /dev/null
@@ -17,6 +17,9 @@ bench=$(mktemp -d)
 trap 'rm -rf "$bench"' EXIT
 export WINEPREFIX="$bench/wine" WINEDEBUG=-all WINEARCH=win64
 program=$PWD/build/windows/rtcmend.exe
+folder=$PWD/build/windows
+version=$(build/release/rtcmend --version | cut -d' ' -f2)
+cp build/page/rtcmend.html build/windows/
 cp -R examples/. "$bench"
 cd "$bench"
 
@@ -84,6 +87,17 @@ run 0 sheet machines/bramble.bin -o bramble.html
 grep -q '<title>' bramble.html
 "$wine" "$program" convert - --to hex -o - < yarrow.bin > hex.txt 2> /dev/null
 grep -q '40 00 F0 00 0D 80' hex.txt
+run 0 page machines/bramble.bin -o page.html
+grep -q '"name":"bramble.bin"' page.html
 [ -z "$(find . -name '*rtcmend-*' -not -path './wine/*')" ]
 "$(dirname "$wine")"/wineserver64 -k 2> /dev/null || true
 echo "package_windows: $program works under wine64"
+
+name=rtcmend-$version-windows-x86_64
+rm -rf "$folder/$name" "$folder/$name.zip"
+mkdir "$folder/$name"
+cd "$OLDPWD"
+x86_64-w64-mingw32-strip -o "$folder/$name/rtcmend.exe" "$program"
+cp build/page/rtcmend.html README.md LICENSE CHANGELOG.md "$folder/$name"
+(cd "$folder" && cmake -E tar cf "$name.zip" --format=zip --mtime="$(git log -1 --format=%cI)" "$name")
+ls -l "$folder/$name.zip"

@@ -12,6 +12,8 @@ cmake --build --preset release --target rtcmend
 export NODE_PATH=/usr/share/nodejs
 cmake --preset page > /dev/null
 cmake --build --preset page
+# Beside the program, where `rtcmend page` finds it.
+cp build/page/rtcmend.html build/release/rtcmend.html
 ls -l build/page/rtcmend.html
 [ "${1:-}" != --no-test ] || exit 0
 

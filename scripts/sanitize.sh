@@ -1,7 +1,7 @@
 #!/bin/sh
 # sanitize.sh [SECONDS]: the test suite with clang's address and undefined-behaviour sanitizers,
-# then each target of fuzz/ for so many seconds (8), from the same build. The six longest counts are left
-# out (CMakePresets.json): together they take as long as all else, and run without sanitizers anyway.
+# then each target of fuzz/ for so many seconds (8), from the same build. What is tagged
+# [count] is left out: it takes as long as all else, repeats the same code, and runs without sanitizers anyway.
 set -eu
 cd "$(dirname "$0")/.."
 scripts/packages.sh build test fuzz

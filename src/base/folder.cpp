@@ -41,6 +41,18 @@ std::vector<FolderEntry> files_in(const std::string& folder) {
   return entries;
 }
 
+void make_folder(const std::string& path) {
+  std::error_code failure;
+  fs::create_directories(path, failure);
+  if (failure) throw Error(Refusal::file_system, path, failure.message());
+}
+
+void remove_file(const std::string& path) {
+  std::error_code failure;
+  if (!fs::remove(path, failure) || failure)
+    throw Error(Refusal::file_system, path, failure ? failure.message() : "it is gone already");
+}
+
 namespace {
 
 /// Whether a path leads down only, by its own words.

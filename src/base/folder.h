@@ -16,6 +16,11 @@ struct FolderEntry {
 /// what is no folder, file_system when it cannot be read.
 std::vector<FolderEntry> files_in(const std::string& folder);
 
+/// Makes a folder and those above it. Throws Error (file_system).
+void make_folder(const std::string& path);
+/// Takes a file away. Throws Error (file_system).
+void remove_file(const std::string& path);
+
 /// Where a name leads that a file says in its text.
 struct Below {
   std::string path;     ///< empty = nowhere that it may

@@ -1,8 +1,10 @@
 #include <algorithm>
 #include <fmt/format.h>
+#include <iostream>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "cli/ask.h"
 #include "cli/clock_option.h"
 #include "cli/commands.h"
 #include "cli/dump_source.h"
@@ -18,6 +20,7 @@ struct AmendOptions {
   std::vector<std::string> words;  ///< the dump, and settings that stand behind one --set
   std::vector<std::string> settings, bytes;
   std::vector<std::string> accepted;  ///< ids of suspects
+  bool ask = false;
   std::string clock;
   Finish finish;
 };
@@ -43,11 +46,14 @@ AmendOptions sorted(AmendOptions given) {
   if (given.source.path.empty())
     refuse("DUMP", "it is needed, and was not given",
            "rtcmend amend DUMP --set FIELD=VALUE -o OUT");
+  if (given.ask && given.source.path == "-")
+    refuse("--ask", "standard input cannot be the dump and the answers at once",
+           "rtcmend amend FILE --ask -o OUT");
   if (given.settings.empty() && given.bytes.empty() && given.clock.empty() &&
-      given.accepted.empty())
-    refuse(
-        "amend", "nothing is to be changed",
-        "--set FIELD=VALUE, --clock TIME or --accept SUSPECT; rtcmend seal for the checks alone");
+      given.accepted.empty() && !given.ask)
+    refuse("amend", "nothing is to be changed",
+           "--ask, --set FIELD=VALUE, --clock TIME or --accept SUSPECT; rtcmend seal for the "
+           "checks alone");
   return given;
 }
 
@@ -64,12 +70,23 @@ Amendment amendment_in(const AmendOptions& given, const Layout& layout) {
   return amendment;
 }
 
+/// What a person answers comes before what the line says: a field set twice is refused.
+void add_answers(Amendment& amendment, const Opened& opened, const Finish& finish) {
+  // An image on standard output, or JSON there, must not be mixed with questions.
+  std::ostream& questions = finish.output.path == "-" || finish.voice.json ? std::cerr : std::cout;
+  const Description answered = ask_changes(opened.dump.image, *opened.layout, std::cin, questions);
+  for (const auto& [field, value] : answered.set) amendment.settings.push_back({field, value});
+  if (answered.clock) amendment.clock = answered.clock;
+  if (answered.clock_now) amendment.clock = local_now();
+}
+
 int amend_dump(const AmendOptions& given) {
   const auto inputs = inputs_of(given.source);
   check_output(given.finish.output, inputs);
   const Opened opened = open_dump(given.source);
   const Image& image = opened.dump.image;
-  const Amendment amendment = amendment_in(given, *opened.layout);
+  Amendment amendment = amendment_in(given, *opened.layout);
+  if (given.ask) add_answers(amendment, opened, given.finish);
   return write_and_report(
       made_from(opened,
                 amended(image, *opened.layout, opened.reading, opened.provenance, amendment),
@@ -88,6 +105,9 @@ Action set_up_amend(Options& options) {
   options.values(given->accepted, "--accept", "SUSPECT",
                  "make a repair that \"rtcmend verify\" lists among its suspects");
   options.values(given->bytes, "--byte", "AT=HEX", "set a byte that no field names");
+  options.flag(
+      given->ask, "--ask",
+      "ask for each setting, with what the dump holds in brackets; ? explains, < goes back");
   add_reading(options, given->source);
   add_again(options, given->source);
   add_finish(options, given->finish);

@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 
 #include <fmt/format.h>
+#include <functional>
 #include <istream>
 #include <ostream>
 
@@ -43,17 +44,24 @@ std::string explanation(const Field& field) {
   return told;
 }
 
+/// What is asked about: a machine that is to be, or an image that is there.
+struct Matter {
+  std::string heading;
+  std::function<Image(const Description&)> image;  ///< with what was answered so far
+  bool keeps_clock = false;
+};
+
 class Interview {
  public:
-  Interview(const Layout& layout, std::istream& answers, std::ostream& questions)
-      : layout_(layout), answers_(answers), questions_(questions) {
+  Interview(const Layout& layout, Matter matter, std::istream& answers, std::ostream& questions)
+      : layout_(layout), matter_(std::move(matter)), answers_(answers), questions_(questions) {
     description_.layout = layout.id;
-    description_.clock_now = true;
+    description_.clock_now = !matter_.keeps_clock;
   }
 
   Description run() {
     questions_
-        << "A machine with the layout " << printable(layout_.id) << ": " << printable(layout_.title)
+        << matter_.heading << " " << printable(layout_.id) << ": " << printable(layout_.title)
         << "\nEnter keeps the value in brackets, ? explains, < goes back, . keeps all that is "
            "left.\n";
     ask_fields();
@@ -98,7 +106,7 @@ class Interview {
   }
 
   FieldReading read_now(const Field& field) const {
-    return read_field(field, compose(description_, layout_));
+    return read_field(field, matter_.image(description_));
   }
 
   /// The next line, without its end. Refuses the end of the input: whoever broke off wants nothing
@@ -147,7 +155,7 @@ class Interview {
     Description tried = description_;
     try {
       tried.set.emplace_back(field.id, parse_value(field, word));
-      static_cast<void>(compose(tried, layout_));
+      static_cast<void>(matter_.image(tried));
     } catch (const Error& error) {
       questions_ << "  "
                  << hanging(fmt::format("No: {}; {}", error.message(), try_text(error.advice())), 2)
@@ -161,10 +169,14 @@ class Interview {
   /// False: back to the question before.
   bool ask_clock() {
     const std::string question =
-        "\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [now] > ";
+        fmt::format("\nClock\n  now, or a time such as 2031-05-14T09:30:00\n  [{}] > ", clock());
     while (const auto word = answer(question)) {
       if (*word == "<") return false;
-      if (lower(*word) == "now") break;
+      if (lower(*word) == "now") {
+        description_.clock = std::nullopt;
+        description_.clock_now = true;
+        break;
+      }
       if (const auto time = parse_iso(*word)) {
         description_.clock = time;
         description_.clock_now = false;
@@ -175,6 +187,11 @@ class Interview {
     return true;
   }
 
+  std::string clock() const {
+    if (description_.clock) return to_iso(*description_.clock);
+    return description_.clock_now ? "now" : "as it is";
+  }
+
   /// What was settled, and consent to it.
   void confirm() {
     questions_ << "\nSettled\n";
@@ -183,7 +200,7 @@ class Interview {
       if (const FieldReading now = read_now(field); now.in_use)
         questions_ << fmt::format("  {}: {}\n", printable(field.label), printable(now.text));
     }
-    questions_ << "  Clock: " << (description_.clock ? to_iso(*description_.clock) : "now") << "\n";
+    questions_ << "  Clock: " << clock() << "\n";
     while (!finished_) {
       const auto word = answer("\nWrite it? yes or no\n  [yes] > ");
       if (!word || is_yes(*word)) return;
@@ -194,6 +211,7 @@ class Interview {
   }
 
   const Layout& layout_;
+  Matter matter_;
   std::istream& answers_;
   std::ostream& questions_;
   Description description_;
@@ -206,7 +224,23 @@ class Interview {
 }  // namespace
 
 Description ask(const Layout& layout, std::istream& answers, std::ostream& questions) {
-  return Interview(layout, answers, questions).run();
+  const Matter machine{"A machine with the layout", [&](const Description& description) {
+                         return compose(description, layout);
+                       }};
+  return Interview(layout, machine, answers, questions).run();
+}
+
+Description ask_changes(const Image& image, const Layout& layout, std::istream& answers,
+                        std::ostream& questions) {
+  const Matter matter{"A dump with the layout",
+                      [&](const Description& description) {
+                        std::vector<Setting> settings;
+                        for (const auto& [field, value] : description.set)
+                          settings.push_back({field, value});
+                        return amend(image, layout, settings);
+                      },
+                      true};
+  return Interview(layout, matter, answers, questions).run();
 }
 
 }  // namespace rtcmend

@@ -14,4 +14,9 @@ namespace rtcmend {
 /// an end of the answers before that, consent withheld, and more than 64 KiB of answers.
 Description ask(const Layout& layout, std::istream& answers, std::ostream& questions);
 
+/// The same questions about an image that is there: what is in brackets is what it holds, and only
+/// what was answered otherwise is in the result. Its clock is left as it is unless a time is given.
+Description ask_changes(const Image& image, const Layout& layout, std::istream& answers,
+                        std::ostream& questions);
+
 }  // namespace rtcmend

@@ -14,6 +14,7 @@
 #include "cli/audit_worker.h"
 #include "cli/commands.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "render/audit_csv.h"
@@ -87,7 +88,7 @@ int audit(const AuditOptions& given) {
   if (given.voice.json && !given.table.empty())
     refuse("--table", "the output is one or the other: a table, or JSON", "leave --json out");
   const std::size_t image_size = packed_size(given.packed);
-  const AuditRules rules{{}, layout_given(given, image_size)};
+  const AuditRules rules{shelf_at_hand().own(), layout_given(given, image_size)};
   const AuditPrinter::Wanted wanted = wanted_by(given);
 
   const auto lines = lines_for(given);

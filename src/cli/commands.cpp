@@ -21,6 +21,7 @@ Action set_up_capture(Options& options);
 Action set_up_forecast(Options& options);
 Action set_up_explain(Options& options);
 Action set_up_sheet(Options& options);
+Action set_up_page(Options& options);
 Action set_up_layouts(Options& options);
 Action set_up_drives(Options& options);
 Action set_up_chips(Options& options);
@@ -70,6 +71,8 @@ constexpr Command table[] = {
     {"sheet", "a printable page: picture of the memory, fields, checks, findings, cautions",
      "I want the machine on paper, for the bench or its folder",
      "rtcmend sheet dump.bin -o sheet.html", set_up_sheet},
+    {"page", "the workbench page for a browser, with a dump on it if you name one",
+     "I would rather point and click, or send it to a friend", "rtcmend page --open", set_up_page},
     {"layouts", "list, print or check layouts", "I want to see the fields of a layout",
      "rtcmend layouts print at", set_up_layouts},
     {"drives", "the fixed-disk types that fit a disk", "I need a type number for a fixed disk",

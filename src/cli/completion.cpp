@@ -11,6 +11,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "codes/post_codes.h"
 #include "deliver/delivery.h"
 #include "forms/form_table.h"
@@ -65,6 +66,7 @@ Completions of_layouts(const std::string& typed) {
   Completions found;
   for (const std::string& id : built_in_layouts())
     offer(found, typed, id, built_in_layout(id).title);
+  for (const Layout& own : shelf_at_hand().own()) offer(found, typed, own.id, own.title);
   found.files = true;
   return found;
 }
@@ -126,7 +128,7 @@ std::string value_given(const Words& before, const std::string& name) {
 std::optional<Layout> layout_of(const Options& options, const Line& line) {
   try {
     const std::string named = value_given(line.before, "--layout");
-    const Shelf shelf;
+    const Shelf& shelf = shelf_at_hand();
     if (shelf.has(named)) return shelf.named(named);
     // A line that is being typed must not wait for a pipe, nor read from a device.
     if (!named.empty())
@@ -213,7 +215,7 @@ Completions of_value(const Options& options, const Declared& entry, const Line& 
 }
 
 Completions of_layouts_command(const Line& line, std::size_t words_before) {
-  if (words_before == 0) return of_words(line.typing, {"list", "print", "check"});
+  if (words_before == 0) return of_words(line.typing, {"list", "print", "check", "add", "remove"});
   return of_layouts(line.typing);
 }
 

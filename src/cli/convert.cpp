@@ -6,6 +6,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "cli/output.h"
 #include "cli/print.h"
 #include "desk/confession.h"
@@ -78,7 +79,7 @@ int convert(const ConvertOptions& given) {
   std::optional<Layout> layout;
   if (!given.source.layout.empty()) {
     layout = layout_for(dump, spoken_name(given.source.path), given_layout(given.source.layout),
-                        Shelf());
+                        shelf_at_hand());
     layout_id = layout->id;
     inputs.add(layout->files);
   }

@@ -11,6 +11,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "cli/print.h"
 #include "render/drift_json.h"
 #include "terminal/columns.h"
@@ -33,7 +34,7 @@ struct DriftOptions {
 /// The century, where a layout says it: the one given, else the one that the bytes point to.
 std::optional<int> century_of(const Dump& dump, const std::string& name,
                               const std::string& layout) {
-  const Shelf shelf;
+  const Shelf& shelf = shelf_at_hand();
   if (const auto given = given_layout(layout))
     return century_in(layout_for(dump, name, given, shelf), dump.image);
   try {

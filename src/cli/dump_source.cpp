@@ -6,6 +6,7 @@
 #include "base/files.h"
 #include "base/text.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "cli/print.h"
 #include "desk/likeness.h"
 #include "forms/form_table.h"
@@ -25,7 +26,7 @@ ReadingOptions reading_options(const DumpSource& source) {
   if (!words.addresses.empty()) options.addresses = addresses_named("--addresses", words.addresses);
   if (!words.at.empty()) options.at = offset_named("--at", words.at);
   if (!words.size.empty()) options.size = chip_size_named("--size", words.size);
-  options.likeness = [](const Image& image) { return likeness(image, Shelf()); };
+  options.likeness = [](const Image& image) { return likeness(image, shelf_at_hand()); };
   return options;
 }
 
@@ -96,11 +97,16 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
 }
 
 Dump read_dump_from(const DumpSource& source) {
+  return read_with_text(source).dump;
+}
+
+DumpWithText read_with_text(const DumpSource& source) {
   const ReadingOptions options = reading_options(source);
   const std::string name = spoken_name(source.path);
-  Dump dump = read_dump(read_whole(source.path), name, options);
+  std::string text = read_whole(source.path);
+  Dump dump = read_dump(text, name, options);
   tell(dump.remarks, name);
-  return dump;
+  return {std::move(text), std::move(dump)};
 }
 
 Dump read_dump_from(const std::string& path, const std::string& form) {
@@ -122,7 +128,7 @@ Opened open_dump(const DumpSource& source) {
   for (const std::string& path : source.again)
     order.again.push_back({spoken_name(path), read_dump_from(path, "").image});
   if (!source.before.empty()) order.before = read_dump_from(source.before, "").image;
-  return open_dump(std::move(dump), spoken_name(source.path), order, Shelf());
+  return open_dump(std::move(dump), spoken_name(source.path), order, shelf_at_hand());
 }
 
 Inputs inputs_of(const DumpSource& source) {

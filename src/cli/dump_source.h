@@ -45,6 +45,12 @@ std::optional<Form> given_form(const std::string& option, const std::string& nam
 /// Reads a dump from a file or standard input, and says on standard error what is to be said of the
 /// reading. Throws Error for what is wrong with it.
 Dump read_dump_from(const DumpSource& source);
+/// The same, with the file's bytes as they are.
+struct DumpWithText {
+  std::string text;
+  Dump dump;
+};
+DumpWithText read_with_text(const DumpSource& source);
 Dump read_dump_from(const std::string& path, const std::string& form);
 
 /// Reads a dump, settles its layout and judges it. Throws Error, also when no layout is clearly the

@@ -10,6 +10,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/layout_file.h"
+#include "cli/layout_home.h"
 #include "cli/print.h"
 #include "judge/health.h"
 #include "render/history_json.h"
@@ -99,7 +100,7 @@ Layout layout_of(std::vector<Leaf> leaves, const std::string& folder, const std:
 }
 
 int tell_history(const HistoryOptions& given) {
-  const Shelf shelf;
+  const Shelf& shelf = shelf_at_hand();
   std::vector<Leaf> leaves = leaves_of(given.folder);
   const Layout layout = layout_of(leaves, given.folder, given.layout, shelf);
   std::vector<HistoryItem> items;

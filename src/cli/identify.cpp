@@ -2,8 +2,8 @@
 
 #include "cli/commands.h"
 #include "cli/dump_source.h"
+#include "cli/layout_home.h"
 #include "cli/print.h"
-#include "desk/shelf.h"
 #include "judge/health.h"
 #include "terminal/compare.h"
 #include "terminal/findings.h"
@@ -19,8 +19,8 @@ struct IdentifyOptions {
 
 int identify_dump(const IdentifyOptions& given) {
   const Dump dump = read_dump_from(given.source);
-  const Identification found = identify(dump.image);
-  const std::vector<Finding> faults = health(dump.image, Shelf().about(dump.image));
+  const Identification found = identify(dump.image, shelf_at_hand().own());
+  const std::vector<Finding> faults = health(dump.image, shelf_at_hand().about(dump.image));
   if (given.voice.json) {
     Json json = identify_json(found);
     json["findings"] = findings_json(faults);

@@ -8,6 +8,7 @@
 #include "base/files.h"
 #include "base/folder.h"
 #include "base/text.h"
+#include "cli/layout_home.h"
 #include "layout/library.h"
 #include "layout/load.h"
 
@@ -61,7 +62,7 @@ Layout layout_from_file(const std::string& path) {
 }
 
 Layout layout_named_in(const std::string& file, const std::string& id_or_file) {
-  if (is_built_in(id_or_file)) return built_in_layout(id_or_file);
+  if (shelf_at_hand().has(id_or_file)) return shelf_at_hand().named(id_or_file);
   return layout_from_file(file_named_in(file, id_or_file));
 }
 
@@ -75,7 +76,7 @@ std::string file_named_in(const std::string& file, const std::string& name) {
 
 Layout layout_named(const std::string& id_or_file) {
   if (looks_like_file(id_or_file)) return layout_from_file(id_or_file);
-  if (is_built_in(id_or_file)) return built_in_layout(id_or_file);
+  if (shelf_at_hand().has(id_or_file)) return shelf_at_hand().named(id_or_file);
   try {
     return layout_from_file(id_or_file);
   } catch (const Error& error) {
@@ -85,6 +86,9 @@ Layout layout_named(const std::string& id_or_file) {
 }
 
 std::string layout_source(const std::string& id_or_file) {
+  if (!looks_like_file(id_or_file) && !is_built_in(id_or_file))
+    for (const Layout& own : shelf_at_hand().own())
+      if (own.id == id_or_file) return printable_json(read_whole(own.files.front()));
   const bool is_file =
       looks_like_file(id_or_file) || (!is_built_in(id_or_file) && exists_already(id_or_file));
   return is_file ? printable_json(read_whole(id_or_file)) : own_layout_file(id_or_file);

@@ -104,7 +104,12 @@ std::string manual_page() {
   text += section("CAUTIONS") + cautions_text();
   text += section("COMMANDS") + commands_text();
   text += section("EXIT STATUS") + std::string(exit_codes);
-  text += section("ENVIRONMENT") + item("NO_COLOR", "When set, no colour, even on a terminal.");
+  text += section("ENVIRONMENT") + item("NO_COLOR", "When set, no colour, even on a terminal.") +
+          item("RTCMEND_PAGE", "The workbench page, where it does not lie beside the program.") +
+          item("RTCMEND_LAYOUTS",
+               "The folder of your own layouts (rtcmend layouts add); "
+               "rtcmend/layouts in the data folder when not set.") +
+          item("BROWSER", "What page --open starts; xdg-open when not set.");
   return text + section("SEE ALSO") +
          "rtcmend\\-handbook(7): from the first hour with a dead machine to writing a layout.\n";
 }

@@ -13,6 +13,7 @@
 #include "cli/patience.h"
 #include "cli/print.h"
 #include "cli/search_options.h"
+#include "cli/session_keeping.h"
 #include "identify/identify.h"
 #include "layout/privacy.h"
 #include "render/trace_json.h"
@@ -24,7 +25,8 @@ namespace rtcmend {
 namespace {
 
 struct TraceOptions {
-  std::string session;
+  std::string session;             ///< or new, add, undo
+  std::vector<std::string> words;  ///< behind those
   std::vector<std::string> steps, idle, mixed;
   std::string layout, form;
   std::string into, output;
@@ -39,8 +41,10 @@ SessionFile gather_session(const TraceOptions& given) {
     session = parse_session(read_whole(given.session), given.session);
     for (SessionEntry& entry : session.entries)
       entry.dump = file_named_in(given.session, entry.dump);
+    for (std::string& dump : session.mixed) dump = file_named_in(given.session, dump);
   }
   for (const std::string& path : given.idle) session.entries.push_back({"", "", path});
+  session.mixed.insert(session.mixed.end(), given.mixed.begin(), given.mixed.end());
   for (const std::string& step : given.steps) session.entries.push_back(parse_step(step));
   if (session.entries.empty())
     refuse("trace", "there is neither a session file nor a step",
@@ -91,10 +95,9 @@ Addresses passwords(const Known& known, const Image& image) {
   return hidden;
 }
 
-std::vector<Image> read_mixed(const TraceOptions& given) {
+std::vector<Image> read_mixed(const SessionFile& session, const std::string& form) {
   std::vector<Image> images;
-  for (const std::string& path : given.mixed)
-    images.push_back(read_dump_from(path, given.form).image);
+  for (const std::string& path : session.mixed) images.push_back(read_dump_from(path, form).image);
   return images;
 }
 
@@ -117,7 +120,7 @@ Draft merged(const TraceOptions& given, const Known& known, const Draft& draft,
 WriteRules rules_for(const TraceOptions& given, const SessionFile& session, const Known& known) {
   WriteRules rules{given.force, {given.session, given.into, given.layout}};
   for (const SessionEntry& entry : session.entries) rules.inputs.add(entry.dump);
-  for (const std::string& dump : given.mixed) rules.inputs.add(dump);
+  rules.inputs.add(session.mixed);
   if (known.layout) rules.inputs.add(known.layout->files);
   if (known.earlier) rules.inputs.add(known.earlier->files);
   return rules;
@@ -139,7 +142,8 @@ int trace_session(const TraceOptions& given) {
   const WriteRules rules = rules_for(given, session, known);
   if (!given.output.empty()) check_output(given.output, rules);  // before the long search
   const std::vector<Step> steps = read_steps(session, given.form);
-  const Trace found = search(steps, question_from(given.search), known, read_mixed(given));
+  const Trace found =
+      search(steps, question_from(given.search), known, read_mixed(session, given.form));
   const Draft draft = merged(given, known, draft_layout(found), steps);
   if (!given.output.empty()) write_draft(given, rules, draft);
 
@@ -161,7 +165,11 @@ Action set_up_trace(Options& options) {
   auto given = std::make_shared<TraceOptions>();
   options.optional_word(
       given->session, "SESSION",
-      "a JSON file: steps with label, value and dump; no label = nothing changed");
+      "a JSON file: steps with label, value and dump; no label = nothing changed. Or: new SESSION "
+      "begins one, add SESSION DUMP SETTING=VALUE notes a dump and what was changed for it "
+      "(nothing, "
+      "one setting or several), undo SESSION takes the last one back");
+  options.optional_words(given->words, "WORD", "what stands behind new, add and undo");
   options.values(given->steps, "--step", "SETTING=VALUE:DUMP",
                  "a dump taken with this setting at this value; may be repeated");
   options.values(given->idle, "--idle", "DUMP",
@@ -176,10 +184,20 @@ Action set_up_trace(Options& options) {
   options.flag(given->force, "--force", "replace an existing file");
   add_search(options, given->search);
   add_voice(options, given->voice);
+  options.example("rtcmend trace new session.json");
+  options.example("rtcmend trace add session.json dump3.bin floppy_b=1.44M");
   options.example("rtcmend trace session.json -o draft.json");
   options.example(
       "rtcmend trace --step floppy_b=none:dump0.bin --step floppy_b=1.44M:dump1.bin -o draft.json");
-  return [given] { return trace_session(*given); };
+  return [given] {
+    if (is_session_act(given->session))
+      return keep_session(
+          {given->session, given->words, given->layout, given->form, given->force, given->voice});
+    if (!given->words.empty())
+      refuse("trace", fmt::format("\"{}\" is one word too many", printable(given->words.front())),
+             "rtcmend trace SESSION -o draft.json");
+    return trace_session(*given);
+  };
 }
 
 }  // namespace rtcmend

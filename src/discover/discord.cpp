@@ -51,6 +51,16 @@ std::vector<bool> moving_on(const std::vector<Step>& steps) {
   return moves_on;
 }
 
+// Whether a visit's dumps differ there by no more than a carry of the neighbour would make.
+bool differ_by_a_carry(const std::vector<Step>& steps, const Visit& visit, Address at) {
+  constexpr int most = 2;  // one carry, and another where a copy of the count is summed as well
+  const int first = steps[visit.steps.front()].image[at];
+  return std::ranges::all_of(visit.steps, [&](std::size_t step) {
+    const int step_up = (steps[step].image[at] - first) & 0xFF;
+    return step_up <= most || step_up >= 0x100 - most;
+  });
+}
+
 // The steady bytes of a setting's dumps: of one dump of each visit that agrees with itself, since
 // what is in dispute speaks for neither side, and of every dump.
 struct States {
@@ -118,8 +128,12 @@ Disputes disputes_in(const std::vector<Step>& steps, const std::vector<Visit>& v
   };
   for (std::size_t at = Image::ram_start; at < size; ++at) {
     // Beside a byte that moves by itself it may be that one's other half, as of a sum over
-    // counters.
-    const bool may_carry = is_restless(at - 1) || is_restless(at + 1) || moves_on[at];
+    // counters: then it moves by carries.
+    const bool may_carry =
+        moves_on[at] || ((is_restless(at - 1) || is_restless(at + 1)) &&
+                         std::ranges::all_of(disputed[at], [&](std::size_t visit) {
+                           return differ_by_a_carry(steps, visits[visit], static_cast<Address>(at));
+                         }));
     disputes.steady[at] = !is_restless(at) && (!moves_on[at] || disputed[at].empty());
     disputes.fair[at] = !is_restless(at) && (!may_carry || disputed[at].empty());
     if (!disputes.fair[at]) continue;

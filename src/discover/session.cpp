@@ -11,6 +11,7 @@
 namespace rtcmend {
 
 using nlohmann::json;
+using nlohmann::ordered_json;
 
 namespace {
 
@@ -27,9 +28,9 @@ std::string word_of(const json& value, const std::string& place) {
 SessionEntry read_entry(const json& step, const std::string& place) {
   if (!step.is_object()) refuse(place, "a step is an object with label, value and dump");
   for (const auto& [key, value] : step.items())
-    if (key != "label" && key != "value" && key != "dump")
+    if (key != "label" && key != "value" && key != "dump" && key != "values")
       refuse(place, fmt::format("a step has no \"{}\"", key),
-             near_or_all(key, {"label", "value", "dump"}));
+             near_or_all(key, {"label", "value", "dump", "values"}));
   SessionEntry entry;
   if (step.contains("label") && !step["label"].is_null())
     entry.setting = word_of(step["label"], place + "/label");
@@ -40,6 +41,15 @@ SessionEntry read_entry(const json& step, const std::string& place) {
   if (entry.setting.empty() != entry.value.empty())
     refuse(place, "label and value go together", "leave both out for a start with nothing changed");
   return entry;
+}
+
+/// Whether several settings were changed at once.
+bool is_mixed(const json& step, const std::string& place) {
+  if (!step.contains("values")) return false;
+  if (step.contains("label") || step.contains("value") || !step["values"].is_object())
+    refuse(place, "\"values\" is an object of settings, and stands without label and value");
+  for (const auto& [setting, value] : step["values"].items()) word_of(value, place + "/values");
+  return true;
 }
 
 }  // namespace
@@ -59,10 +69,50 @@ SessionFile parse_session(std::string_view text, const std::string& where) {
   SessionFile file;
   if (session.contains("layout") && !session["layout"].is_null())
     file.layout = word_of(session["layout"], json_place(where, "/layout"));
-  for (std::size_t i = 0; i < session["steps"].size(); ++i)
-    file.entries.push_back(
-        read_entry(session["steps"][i], json_place(where, fmt::format("/steps/{}", i))));
+  for (std::size_t i = 0; i < session["steps"].size(); ++i) {
+    const std::string place = json_place(where, fmt::format("/steps/{}", i));
+    SessionEntry entry = read_entry(session["steps"][i], place);
+    if (is_mixed(session["steps"][i], place))
+      file.mixed.push_back(std::move(entry.dump));
+    else
+      file.entries.push_back(std::move(entry));
+  }
   return file;
+}
+
+std::string new_session(const std::string& layout) {
+  ordered_json session;
+  if (!layout.empty()) session["layout"] = layout;
+  session["steps"] = ordered_json::array();
+  return session.dump(2) + "\n";
+}
+
+std::string with_step(std::string_view text, const std::string& where, const Changed& changed,
+                      const std::string& dump) {
+  parse_session(text, where);
+  auto session = ordered_json::parse(text);
+  ordered_json step;
+  if (changed.size() == 1) {
+    step["label"] = changed.front().first;
+    step["value"] = changed.front().second;
+  }
+  if (changed.size() > 1)
+    for (const auto& [setting, value] : changed) step["values"][setting] = value;
+  step["dump"] = dump;
+  session["steps"].push_back(std::move(step));
+  std::string longer = session.dump(2) + "\n";
+  parse_session(longer, where);
+  return longer;
+}
+
+std::pair<std::string, std::string> without_last_step(std::string_view text,
+                                                      const std::string& where) {
+  parse_session(text, where);
+  auto session = ordered_json::parse(text);
+  if (session["steps"].empty()) refuse(where, "the session has no step yet");
+  const std::string dump = session["steps"].back()["dump"];
+  session["steps"].erase(session["steps"].size() - 1);
+  return {session.dump(2) + "\n", dump};
 }
 
 SessionEntry parse_step(std::string_view text) {

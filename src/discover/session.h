@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/image.h"
@@ -19,11 +20,26 @@ struct SessionEntry {
 struct SessionFile {
   std::string layout;  ///< id or file of a layout that is known to fit; empty = none
   std::vector<SessionEntry> entries;
+  std::vector<std::string> mixed;  ///< dumps with several settings changed at once
 };
 
 /// Reads {"layout": ..., "steps": [{"label": ..., "value": ..., "dump": ...}]}; a step without a
-/// label is a start with nothing changed. Throws Error with the JSON path.
+/// label is a start with nothing changed, one with "values": {setting: value, ...} has several
+/// settings changed at once. Throws Error with the JSON path.
 SessionFile parse_session(std::string_view text, const std::string& where);
+
+/// A setting and its value.
+using Changed = std::vector<std::pair<std::string, std::string>>;
+
+/// A session's text before its first step.
+std::string new_session(const std::string& layout);
+/// The text with one step more: nothing, one setting or several changed. Throws Error like
+/// parse_session().
+std::string with_step(std::string_view text, const std::string& where, const Changed& changed,
+                      const std::string& dump);
+/// The text without its last step, and the dump that it named. Refuses (Error) where there is none.
+std::pair<std::string, std::string> without_last_step(std::string_view text,
+                                                      const std::string& where);
 
 /// Reads "floppy_b=1.44M:dump1.bin". Throws Error (`where` --step).
 SessionEntry parse_step(std::string_view text);

@@ -88,12 +88,24 @@ Json cell(const PlannedByte& byte, const Image& image, const Layout& layout) {
 
 }  // namespace
 
+/// What a person sets comes first, what the machine notes for itself last: -1, 0 or 1 and further.
+int place_in_order(std::string_view group) {
+  constexpr std::string_view first[] = {"equipment", "memory", "drives"};
+  constexpr std::string_view last[] = {"last start", "second copy", "free"};
+  for (int i = 0; i < 3; ++i) {
+    if (group == first[i]) return -1 - i;
+    if (group == last[i]) return 1 + i;
+  }
+  return 0;
+}
+
 Json groups_json(const MemoryPlan& plan) {
   Json json = Json::array();
   for (std::size_t i = 0; i < plan.groups.size(); ++i) {
     Json one;
     one["name"] = plan.groups[i];
     one["letter"] = group_letter(i);
+    one["order"] = place_in_order(plan.groups[i]);
     json.push_back(one);
   }
   return json;

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "layout/codec.h"
+#include "render/words.h"
 #include "terminal/columns.h"
 
 namespace rtcmend {
@@ -107,6 +108,47 @@ std::string library_text(const std::vector<LayoutClass>& classes, const std::vec
              "at+sum-40-7d+memory-34.",
              0) +
          "\n";
+}
+
+std::string own_layouts_text(const std::vector<Layout>& own, const Ink& ink) {
+  if (own.empty()) return {};
+  std::size_t widest = 0;
+  for (const Layout& layout : own) widest = std::max(widest, printable(layout.id).size());
+  std::string text = ink(Tone::strong, "Your own") + "\n";
+  for (const Layout& layout : own)
+    text += fmt::format("  {:<{}}{}\n", printable(layout.id), widest + 2,
+                        hanging(printable(layout.title), widest + 4));
+  return text;
+}
+
+std::string evidence_text(const LayoutEvidence& evidence) {
+  std::size_t widest = 0;
+  for (const auto& check : evidence.checks) widest = std::max(widest, printable(check.id).size());
+  for (const auto& field : evidence.fields) widest = std::max(widest, printable(field.id).size());
+  const auto line = [&](const std::string& id, const std::string& words) {
+    return fmt::format("  {:<{}}{}\n", printable(id), widest + 2, hanging(words, widest + 4));
+  };
+  std::string text = fmt::format("Held against {} dumps, {} of them different\n", evidence.dumps,
+                                 evidence.different);
+  for (const auto& check : evidence.checks)
+    text += line(check.id, check.failed > 0
+                               ? fmt::format("holds in {}, and NOT in {}", check.held, check.failed)
+                               : fmt::format("holds in {} of {}", check.held, evidence.dumps));
+  for (const auto& field : evidence.fields) {
+    std::string words = fmt::format("{} value{} seen", field.values, field.values == 1 ? "" : "s");
+    if (field.odd > 0) words += fmt::format(", without a meaning in {} dumps", field.odd);
+    if (field.values == 1) words += ": nobody saw it change";
+    text += line(field.id, words);
+  }
+  if (!evidence.never_changed.empty())
+    text += hanging("Never changed in these dumps: " + to_prose(evidence.never_changed) + ".", 2) +
+            "\n";
+  return text;
+}
+
+std::string caveats_text(const Layout& layout) {
+  return list_text("Notes", layout.notes, Ink(false)) +
+         list_text("When it is written with", layout.when_writing, Ink(false));
 }
 
 std::string layout_text(const Layout& layout, const Ink& ink) {

@@ -34,7 +34,7 @@ Image clock_image(const ClockMode& mode) {
 
 }  // namespace
 
-TEST_CASE("every second around leap days and centuries is written and read back", "[long]") {
+TEST_CASE("every second around leap days and centuries is written and read back", "[long][count]") {
   for (const Boundary& boundary : boundaries) {
     for (const ClockMode& mode : modes) {
       INFO(to_iso(boundary.first) << (mode.binary ? " binary" : " BCD")

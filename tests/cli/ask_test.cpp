@@ -5,6 +5,7 @@
 
 #include "base/error.h"
 #include "layout/library.h"
+#include "support/sound_images.h"
 
 using namespace rtcmend;
 
@@ -144,4 +145,47 @@ TEST_CASE("bytes without a plain answer, passwords and what is only shown are no
   for (const char* id : {"(last_used)", "(enter_key)"})
     CHECK(balance.find(id) == std::string::npos);
   CHECK(questions("crc+slots-19").find("password") == std::string::npos);
+}
+
+namespace {
+
+/// Changes to a sound AT-class image whose first floppy drive is 1.44M (10h holds 40h).
+struct Changed {
+  explicit Changed(const std::string& answers) {
+    std::istringstream in(answers);
+    std::ostringstream out;
+    const Layout layout = built_in_layout("at");
+    const auto bytes = at_64_bytes();
+    try {
+      description = ask_changes(Image(bytes), layout, in, out);
+    } catch (const Error& error) {
+      refusal = error.message();
+    }
+    questions = out.str();
+  }
+  Description description;
+  std::string questions;
+  std::string refusal;
+};
+
+}  // namespace
+
+TEST_CASE("asked about a dump, what is in brackets is what it holds, and only changes come out") {
+  const Changed changed("\n1.2M\n.\n");
+  CHECK(changed.refusal.empty());
+  CHECK(changed.questions.find("none, 360K, 1.2M, 720K, 1.44M, 2.88M\n  [1.44M] > ") !=
+        std::string::npos);
+  REQUIRE(changed.description.set.size() == 1);
+  CHECK(changed.description.set[0].first == "floppy_b");
+  CHECK_FALSE(changed.description.clock);
+  CHECK_FALSE(changed.description.clock_now);
+}
+
+TEST_CASE("asked about a dump, the clock stays as it is unless a time is given") {
+  const std::string every_field(10, '\n');
+  CHECK(Changed(every_field + "\ny\n").questions.find("  Clock: as it is\n") != std::string::npos);
+  CHECK(Changed(every_field + "now\ny\n").description.clock_now);
+  const Changed told(every_field + "2031-05-14T09:30:00\ny\n");
+  REQUIRE(told.description.clock);
+  CHECK(to_iso(*told.description.clock) == "2031-05-14T09:30:00");
 }

@@ -58,7 +58,8 @@ class Diverted {
 
 }  // namespace
 
-TEST_CASE("a terminal is told after half a second how far a search is, and its line cleared") {
+TEST_CASE("a terminal is told after half a second how far a search is, and its line cleared",
+          "[long]") {
   const test::PseudoTerminal terminal;
   const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
   std::string early, searching, judged, judged_in_view, cleared;

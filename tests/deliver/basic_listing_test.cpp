@@ -249,7 +249,8 @@ TEST_CASE("a letter O in place of a zero is named") {
   CHECK(chip.writes.empty());
 }
 
-TEST_CASE("a lost line of the BASIC listing writes nothing, or shows another code or an error") {
+TEST_CASE("a lost line of the BASIC listing writes nothing, or shows another code or an error",
+          "[long]") {
   const Parcel parcel = at_64();
   const std::string right = listing(parcel);
   std::size_t lines_lost = 0;
@@ -266,7 +267,8 @@ TEST_CASE("a lost line of the BASIC listing writes nothing, or shows another cod
   CHECK(lines_lost > 60);
 }
 
-TEST_CASE("2,000 random slips of the BASIC listing never write a wrong byte as right", "[long]") {
+TEST_CASE("2,000 random slips of the BASIC listing never write a wrong byte as right",
+          "[long][count]") {
   const Parcel parcel = at_64();
   const std::string right = listing(parcel);
   Dice dice(28);

@@ -172,7 +172,7 @@ TEST_CASE("a floppy that is not read whole says which disk its image is for", "[
   machine.wait_for("It is for disks of 720K");
 }
 
-TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "[long]") {
+TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "[long][count]") {
   Parcel parcel = at_64();
   parcel.occasion = Occasion::when_lost;
   const Workplace workplace;
@@ -199,7 +199,8 @@ TEST_CASE("when-lost mends a lost chip once, and then lets the machine start", "
   CHECK(workplace.get("floppy.img") == floppy);
 }
 
-TEST_CASE("a key stops when-lost, and the machine starts with its chip unchanged") {
+TEST_CASE("a key stops when-lost, and the machine starts with its chip unchanged",
+          "[long][count]") {
   Parcel parcel = at_64();
   parcel.occasion = Occasion::when_lost;
   const Workplace workplace;

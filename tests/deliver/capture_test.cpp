@@ -117,7 +117,7 @@ TEST_CASE("any other letter behind its name makes the DOS capture program show t
   CHECK(machine.serial.sent.empty());
 }
 
-TEST_CASE("the capture floppy's screen and serial port read back as the chip") {
+TEST_CASE("the capture floppy's screen and serial port read back as the chip", "[long]") {
   const Workplace workplace;
   assemble(workplace, "reader.asm");
   workplace.put("reader.img", workplace.get("reader.asm.bin") + std::string(1474048, '\0'));

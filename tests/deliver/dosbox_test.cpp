@@ -57,7 +57,8 @@ TEST_CASE("the DOS program writes the chip of DOSBox, and the capture program sh
         std::string::npos);
 }
 
-TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip of DOSBox") {
+TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip of DOSBox",
+          "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
@@ -67,7 +68,8 @@ TEST_CASE("the keyboard program, stored as COPY CON stores it, writes the chip o
   CHECK(workplace.get("MEND.TXT").back() == '+');
 }
 
-TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typing alone") {
+TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typing alone",
+          "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
@@ -83,7 +85,7 @@ TEST_CASE("at the prompt of DOSBox the chip is read, written and compared by typ
   CHECK(differing(parcel.image, chip_in(workplace)) == Addresses{});
 }
 
-TEST_CASE("the DOS capture program sends the chip of DOSBox down its serial cable") {
+TEST_CASE("the DOS capture program sends the chip of DOSBox down its serial cable", "[long]") {
   const Workplace workplace;
   const Parcel parcel = modest();
   workplace.put("MEND.COM", deliver(parcel, Way::keyboard_program).content);
@@ -99,7 +101,7 @@ TEST_CASE("the DOS capture program sends the chip of DOSBox down its serial cabl
   CHECK(differing(parcel.image, chip_in(workplace)) == Addresses{});
 }
 
-TEST_CASE("a mistyped keyboard program leaves the chip of DOSBox alone") {
+TEST_CASE("a mistyped keyboard program leaves the chip of DOSBox alone", "[long]") {
   const Workplace workplace;
   std::string text = deliver(at_64(), Way::keyboard_program).content;
   text[text.size() - 20] = text[text.size() - 20] == 'A' ? 'B' : 'A';

@@ -111,7 +111,8 @@ TEST_CASE("the DOS program, interrupted at any write, leaves no half image that 
   CHECK(count.states >= 20 * 50);
 }
 
-TEST_CASE("what is typed, interrupted at any write, leaves no half image that passes", "[long]") {
+TEST_CASE("what is typed, interrupted at any write, leaves no half image that passes",
+          "[long][count]") {
   Parcel parcel = GENERATE(at_64(), at_128(), crc_64(), balance_64());
   parcel.clock = GENERATE(ClockPolicy::keep, ClockPolicy::image);
   const Way way = GENERATE(Way::debugger_script, Way::keyboard_program, Way::basic_listing);

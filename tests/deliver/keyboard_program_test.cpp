@@ -153,7 +153,7 @@ TEST_CASE("line ends may stand between any two pairs of the keyboard program") {
 }
 
 TEST_CASE("one mistyped character of the keyboard program writes nothing, wherever it is",
-          "[long]") {
+          "[long][count]") {
   const Parcel parcel = GENERATE(at_64(), crc_64());
   const std::string text = typed(parcel);
   std::uint32_t random = 7;
@@ -186,7 +186,7 @@ TEST_CASE("every wrong character at every place of the keyboard program", "[.][e
     }
 }
 
-TEST_CASE("a character left out, doubled or swapped writes nothing") {
+TEST_CASE("a character left out, doubled or swapped writes nothing", "[long]") {
   const std::string text = typed(at_64());
   for (const std::size_t at : positions(text)) {
     INFO("position " << at);

@@ -99,7 +99,7 @@ TEST_CASE("without a chip the program that reads comes to its end") {
 }
 
 TEST_CASE("500 slips in the program that reads never touch the chip nor show a wrong row",
-          "[long]") {
+          "[long][count]") {
   const std::string right = capture({64, DiskFormat::m1_44}, Way::keyboard_program).content;
   Dice dice(31);
   for (std::uint32_t i = 0; i < 500; ++i) {

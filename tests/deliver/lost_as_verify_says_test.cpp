@@ -72,7 +72,8 @@ std::vector<Held> states_of(const Image& image, const Layout& layout, rtcmend::D
 
 }  // namespace
 
-TEST_CASE("when-lost and verify agree about what is lost, for every class and trait") {
+TEST_CASE("when-lost and verify agree about what is lost, for every class and trait",
+          "[long][count]") {
   rtcmend::Dice dice(1717);
   std::size_t layouts = 0, alone = 0, restored = 0;
   for (const Layout& layout : all_layouts()) {

@@ -80,7 +80,8 @@ void try_every_misread(const Image& image, const Layout& layout, Count& count) {
 
 }  // namespace
 
-TEST_CASE("no fault of the reading can be written without insisting, whatever was changed") {
+TEST_CASE("no fault of the reading can be written without insisting, whatever was changed",
+          "[long]") {
   Count count;
   Dice dice(7);
   for (const Layout& layout : all_layouts())

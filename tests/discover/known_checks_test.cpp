@@ -136,7 +136,8 @@ std::string top_of(const Solution& solution) {
 
 }  // namespace
 
-TEST_CASE("the known checks of the built-in layouts are found from four images each", "[long]") {
+TEST_CASE("the known checks of the built-in layouts are found from four images each",
+          "[long][count]") {
   Question question;
   for (const std::string& id : built_in_layouts()) {
     const Layout layout = built_in_layout(id);

@@ -138,7 +138,7 @@ TEST_CASE("counters that cancel out leave a rule open, and the draft does not pr
   CHECK_FALSE(solve(images_of(steps), {}).decided());
 }
 
-TEST_CASE("a check that one setting moves is not a part of the setting") {
+TEST_CASE("a check that one setting moves is not a part of the setting", "[long][count]") {
   const SmallMachine machine{128, [](Bytes& d, const Settings& s, int) {
                                d[0x44] = byte(s.at("memory"));
                                d[0x48] = 0x11;

@@ -73,17 +73,18 @@ void check_plants_at_known_places(std::uint32_t first, std::uint32_t count) {
 }  // namespace
 
 TEST_CASE("planted checks are found first when the dumps decide, and listed with one dump less",
-          "[long]") {
+          "[long][count]") {
   check_plants(1, is_sanitized ? 4 : 8);
 }
 
-TEST_CASE("planted checks are listed with two dumps when place and range are known", "[long]") {
+TEST_CASE("planted checks are listed with two dumps when place and range are known",
+          "[long][count]") {
   check_plants_at_known_places(5000, 60);
 }
 
 // Whose two dumps happen to have like check bytes (409, 787), or to agree with a 16-bit sum of
 // which the planted one would be the low byte (584).
-TEST_CASE("planted checks are listed beside the luck of two dumps", "[long]") {
+TEST_CASE("planted checks are listed beside the luck of two dumps", "[long][count]") {
   check_plants(409, 1);
   check_plants(584, 1);
   check_plants(787, 1);
@@ -94,7 +95,7 @@ TEST_CASE("a thousand planted checks are found first and listed", "[.][whole]") 
   check_plants(1, 1000);
 }
 
-TEST_CASE("random dumps without a check give no model that looks decided", "[long]") {
+TEST_CASE("random dumps without a check give no model that looks decided", "[long][count]") {
   for (std::uint32_t start = 1; start <= 8; ++start) {
     Dice dice(700 + start);
     const auto dumps = random_dumps(dice, 3 + start % 4, start % 2 == 0 ? 32 : 64);

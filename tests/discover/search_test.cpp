@@ -27,7 +27,7 @@ std::vector<Match> fast_sum_search(const std::vector<DumpSet::Bytes>& dumps, con
 }  // namespace
 
 TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ everywhere",
-          "[long]") {
+          "[long][count]") {
   for (std::uint32_t start = 1; start <= 4; ++start) {
     Dice dice(start);
     const auto dumps = random_dumps(dice, 2, 5 + start);
@@ -38,7 +38,7 @@ TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that d
 }
 
 TEST_CASE("the fast CRC-16 search finds what the plain one finds in dumps that differ little",
-          "[long]") {
+          "[long][count]") {
   for (std::uint32_t start = 1; start <= 6; ++start) {
     Dice dice(100 + start);
     const auto dumps = alike_dumps(dice, start % 2 == 0 ? 2 : 3, 9, 4);

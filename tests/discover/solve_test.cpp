@@ -62,7 +62,7 @@ TEST_CASE("a known kind shrinks the space, and fewer dumps decide") {
   CHECK(solution.models[0].check.stored_at == 0x2E);
 }
 
-TEST_CASE("a negated sum, a complemented one and a balance are one family", "[long]") {
+TEST_CASE("a negated sum, a complemented one and a balance are one family", "[long][count]") {
   Dice dice(4);
   const Plant plant = plant_of(BalanceRule{0xAA}, {0x15, 0x3F}, 0x14);
   const Solution solution = solve(images_with(plant, dice, 6), {});
@@ -76,7 +76,8 @@ TEST_CASE("a negated sum, a complemented one and a balance are one family", "[lo
   CHECK(std::get<SumRule>(model.wordings[2]).start == 0x55);
 }
 
-TEST_CASE("a customary start value is preferred to a final xor that does the same", "[long]") {
+TEST_CASE("a customary start value is preferred to a final xor that does the same",
+          "[long][count]") {
   Dice dice(5);
   const CrcModel wanted{16, 0x8005, 0xFFFF, true, true, 0x0000};  // CRC-16/MODBUS
   const Plant plant = plant_of(CrcRule{wanted}, {0x10, 0x3D}, 0x40);
@@ -85,7 +86,8 @@ TEST_CASE("a customary start value is preferred to a final xor that does the sam
   CHECK(std::get<CrcRule>(solution.models[0].check.rule).model == wanted);
 }
 
-TEST_CASE("an xor whose stored byte ends the row is the same seen from the other end", "[long]") {
+TEST_CASE("an xor whose stored byte ends the row is the same seen from the other end",
+          "[long][count]") {
   Dice dice(6);
   const Plant plant = plant_of(XorRule{0}, {0x20, 0x2E}, 0x2F);
   const Solution solution = solve(images_with(plant, dice, 6), {});

@@ -147,6 +147,6 @@ void check_firmwares(std::uint32_t first, std::uint32_t count) {
 
 }  // namespace
 
-TEST_CASE("every field of invented firmwares is traced, and nothing else", "[long]") {
+TEST_CASE("every field of invented firmwares is traced, and nothing else", "[long][count]") {
   check_firmwares(1, is_sanitized ? 20 : 80);
 }

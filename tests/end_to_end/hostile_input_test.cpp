@@ -30,6 +30,7 @@ const std::vector<Words> readers = {
     {"layouts", "check", "bad"},
     {"show", "in.bin", "--layout", "./bad"},
     {"sheet", "bad", "-o", "out"},
+    {"page", "bad", "-o", "out"},
 };
 
 /// Puts the content where every command reads it; all must refuse it with words, or of their own.

@@ -75,6 +75,7 @@ TEST_CASE("a part that a layout includes is never written over") {
            {"seal", "in.bin", "--layout", "./mine.json"},
            {"convert", "in.bin", "--layout", "mine.json", "--to", "hex"},
            {"sheet", "in.bin", "--layout", "mine.json"},
+           {"page", "in.bin", "--layout", "mine.json"},
            {"compose", "machine.json"},
            {"deliver", "in.bin", "--layout", "mine.json", "--as", "dos-program"},
            {"trace", "session.json"},

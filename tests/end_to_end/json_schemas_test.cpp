@@ -164,6 +164,9 @@ const std::vector<std::string> lines_to_run = {
     "explain 161 163 999",
     "explain 161 163 --dump juniper.txt --layout at",
     "sheet bramble.bin -o sheet.html",
+    "layouts check unknown/draft.json --with unknown/dump00.bin unknown/dump05.bin",
+    "page",
+    "page bramble.bin -o bench.html",
     "layouts list",
     "layouts check layouts/fennel.json",
     "drives --cylinders 615 --heads 4 --sectors 17",
@@ -215,7 +218,7 @@ TEST_CASE("every command with --json has a schema, and every schema a command") 
   CHECK(commands_with_json() == commands_with_schema());
 }
 
-TEST_CASE("what every command prints as JSON fits its schema") {
+TEST_CASE("what every command prints as JSON fits its schema", "[long]") {
   const Workshop bench;
   std::set<std::string> run;
   for (const std::string& line : lines_to_run) {

@@ -49,6 +49,7 @@ std::vector<Case> commands_that_take_a_dump(const std::string& dump, const std::
       {{"deliver", dump, "--as", "debugger-script", "-o", "write.scr"}, 0},
       {{"deliver", dump, "--as", "boot-floppy", "-o", "write.img"}, 0},
       {{"sheet", dump, "-o", "sheet.html"}, 0},
+      {{"page", dump, "-o", "bench.html"}, 0},
       {{"audit", dump}, 0},
       {{"drift", dump, "2031-06-13T09:30:01", "--at", "2031-05-14T09:30:00", "--at",
         "2031-06-13T09:30:00"},
@@ -58,7 +59,7 @@ std::vector<Case> commands_that_take_a_dump(const std::string& dump, const std::
 
 }  // namespace
 
-TEST_CASE("every command that takes a dump takes a 64-byte map on a chip of 128 bytes") {
+TEST_CASE("every command that takes a dump takes a 64-byte map on a chip of 128 bytes", "[long]") {
   for (const auto& small : {at_64_bytes(), crc_64_bytes()}) {
     for (const bool twice : {false, true}) {
       const Workbench bench;

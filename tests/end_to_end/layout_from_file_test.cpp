@@ -36,6 +36,7 @@ const std::vector<Row> rows = {
     {{"forecast", "in.bin", "--layout", "L"}},
     {{"explain", "161", "--dump", "in.bin", "--layout", "L"}},
     {{"deliver", "in.bin", "--as", "dos-program", "--layout", "L", "-o", "OUT"}},
+    {{"page", "in.bin", "--layout", "L", "-o", "OUT"}, false},
     {{"audit", "in.bin", "--layout", "L"}},
     {{"history", "dumps", "--layout", "L"}},
     {{"drives", "--type", "2", "--layout", "L"}, false},

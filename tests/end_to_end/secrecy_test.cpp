@@ -119,6 +119,8 @@ const std::vector<Words> lines_with_dumps{
     {"explain", "163", "--dump", "lost.bin", "--layout", "LAYOUT"},
     {"sheet", "in.bin", "--layout", "LAYOUT", "-o", "-"},
     {"sheet", "lost.bin", "--layout", "LAYOUT", "-o", "-"},
+    {"page", "in.bin", "--layout", "LAYOUT", "-o", "page.html"},
+    {"page", "in.bin", "--layout", "LAYOUT", "-o", "page2.html", "--json"},
     {"drives", "--capacity", "40M", "--layout", "LAYOUT"},
     {"history", "dumps", "--layout", "LAYOUT"},
     {"history", "dumps", "--layout", "LAYOUT", "--json"},
@@ -195,11 +197,12 @@ TEST_CASE("every command is among those that are tried with another secret, or r
   CHECK(tried == known);
 }
 
-TEST_CASE("no command's output depends on the bytes of a password in the CRC class") {
+TEST_CASE("no command's output depends on the bytes of a password in the CRC class", "[long]") {
   says_the_same("crc+slots-19", "typematic_fast", crc_machine(), crc_machine());
 }
 
-TEST_CASE("no command's output depends on the bytes of a password beside open bits of a byte") {
+TEST_CASE("no command's output depends on the bytes of a password beside open bits of a byte",
+          "[long]") {
   // The two switches trade places, and another byte that the sum covers makes up for it.
   Bytes one = options_machine(0x40 | 0x03), other = options_machine(0x80 | 0x03);
   one[0x36] = 0x40, other[0x36] = 0x40;

@@ -104,7 +104,8 @@ std::string read_as_text(const std::string& html) {
 
 }  // namespace
 
-TEST_CASE("sixty images stand as their reasons say, and are foretold and written by that") {
+TEST_CASE("sixty images stand as their reasons say, and are foretold and written by that",
+          "[long][count]") {
   for (const StandingRow& row : standing_rows()) {
     INFO(row.layout << ": " << row.reason);
     const Case one(row);
@@ -133,7 +134,7 @@ TEST_CASE("amend says that it took the clock to BCD on a 24-hour dial") {
   CHECK(bench.bytes("new.bin")[0x04] == 0x20);
 }
 
-TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing") {
+TEST_CASE("terminal, JSON, sheet, page and audit say the same of every standing", "[long][count]") {
   for (const StandingRow& row : standing_rows()) {
     INFO(row.layout << ": " << row.reason);
     const Case one(row);

@@ -106,7 +106,7 @@ TEST_CASE("a link or a pipe that another user laid in a shared folder is refused
   CHECK(bench.run({"convert", "in.bin", "--to", "raw", "-o", "shared/own", "--force"}).code == 0);
 }
 
-TEST_CASE("a log that somebody holds for ever is given up, and left as it is") {
+TEST_CASE("a log that somebody holds for ever is given up, and left as it is", "[long]") {
   const Workbench bench;
   bench.put("clock.log", std::string());
   const Ran ran = bench.shell(

@@ -129,7 +129,7 @@ std::vector<Story> stories() {
 
 }  // namespace
 
-TEST_CASE("the command line and the page come to the same end") {
+TEST_CASE("the command line and the page come to the same end", "[long]") {
   for (const Story& story : stories()) {
     INFO(story.name);
     const Ending line = on_the_command_line(story), page = on_the_page(story);

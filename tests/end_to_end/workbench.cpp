@@ -1,5 +1,6 @@
 #include "workbench.h"
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -8,6 +9,12 @@
 #include <unistd.h>
 
 namespace rtcmend::test {
+
+Workbench::Workbench() {
+  // The page before its parts are put in: it needs no browser's tools to be built.
+  ::setenv("RTCMEND_LAYOUTS", path("own-layouts").c_str(), 1);
+  ::setenv("RTCMEND_PAGE", RTCMEND_SOURCE_DIR "/src/page/ui/index.html", 1);
+}
 
 Ran Workbench::run(std::vector<std::string> arguments, std::string input) const {
   Start start;

@@ -14,6 +14,8 @@ namespace rtcmend::test {
 /// A folder in which the real program runs, as a user would start it.
 class Workbench {
  public:
+  Workbench();
+
   /// Runs rtcmend with these words.
   Ran run(std::vector<std::string> arguments, std::string input = {}) const;
   /// What a run needs beyond its words; program and folder are filled in here.

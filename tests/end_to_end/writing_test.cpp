@@ -288,3 +288,21 @@ TEST_CASE("a standard output that is full ends with 3, however little or much go
     CHECK(complains(ran, "standard output: ", ""));
   }
 }
+
+TEST_CASE("amend asks, and changes what was answered otherwise; an early end writes nothing") {
+  const Workbench bench;
+  bench.put("in.bin", at_64_bytes());
+  const Ran early = bench.run({"amend", "in.bin", "--ask", "-o", "out.bin"}, "1.2M\n");
+  CHECK(early.code == 2);
+  CHECK_FALSE(bench.has("out.bin"));
+  const Ran ran = bench.run({"amend", "in.bin", "--ask", "-o", "out.bin"}, "1.2M\n.\n");
+  INFO(ran.out << ran.err);
+  CHECK(ran.code == 0);
+  const auto bytes = bench.bytes("out.bin");
+  // 1.2M is 2 in the high half of 10h (RBIL61 CMOS 10h), and the sum 0267h loses 20h.
+  CHECK(bytes[0x10] == 0x20);
+  CHECK(bytes[0x2E] == 0x02);
+  CHECK(bytes[0x2F] == 0x47);
+  CHECK(bytes[0x08] == at_64_bytes()[0x08]);
+  CHECK(bench.run({"amend", "-", "--ask", "-o", "x.bin"}, ".\n").code == 2);
+}

@@ -201,7 +201,7 @@ TEST_CASE("what a star stands for ends behind the rows before it, and not far aw
   CHECK(read("00: 40\n*\n10000:\n").at(0x3F) == 0x40);
 }
 
-TEST_CASE("more than 65536 bytes are more than any dump repeats") {
+TEST_CASE("more than 65536 bytes are more than any dump repeats", "[long][count]") {
   CHECK(read(repeated(1024, "00: " + repeated(64, "40 ") + "\n")).at(0x3F) == 0x40);
   CHECK_THAT(refused(repeated(1025, "00: " + repeated(64, "40 ") + "\n")),
              StartsWith("dump:1025: more bytes than any clock chip holds"));

@@ -207,7 +207,7 @@ Outcome outcome_of(const Damage& damage, bool judging) {
 
 }  // namespace
 
-TEST_CASE("no damage of copying makes a wrong image without a warning", "[long]") {
+TEST_CASE("no damage of copying makes a wrong image without a warning", "[long][count]") {
   const bool judging = GENERATE(false, true);
   for (const Damage& damage : damages()) {
     const Outcome outcome = outcome_of(damage, judging);

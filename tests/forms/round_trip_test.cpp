@@ -83,7 +83,7 @@ TEST_CASE("the two record forms carry unknown bytes below a known last one") {
   }
 }
 
-TEST_CASE("whatever is done to a dump, it is read or refused") {
+TEST_CASE("whatever is done to a dump, it is read or refused", "[long]") {
   std::size_t refused = 0;
   std::size_t read = 0;
   for (unsigned seed = 1; seed <= 4000; ++seed) {

@@ -92,7 +92,7 @@ TEST_CASE("objcopy reads the records that are written, and what it writes is rea
   }
 }
 
-TEST_CASE("srec_cat reads the records that are written, and what it writes is read") {
+TEST_CASE("srec_cat reads the records that are written, and what it writes is read", "[long]") {
   const TemporaryFolder folder;
   const std::pair<Form, std::string> forms[] = {{Form::intel_hex, "-intel"},
                                                 {Form::s_record, "-motorola"}};

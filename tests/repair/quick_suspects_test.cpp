@@ -71,7 +71,8 @@ Image damaged(Image image, const Layout& layout, Dice& dice) {
 
 }  // namespace
 
-TEST_CASE("the suspects are those that trying every change finds, whatever the layout", "[long]") {
+TEST_CASE("the suspects are those that trying every change finds, whatever the layout",
+          "[long][count]") {
   Dice dice(91);
   for (const Layout& layout : all_layouts()) {
     INFO(layout.id);

@@ -6,11 +6,12 @@ import { words } from "./strings.js";
 /// written down, and how it is taken away.
 const places = { radix: "read-radix", width: "read-width", order: "read-order", addresses: "read-addresses", at: "read-at", size: "read-size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
 
-const goTo = (id, text) => () => {
+export const goTo = (id, text) => () => {
   const node = document.getElementById(id);
   for (let drawer = node?.closest("details"); drawer; drawer = drawer.parentElement.closest("details")) drawer.open = true;
   node?.scrollIntoView({ block: "center" });
-  (node?.matches("input, select, button, textarea") ? node : node?.querySelector("input, select, button, textarea"))?.focus();
+  const controls = node?.matches("input, select, button, textarea") ? [node] : [...(node?.querySelectorAll("input, select, button, textarea") ?? [])];
+  controls.find((one) => !one.closest("[hidden]"))?.focus();
   return text;
 };
 

@@ -9,9 +9,12 @@ export function makeFields(setField) {
   let made = { layout: null, rows: new Map() };
 
   const build = (look) => {
+    const drawers = [];
     const rows = new Map(look.fields.map((field) => [field.id, makeRow(field, setField)]));
-    const sections = look.groups.map((group, place) => {
+    const sections = inOrder(look.groups).map(([group, place]) => {
       const inside = look.fields.filter((field) => field.group === group.name);
+      const own = makeRows(inside, rows);
+      drawers.push(own);
       const id = `group-${place}`;
       return el(
         "section",
@@ -22,11 +25,11 @@ export function makeFields(setField) {
           el("span", { class: `swatch p-${(place % 8) + 1}`, "aria-hidden": "true" }, group.letter),
           (group.name || words.fields.other).replace(/^./u, (letter) => letter.toUpperCase()),
         ),
-        el("div", { class: "rows" }, inside.map((field) => rows.get(field.id).node)),
+        own.node,
       );
     });
     fill(node, sections);
-    return { layout: look.layout.id, count: look.fields.length, rows };
+    return { layout: look.layout.id, count: look.fields.length, rows, drawers };
   };
 
   return {
@@ -34,10 +37,35 @@ export function makeFields(setField) {
     update(look) {
       if (made.layout !== look.layout.id || made.count !== look.fields.length) made = build(look);
       for (const field of look.fields) made.rows.get(field.id).update(field);
+      for (const drawer of made.drawers) drawer.update(look);
     },
     /// The next update makes all controls anew: after a layout file was read.
     forget() {
       made = { layout: null, rows: new Map() };
+    },
+  };
+}
+
+/// What a person sets comes first: [group, its place in the plan].
+const inOrder = (groups) => groups.map((group, place) => [group, place]).sort(([one], [other]) => one.order - other.order);
+
+/// The rows of a group. Three switches or more that are all off take one line, until one is on.
+function makeRows(fields, rows) {
+  const flags = fields.filter((field) => field.control.kind === "switch");
+  const others = fields.filter((field) => field.control.kind !== "switch");
+  const row = (field) => rows.get(field.id).node;
+  const areOff = (list) => list.every((field) => field.entry === "no");
+  if (flags.length < 3 || !areOff(flags)) return { node: el("div", { class: "rows" }, fields.map(row)), update: () => {} };
+  const summary = el("summary", {});
+  const drawer = el("details", { class: "off" }, summary, el("div", { class: "rows" }, flags.map(row)));
+  const ids = new Set(flags.map((field) => field.id));
+  return {
+    node: el("div", {}, el("div", { class: "rows" }, others.map(row)), drawer),
+    update(look) {
+      const now = look.fields.filter((field) => ids.has(field.id));
+      const off = areOff(now);
+      say(summary, off ? words.fields.allOff(now.map((field) => field.label)) : words.fields.someOn);
+      if (!off) drawer.open = true;
     },
   };
 }

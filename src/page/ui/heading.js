@@ -1,11 +1,10 @@
-// The head of the card: whose bytes these are, the layout and the verdict; undo and redo.
-import { button, el, fill, say } from "./dom.js";
+// The head of the card: whose bytes these are, and the layout.
+import { el, fill, say } from "./dom.js";
 import { words } from "./strings.js";
 
-/// actions: chooseLayout(id), undo(), redo().
+/// actions: chooseLayout(id).
 export function makeHeading(actions) {
   const name = el("h2", { id: "name" });
-  const verdict = el("span", { class: "stamp big" });
   const from = el("dd");
   const note = el("dd");
   const noteTerm = el("dt", {}, words.head.note);
@@ -13,11 +12,6 @@ export function makeHeading(actions) {
   const why = el("p", { class: "hint" });
   const advice = el("p", { class: "advice" });
   const layout = el("select", { id: "layout", on: { change: () => actions.chooseLayout(layout.value) } });
-  const undo = button(words.head.undo, actions.undo);
-  const redo = button(words.head.redo, actions.redo);
-  undo.setAttribute("aria-keyshortcuts", "Control+Z");
-  redo.setAttribute("aria-keyshortcuts", "Control+Shift+Z");
-  const changed = el("span", { class: "hint" });
   let listed = "";
 
   const list = (record, layouts, chosen) => {
@@ -44,15 +38,11 @@ export function makeHeading(actions) {
     node: el(
       "div",
       { class: "head" },
-      el("div", {}, el("div", { class: "object" }, el("p", { class: "caption" }, words.head.object), name, verdict), el("dl", { class: "facts" }, el("dt", {}, words.open.form), from, noteTerm, note)),
+      el("div", {}, el("div", { class: "object" }, el("p", { class: "caption" }, words.head.object), name), el("dl", { class: "facts" }, el("dt", {}, words.open.form), from, noteTerm, note)),
       el("div", { class: "line layout" }, el("label", { for: "layout" }, words.head.layout), layout, title, why, advice),
-      el("div", { class: "buttons" }, undo, redo, changed),
     ),
     update(record, look, layouts) {
       say(name, record.name);
-      const kind = look.sound ? "sound" : look.ready ? "doubt" : "fault";
-      verdict.className = `stamp big ${kind}`;
-      say(verdict, look.verdict);
       say(from, record.form ? words.head.readFrom(words.forms[record.form], record.size) : words.head.composed(record.size));
       note.hidden = noteTerm.hidden = !record.note;
       say(note, record.note);
@@ -62,10 +52,6 @@ export function makeHeading(actions) {
       const candidate = record.identification?.candidates.find((one) => one.layout === look.layout.id);
       say(why, record.why || (candidate ? `${words.head.evidence}: ${candidate.why}` : ""));
       say(advice, advised(record, look));
-      undo.disabled = record.now === 0;
-      redo.disabled = record.now + 1 >= record.steps.length;
-      const count = record.changed().length;
-      say(changed, count ? words.head.changed(count) : words.head.nothingChanged);
     },
   };
 }

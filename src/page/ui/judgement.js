@@ -28,7 +28,7 @@ function once(node, build) {
 
 export function makeChecks(seal) {
   const body = el("div");
-  const again = button(words.checks.seal, seal, "strong");
+  const again = button(words.checks.seal, seal);
   const draw = once(body, (checks) => {
     if (!checks.length) return [el("p", {}, words.checks.none)];
     return [

@@ -1,6 +1,8 @@
 // The workbench: puts the pieces of the card together and lets them speak with the core.
-import { ask, Refusal, startCore, textToHex, toHex } from "./core.js";
-import { actButtons } from "./acts.js";
+import { ask, Refusal, startCore, textToHex } from "./core.js";
+import { actButtons, goTo } from "./acts.js";
+import { makeAsking } from "./asking.js";
+import { takesFile, takesText } from "./bringing.js";
 import { localNow, makeClock } from "./clock.js";
 import { makeComparing } from "./comparing.js";
 import { el, fill, hex, say } from "./dom.js";
@@ -9,12 +11,12 @@ import { makeHeading } from "./heading.js";
 import { makeChecks, makeFindings } from "./judgement.js";
 import { makeOpening } from "./opening.js";
 import { makePlan } from "./plan.js";
-import { Record } from "./record.js";
+import { Record, recordOf } from "./record.js";
+import { isUnsealed, makeStrip } from "./strip.js";
 import { lang, words } from "./strings.js";
-import { fileName, formEndings, makeTaking, save, wayEndings } from "./taking.js";
+import { fileName, formEndings, makeTaking, nameToSave, save, wayEndings } from "./taking.js";
 import { watchTags } from "./tags.js";
-
-const largest = 1024 * 1024; // bytes; no dump comes near it, and the core refuses more
+import { watchWindow } from "./window.js";
 
 let record = null;
 let look = null;
@@ -23,6 +25,8 @@ let offer = null;
 let parts = {};
 let ties = null;
 const noSuspects = { suspects: [], none_of_these: [] };
+let suspected = noSuspects;
+const asking = makeAsking();
 const live = el("p", { class: "unseen", role: "status", "aria-live": "polite" });
 const refusal = el("div", { class: "refusal", role: "alert" });
 /// What is to be said of how a dump was read: what is uncertain first, then what was decided.
@@ -65,20 +69,31 @@ const doing = {
   controlOf: (field) => `field-${field}`,
 };
 
+/// Draws, and sees that the focus is not left on something that is gone.
+function keepingFocus(draw) {
+  const focused = document.activeElement;
+  draw();
+  if (focused && focused !== document.body && (!focused.isConnected || focused.closest("[hidden]"))) parts.strip.focus();
+}
+
 /// Draws what is on the bench.
-function refresh() {
+const refresh = () => keepingFocus(draw);
+
+function draw() {
   look = ask("look", about());
+  suspected = noSuspects;
   const state = {
     changed: new Set(record.changed()),
     differs: new Set(comparison?.differences.filter((one) => one.ignored === null).map((one) => one.at) ?? []),
   };
+  parts.strip.update(record, look, suspected.suspects);
   parts.heading.update(record, look, offer.layouts);
   parts.plan.update(look, state);
   parts.clock.update(look);
   parts.fields.update(look);
   parts.checks.update(look);
   parts.findings.update(look);
-  parts.taking.update(look);
+  parts.taking.update(look, isUnsealed(record, look));
   parts.comparing.update(comparison, look, record);
   ties.again();
   later(suggest);
@@ -94,7 +109,11 @@ function later(run) {
 function suggest() {
   if (!record) return;
   const wrong = look.checks.some((check) => check.counts && !check.ok);
-  parts.findings.updateSuspects(wrong ? ask("suspects", about()) : noSuspects);
+  suspected = wrong ? ask("suspects", about()) : noSuspects;
+  keepingFocus(() => {
+    parts.strip.update(record, look, suspected.suspects);
+    parts.findings.updateSuspects(suspected);
+  });
 }
 
 /// An edit: the core makes the new image, or refuses.
@@ -106,9 +125,19 @@ function change(verb, request, what) {
   say(live, [what, answer.told, look.verdict].filter(Boolean).join(" "));
 }
 
+/// A new record: what lay there before is one step back.
 function put(next) {
+  const { checks } = ask("look", { image: next.image, layout: next.layout, read: next.read });
+  next.heldAtFirst = checks.every((check) => !check.counts || check.ok);
+  next.before = record;
+  if (record) record.after = next;
+  lay(next);
+}
+
+function lay(next) {
   record = next;
   comparison = null;
+  compareAgain();
   card.hidden = false;
   parts.fields.forget();
   parts.findings.updateSuspects(noSuspects);
@@ -124,47 +153,25 @@ function showReading({ notes = [], warnings = [] } = {}) {
   fill(reading, ...(lines.length ? [el("h2", {}, words.open.readSo), el("ul", {}, lines)] : []));
 }
 
-/// how: what was said of the way it is written down, by the core's keys.
+/// A dump that was brought: onto the empty bench, or where the person says.
 function open(content, name, how) {
   attempt(() => {
     const answer = ask("open", { ...how, content, name, time: localNow() });
-    showReading(answer.remarks);
-    const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
-    put(
-      new Record({
-        name,
-        image: answer.image,
-        layout: answer.layout ?? answer.begin,
-        read: answer.read,
-        form: answer.form,
-        note: answer.note,
-        identification: answer.identification,
-        why: named ? words.head.named : "",
-      }),
-    );
+    const replace = () => putRead(answer, name);
+    if (!record) return replace();
+    asking.ask(words.another.question(name, record.name), [
+      [words.another.beside, () => compareWith(content, name, how)],
+      [words.another.instead, replace],
+      [words.another.leave, () => {}],
+    ]);
   });
 }
 
-async function bytesOf(file) {
-  if (file.size > largest)
-    throw new Refusal({ where: file.name, what: words.open.tooLong(file.size), try: "" });
-  return toHex(new Uint8Array(await file.arrayBuffer()));
-}
-
-function openFile(file, how = {}) {
-  return bytesOf(file).then((content) => open(content, file.name, how), complain);
-}
-
-/// What is typed is lines of text: of an odd length, as no raw dump is, so that it is not taken for one.
-const typed = (text) => {
-  const content = textToHex(`${text.trimEnd()}\n`);
-  return content.length % 4 ? content : `${content}0a`;
-};
-
-function openText(text, how = {}) {
-  if (!text.trim()) return complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }));
-  if (text.length > largest) return complain(new Refusal({ where: "", what: words.open.tooLong(text.length), try: "" }));
-  open(typed(text), words.open.typedName, how);
+function putRead(answer, name) {
+  attempt(() => {
+    showReading(answer.remarks);
+    put(recordOf(answer, name));
+  });
 }
 
 function compose(layout) {
@@ -174,21 +181,30 @@ function compose(layout) {
   });
 }
 
-function readLayout(file) {
-  return bytesOf(file).then(
-    (content) =>
-      attempt(() => {
-        const answer = ask("read-layout", { content, name: file.name });
-        offer = ask("offer");
-        parts.opening.listLayouts(offer.layouts);
-        parts.fields.forget();
-        if (record && record.size >= answer.size) chooseLayout(answer.layout);
-        else if (record) refresh();
-        say(live, words.open.layoutRead(answer.layout));
-      }),
-    complain,
-  );
+function readLayout(content, name) {
+  attempt(() => {
+    const answer = ask("read-layout", { content, name });
+    offer = ask("offer");
+    parts.opening.listLayouts(offer.layouts);
+    parts.fields.forget();
+    if (record && record.size >= answer.size) chooseLayout(answer.layout);
+    else if (record) refresh();
+    say(live, words.open.layoutRead(answer.layout));
+  });
 }
+
+/// What `rtcmend page DUMP` put on the page.
+function openGiven() {
+  const text = document.getElementById("given").textContent;
+  if (!text) return;
+  const { name, content, how, layout, layout_file: own } = JSON.parse(text);
+  if (own) readLayout(textToHex(own), layout);
+  open(content, name, how);
+  if (layout && record) chooseLayout(layout);
+}
+
+const openFile = takesFile(open, complain);
+const openText = takesText(open, complain);
 
 function chooseLayout(layout) {
   attempt(() => {
@@ -217,11 +233,24 @@ function step(move, told) {
   if (!record) return;
   attempt(() => {
     const what = record[move]();
-    if (what === null) return;
+    const other = move === "undo" ? record.before : record.after;
+    if (what === null && !other) return;
+    if (what === null) return lay(other);
     compareAgain();
     refresh();
     say(live, `${told(what)}. ${look.verdict}`);
   });
+}
+
+const undo = () => step("undo", words.head.undone);
+const redo = () => step("redo", words.head.redone);
+
+/// What lies on the bench and what it took the place of.
+function everyRecord() {
+  const all = [];
+  for (let one = record; one; one = one.before) all.push(one);
+  for (let one = record?.after; one; one = one.after) all.push(one);
+  return all;
 }
 
 function compareAgain() {
@@ -243,8 +272,9 @@ function compareWith(content, name, how) {
 function saveImage(form, fillByte, anyway) {
   return attempt(() => {
     const answer = ask("save", { ...about(), form, fill: fillByte, note: record.note, anyway });
-    const name = fileName(record.name, formEndings[form] ?? "bin");
+    const name = nameToSave(record, formEndings[form] ?? "bin");
     save(answer.content, name);
+    record.taken = record.image;
     return name;
   });
 }
@@ -254,7 +284,7 @@ function saveSheet() {
     const answer = ask("sheet", {
       ...about(), name: record.name, note: record.note, form: record.form ?? "", time: localNow(),
     });
-    const name = fileName(record.name, "html");
+    const name = nameToSave(record, "html");
     save(new TextEncoder().encode(answer.html), name, "text/html");
     return name;
   });
@@ -279,9 +309,12 @@ const makeCautions = (cautions) =>
 
 function build() {
   const tieLine = el("p", { class: "tie resting" }, words.tie.idle);
+  const seal = () => attempt(() => change("seal", {}, words.checks.sealed));
+  const repair = (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired));
   parts = {
-    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout, capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
-    heading: makeHeading({ chooseLayout, undo: () => step("undo", words.head.undone), redo: () => step("redo", words.head.redone) }),
+    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout: takesFile(readLayout, complain), capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
+    strip: makeStrip({ undo, redo, seal, repair, to: (place) => goTo(place)() }),
+    heading: makeHeading({ chooseLayout }),
     plan: makePlan((at, digits) => {
       attempt(() => change("byte", { at, digits }, words.done.byte(hex(at))));
       if (!refusal.childNodes.length) return;
@@ -298,11 +331,11 @@ function build() {
         return error.remedy ? `${error.message}. ${words.refused.tryThis(error.remedy)}` : error.message;
       }
     }),
-    checks: makeChecks(() => attempt(() => change("seal", {}, words.checks.sealed))),
-    findings: makeFindings(doing, (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired))),
+    checks: makeChecks(seal),
+    findings: makeFindings(doing, repair),
     comparing: makeComparing(offer, {
-      readFile: (file, how) => bytesOf(file).then((content) => compareWith(content, file.name, how), complain),
-      readText: (text, how) => (text.trim() && text.length <= largest ? compareWith(typed(text), words.open.typedName, how) : complain(new Refusal({ where: "", what: words.open.nothingTyped, try: "" }))),
+      readFile: takesFile(compareWith, complain),
+      readText: takesText(compareWith, complain),
       close: () => {
         comparison = record.second = null;
         refresh();
@@ -314,7 +347,7 @@ function build() {
         say(live, look.verdict);
       }),
     }),
-    taking: makeTaking(offer, { saveImage, saveSheet, deliver: (order) => carrier("deliver", { ...about(), ...order }, `${fileName(record.name, "x").slice(0, -2)}-${order.way}`) }),
+    taking: makeTaking(offer, { saveImage, seal, saveSheet, deliver: (order) => carrier("deliver", { ...about(), ...order }, `${fileName(record.name, "x").slice(0, -2)}-${order.way}`) }),
   };
   fill(
     card,
@@ -325,42 +358,9 @@ function build() {
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
-  fill(document.getElementById("bench"), refusal, reading, parts.opening.node, card, makeCautions(offer.cautions), live);
+  fill(document.getElementById("bench"), parts.strip.node, refusal, asking.node, reading, parts.opening.node, card, makeCautions(offer.cautions), live);
   parts.opening.settle(false);
   ties = watchTags(() => look, tieLine);
-}
-
-function watchWindow() {
-  const typing = (node) => node.closest?.("textarea, input[type=text], input[type=number], input[type=datetime-local]");
-  document.addEventListener("keydown", (event) => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) return;
-    const key = event.key.toLowerCase();
-    if (key !== "z" && key !== "y") return;
-    event.preventDefault();
-    const again = key === "y" || event.shiftKey;
-    step(again ? "redo" : "undo", again ? words.head.redone : words.head.undone);
-  });
-  document.addEventListener("paste", (event) => {
-    if (typing(event.target)) return;
-    event.preventDefault();
-    const file = event.clipboardData.files[0];
-    if (file) openFile(file);
-    else openText(event.clipboardData.getData("text/plain"));
-  });
-  const body = document.body;
-  body.addEventListener("dragover", (event) => {
-    event.preventDefault();
-    body.classList.add("dropping");
-  });
-  body.addEventListener("dragleave", (event) => {
-    if (!event.relatedTarget) body.classList.remove("dropping");
-  });
-  document.addEventListener("drop", () => body.classList.remove("dropping"), true);
-  body.addEventListener("drop", (event) => {
-    event.preventDefault();
-    const file = event.dataTransfer.files[0];
-    if (file) openFile(file);
-  });
 }
 
 async function begin() {
@@ -385,7 +385,8 @@ async function begin() {
     formEndings[name] = ending;
   }
   build();
-  watchWindow();
+  watchWindow({ undo, redo, openFile, openText, isUnsaved: () => everyRecord().some((one) => one.isUnsaved()) });
+  openGiven();
   document.documentElement.dataset.ready = "yes";
   performance.mark("usable");
 }

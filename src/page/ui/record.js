@@ -1,5 +1,7 @@
 // The dump on the bench and everything that was done to it: a list of images, of which one is now.
 
+import { words } from "./strings.js";
+
 export class Record {
   /// name: for headings and file names; image, layout and read as the core hands them over. read: the
   /// dump as it was read, by which the core judges the reading; null for an image made from nothing.
@@ -8,6 +10,12 @@ export class Record {
     this.steps = [{ image, layout, read, what: "" }];
     this.now = 0;
     this.second = null;
+    /// The image as it was last taken away.
+    this.taken = null;
+    /// The record that lay here before, and the one that was put in this one's place.
+    this.before = this.after = null;
+    /// Whether every check held when it was read; set by whoever can judge.
+    this.heldAtFirst = false;
   }
 
   get image() {
@@ -29,8 +37,21 @@ export class Record {
   /// A new image; what was undone before is forgotten. Nothing happens when nothing changed.
   change(image, what, layout = this.layout, read = this.read) {
     if (image === this.image && layout === this.layout && read === this.read) return;
+    this.after = null;
     this.steps.splice(this.now + 1, Infinity, { image, layout, read, what });
     ++this.now;
+  }
+
+  canUndo() {
+    return this.now > 0 || this.before !== null;
+  }
+  canRedo() {
+    return this.now + 1 < this.steps.length || this.after !== null;
+  }
+
+  /// Whether work would be lost if this record went away now.
+  isUnsaved() {
+    return this.image !== this.first && this.image !== this.taken;
   }
 
   /// What was undone or done again, in words; null when there is nothing.
@@ -49,4 +70,19 @@ export class Record {
       if (this.image.slice(2 * at, 2 * at + 2) !== this.first.slice(2 * at, 2 * at + 2)) list.push(at);
     return list;
   }
+}
+
+/// What the core read from a dump, as a record.
+export function recordOf(answer, name) {
+  const named = answer.identification && answer.layout && answer.layout !== answer.identification.layout;
+  return new Record({
+    name,
+    image: answer.image,
+    layout: answer.layout ?? answer.begin,
+    read: answer.read,
+    form: answer.form,
+    note: answer.note,
+    identification: answer.identification,
+    why: named ? words.head.named : "",
+  });
 }

@@ -4,6 +4,12 @@ export const lang = "en";
 
 const plural = (count, one, many) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
+/// A share in words; nothing that is only likely is ever called certain.
+function inHundred(share) {
+  if (share > 0.99) return "over 99 in 100";
+  return share < 0.01 ? "under 1 in 100" : `${Math.round(share * 100)} in 100`;
+}
+
 export const words = {
   title: "rtcmend: the workbench",
   brand: "rtcmend",
@@ -85,6 +91,27 @@ export const words = {
     named: "the dump names it",
   },
 
+  strip: {
+    name: "Verdict and next step",
+    unsealed: "Changed, not sealed yet",
+    unsealedWhy: "Your changes are in the bytes; the checks still say what was there before.",
+    seal: "Seal the checks",
+    repair: (share) => `Make the likeliest repair (${inHundred(share)})`,
+    seeRepairs: "See what would explain it",
+    seeMisread: "See how it was misread",
+    seeFindings: "See its condition",
+    takeAway: "Take it away",
+  },
+
+  /// When a dump comes while another lies there.
+  another: {
+    question: (name, there) => `${name}: beside ${there}, or instead of it?`,
+    beside: "Beside it, to compare",
+    instead: "Instead of it",
+    leave: "Neither: leave it",
+    replaced: (name) => `${name} taken off the bench`,
+  },
+
   plan: {
     heading: "Plan of the memory",
     hint:
@@ -152,6 +179,8 @@ export const words = {
     source: (text) => `Source: ${text}`,
     more: "about this field",
     other: "Fields",
+    allOff: (labels) => `All off: ${labels.join("; ")}`,
+    someOn: "Flags",
   },
 
   checks: {
@@ -189,8 +218,8 @@ export const words = {
     forecastOpen: (what) => `No promise: ${what}`,
     suspects: "What would explain it",
     suspectsHint: "The smallest repairs that make the failed checks hold, likeliest first.",
-    odds: (share) => `${Math.round(share * 100)} in 100`,
-    noneOfThese: (checks, share) => `None of these, for ${checks}: ${Math.round(share * 100)} in 100`,
+    odds: inHundred,
+    noneOfThese: (checks, share) => `None of these, for ${checks}: ${inHundred(share)}`,
     repair: "Make this repair",
     repaired: "a repair",
   },
@@ -223,6 +252,7 @@ export const words = {
     fill: "Unknown bytes become",
     fillHint: "two hex digits; needed where a form cannot leave bytes out",
     save: "Save the image",
+    sealAndSave: "Seal and save",
     sheet: "The bench sheet",
     sheetHint: "One page for the machine's folder: plan, fields, checks, cautions. It prints well.",
     saveSheet: "Save the bench sheet",

@@ -17,6 +17,14 @@ export function fileName(name, ending) {
   return `${base.slice(0, 60) || "image"}.${ending}`;
 }
 
+/// The same, and never that of a file that was read: it would take its place, or stand beside it as
+/// its double.
+export function nameToSave(record, ending) {
+  const name = fileName(record.name, ending);
+  const taken = [record.name, record.second?.name].some((one) => one?.toLowerCase() === name.toLowerCase());
+  return taken ? fileName(`${name.slice(0, -ending.length - 1)}-mended.x`, ending) : name;
+}
+
 /// Hands a file to the browser to save.
 export function save(content, name, type = "application/octet-stream") {
   const bytes = typeof content === "string" ? fromHex(content) : content;
@@ -41,7 +49,7 @@ export function guidance(made) {
   ];
 }
 
-/// actions: saveImage(form, fill, anyway), saveSheet(), deliver(order) -> a delivery.
+/// actions: saveImage(form, fill, anyway), seal(), saveSheet(), deliver(order) -> a delivery.
 export function makeTaking(offer, actions) {
   const form = select(offer.forms.map((one) => [one, words.forms[one] ?? one]), { id: "save-form" });
   const fillByte = el("input", { id: "save-fill", type: "text", maxlength: "2", size: "3", class: "bytes", spellcheck: "false", autocomplete: "off" });
@@ -70,6 +78,10 @@ export function makeTaking(offer, actions) {
     const name = actions.saveImage(form.value, fillByte.value.trim(), anyway.checked);
     if (name) fill(saved, el("p", { class: "stamped" }, words.take.saved(name)));
   };
+  const sealAndSave = button(words.take.sealAndSave, () => {
+    actions.seal();
+    saveImage();
+  });
   const saveSheet = () => {
     const name = actions.saveSheet();
     if (name) fill(saved, el("p", { class: "stamped" }, words.take.saved(name)));
@@ -86,11 +98,12 @@ export function makeTaking(offer, actions) {
       { class: "taking" },
       anywayLine,
       unknowns,
-      el("section", {}, el("h3", {}, words.take.image), el("p", { class: "hint" }, words.take.imageHint), labelled(words.take.form, form), fillLine, el("div", { class: "buttons" }, button(words.take.save, saveImage, "strong"))),
+      el("section", {}, el("h3", {}, words.take.image), el("p", { class: "hint" }, words.take.imageHint), labelled(words.take.form, form), fillLine, el("div", { class: "buttons" }, button(words.take.save, saveImage, "strong"), sealAndSave)),
       el("section", {}, el("h3", {}, words.take.sheet), el("p", { class: "hint" }, words.take.sheetHint), el("div", { class: "buttons" }, button(words.take.saveSheet, saveSheet)), saved),
       el("section", {}, el("h3", {}, words.take.machine), el("p", { class: "hint" }, words.take.machineHint), labelled(words.take.way, way), diskLine, labelled(words.take.clock, clock), lostLine, el("div", { class: "buttons" }, button(words.take.make, deliver)), made),
     ),
-    update(look) {
+    update(look, unsealed) {
+      sealAndSave.hidden = !unsealed;
       anywayLine.hidden = look.ready;
       if (look.ready) anyway.checked = false;
       fill(unknowns, ...look.layout.whenWriting.map((one) => el("li", {}, one)));

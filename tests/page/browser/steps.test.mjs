@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { button, cardOf, cell, download, drop, dropMachine, field, folder, machine, machines, openPage, rtcmend, startBrowser, text, verdict, written } from "./support.mjs";
+import { button, cardOf, cell, download, drop, dropMachine, field, folder, html, machine, machines, openPage, rtcmend, startBrowser, text, verdict, written } from "./support.mjs";
 
 let browser;
 before(async () => {
@@ -293,5 +293,18 @@ test("a second dump is laid beside the card", async () => {
   await cell(page, 0x10).click();
   await page.keyboard.type("44");
   assert.match(await text(page, "#compare .result"), /Nothing that matters differs/);
+  await context.close();
+});
+
+test("a page that was written with a dump on it opens with its card", async () => {
+  const page_file = join(folder, "with-dump.html");
+  const env = { RTCMEND_PAGE: html };
+  rtcmend(["page", machine("sorrel.hex"), "--layout", "crc+slots-19", "-o", page_file], { env });
+  const { page, context, requests, troubles } = await openPage(browser, {}, page_file);
+  await cardOf(page, "sorrel.hex");
+  assert.equal(await page.inputValue("#layout"), "crc+slots-19");
+  assert.match(await text(page, ".head"), /chosen/i);
+  assert.deepEqual(requests, []);
+  assert.deepEqual(troubles, []);
   await context.close();
 });

@@ -11,7 +11,7 @@ import { chromium } from "playwright-core";
 const root = resolve(new URL(".", import.meta.url).pathname, "../../..");
 export const machines = join(root, "examples/machines");
 export const machine = (name) => join(machines, name);
-const html = resolve(process.env.RTCMEND_HTML ?? join(root, "build/page/rtcmend.html"));
+export const html = resolve(process.env.RTCMEND_HTML ?? join(root, "build/page/rtcmend.html"));
 const program = resolve(process.env.RTCMEND ?? join(root, "build/release/rtcmend"));
 export const folder = mkdtempSync(join(tmpdir(), "rtcmend-page-"));
 process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
@@ -49,8 +49,8 @@ export async function open(browser, address, options = {}) {
 }
 
 /// The workbench, ready to be used.
-export async function openPage(browser, options = {}) {
-  const opened = await open(browser, pathToFileURL(html).href, options);
+export async function openPage(browser, options = {}, file = html) {
+  const opened = await open(browser, pathToFileURL(file).href, options);
   await opened.page.waitForSelector("html[data-ready]");
   return opened;
 }
@@ -71,9 +71,18 @@ export async function drop(page, name, bytes, where = "body") {
 
 export const dropMachine = (page, name) => drop(page, name, readFileSync(machine(name)));
 
-/// Waits until a card is on the bench that bears this name.
-export const cardOf = (page, name) =>
-  page.waitForFunction((wanted) => !document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted, name);
+/// Waits until a card is on the bench that bears this name; asked, it is to lie there instead of
+/// another.
+export async function cardOf(page, name) {
+  const there = (wanted) => !document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted;
+  const asked = page.locator(".question:not([hidden])");
+  await page.waitForFunction(
+    (wanted) => !document.querySelector(".question").hidden || (!document.querySelector("article.record").hidden && document.getElementById("name").textContent === wanted),
+    name,
+  );
+  if (await asked.count()) await asked.getByRole("button", { name: "Instead of it" }).click();
+  await page.waitForFunction(there, name);
+}
 
 /// The bytes that a button makes the page save.
 export async function download(page, button) {
@@ -82,9 +91,9 @@ export async function download(page, button) {
 }
 
 /// Runs rtcmend; `codes`: how it may end.
-export function rtcmend(args, { codes = [0], cwd = folder } = {}) {
+export function rtcmend(args, { codes = [0], cwd = folder, env = {} } = {}) {
   try {
-    return execFileSync(program, args, { cwd, stdio: "pipe" });
+    return execFileSync(program, args, { cwd, stdio: "pipe", env: { ...process.env, ...env } });
   } catch (error) {
     if (codes.includes(error.status)) return error.stdout;
     throw new Error(`rtcmend ${args.join(" ")}: ${error.stderr}`);
