@@ -71,8 +71,8 @@ TEST_CASE(
   const Words first = candidates(bench, {""});
   REQUIRE(first.size() == 28);
   CHECK(first[0] == "show");
-  CHECK(first[25] == "help");
-  CHECK(first[26] == "--version");
+  CHECK(first[26] == "help");
+  CHECK(first[27] == "--version");
   CHECK(candidates(bench, {}) == first);
   CHECK(candidates(bench, {"help", "com"}) == Words{"compose", "compare", "completion"});
   CHECK(candidates(bench, {"help", "h"}) == Words{"history"});
