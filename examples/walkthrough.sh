@@ -69,6 +69,20 @@ run 1 compare retention/written.bin retention/few-bits.bin --after-power-off 30m
 say "The clock, a minute ahead after thirty days, is just at a module's limit."
 run 0 drift 2031-05-01T12:00 2031-05-31T12:01 --at 2031-05-01T12:00 --at 2031-05-31T12:00
 
+if [ -n "${BOARD_ON_TERMINAL:-}" ]; then
+  say "Yarrow's new part sits in the socket of a small board (a simulated one): write it, and see whether it holds."
+  # The simulated board says the name of its port, and goes when the other end of its input is closed.
+  mkfifo board-input
+  "$BOARD_ON_TERMINAL" "$BOARD_FIRMWARE" < board-input > board-port &
+  exec 9> board-input
+  while [ ! -s board-port ]; do sleep 0.1; done
+  port=$(cat board-port)
+  run 0 board write yarrow.bin -o yarrow-before.bin --set-clock --port "$port"
+  run 0 board hold -o yarrow-held.bin --off 2s --yes --port "$port"
+  exec 9>&-
+  wait
+fi
+
 say "Fennel was here before, twice. What changed, and which image to start from?"
 run 1 history history/fennel
 

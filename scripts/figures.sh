@@ -1,12 +1,13 @@
 #!/bin/sh
-# figures.sh [diagnosis] [suspects] [delivery] [plants] [discovery]: prints the figures of docs/figures.md,
+# figures.sh [diagnosis] [suspects] [delivery] [plants] [discovery] [board]: prints the figures of docs/figures.md,
 # all of them when nothing is named. Diagnosis takes a few minutes, suspects a quarter of an hour, the
-# thousand plants of the solver half an hour, discovery one hour. Speeds come from benchmarks/.
+# thousand plants of the solver half an hour, discovery one hour, the board some minutes. Speeds come from benchmarks/.
 set -eu
 cd "$(dirname "$0")/.."
-[ $# -gt 0 ] || set -- diagnosis suspects delivery plants discovery
+[ $# -gt 0 ] || set -- diagnosis suspects delivery plants discovery board
 
 scripts/packages.sh build test
+case " $* " in *" board "*) scripts/packages.sh board ;; esac
 cmake --preset release -DBUILD_TESTING=ON > /dev/null
 cmake --build --preset release --target rtcmend tests_judge tests_repair tests_discover > /dev/null
 for figures in "$@"; do
@@ -16,6 +17,9 @@ for figures in "$@"; do
     delivery) build/release/rtcmend deliver --list ;;
     plants) build/release/tests/tests_discover "[whole]" ;;
     discovery) build/release/tests/tests_discover "discovery*[figures]" ;;
-    *) echo "figures.sh: unknown figures '$figures': diagnosis, suspects, delivery, plants or discovery" >&2; exit 2 ;;
+    board)
+      cmake --build --preset release --target tests_firmware > /dev/null
+      build/release/tests/tests_firmware "[figures]" ;;
+    *) echo "figures.sh: unknown figures '$figures': diagnosis, suspects, delivery, plants, discovery or board" >&2; exit 2 ;;
   esac
 done

@@ -15,6 +15,8 @@ package="dpkg-dev file debootstrap"
 # The page and its browser tests. npm comes with some builds of node and by itself with Debian's.
 page="nasm emscripten esbuild nlohmann-json3-dev libfmt-dev rapidjson-dev cmake ninja-build chromium fonts-dejavu-core"
 command -v npm > /dev/null || page="$page npm"
+# The bench board's firmware, and the simulation that its tests run it in.
+board="gcc-avr avr-libc libsimavr-dev"
 windows="g++-mingw-w64-x86-64-posix wine64 file xxd"
 
 packages=""
@@ -29,7 +31,8 @@ for job in "$@"; do
     package) packages="$packages $package" ;;
     page) packages="$packages $page" ;;
     windows) packages="$packages $windows" ;;
-    *) echo "packages.sh: unknown job '$job': build, test, fuzz, opinion, trust, benchmarks, package, page or windows" >&2; exit 2 ;;
+    board) packages="$packages $board" ;;
+    *) echo "packages.sh: unknown job '$job': build, test, fuzz, opinion, trust, benchmarks, package, page, windows or board" >&2; exit 2 ;;
   esac
 done
 

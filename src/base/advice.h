@@ -30,7 +30,8 @@ struct Act {
     solve,          ///< find the check of a machine that nobody documented
     plan,           ///< plan the work on the cell
     cautions,       ///< read what may hurt at the bench, before a hand goes in
-    list,           ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways"
+    list,           ///< subject: "parts", "layouts", "fields" (value: the layout's id), "ways",
+                    ///< "board"
     choose  ///< subject: a choice, "form"; value: what to choose, empty = one of the legal ones
   };
   Kind kind = Kind::choose;

@@ -33,6 +33,7 @@ Action set_up_manual(Options& options);
 Action set_up_solve(Options& options);
 Action set_up_trace(Options& options);
 Action set_up_audit(Options& options);
+Action set_up_board(Options& options);
 
 namespace {
 
@@ -60,6 +61,8 @@ constexpr Command table[] = {
      "rtcmend deliver new.bin --as boot-floppy -o mend.img", set_up_deliver},
     {"capture", "make what reads a chip out of the machine", "I have no dump yet",
      "rtcmend capture --as boot-floppy -o read.img", set_up_capture},
+    {"board", "read and write a chip on the bench, and prove that it holds: a common small board",
+     "I have the chip in my hand", "rtcmend board wiring", set_up_board},
     {"forecast", "which codes an image would raise at power-on",
      "I want to know what the machine will complain about", "rtcmend forecast dump.bin",
      set_up_forecast},

@@ -18,6 +18,7 @@ constexpr Situation table[] = {
     {"I do not know the layout", "rtcmend identify dump.bin", "which ones fit"},
     {"Nobody ever wrote the layout down", "rtcmend trace session.json -o draft.json", "finds it"},
     {"I have an image and want it in the machine", "rtcmend deliver --list", "ways in"},
+    {"I have the chip in my hand", "rtcmend board wiring", "a small board reads and writes it"},
     {"The cell is dead", "rtcmend plan", "how to change it, cautions first"},
 };
 

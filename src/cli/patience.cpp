@@ -1,5 +1,6 @@
 #include "cli/patience.h"
 
+#include <algorithm>
 #include <csignal>
 #include <fmt/format.h>
 
@@ -49,6 +50,10 @@ void Patience::show_text(std::string_view text) {
 
 void Patience::show(double part) {
   if (has_waited()) show_text(fmt::format("searching: {:3.0f}%", 100 * part));
+}
+
+void Patience::part(std::string_view doing, double done) {
+  if (has_waited()) show_text(fmt::format("{}: {:3.0f}%", doing, 100 * std::min(1.0, done)));
 }
 
 void Patience::count(std::size_t done) {

@@ -23,6 +23,8 @@ class Patience {
   Watch watch();
   /// Progress where nobody knows how much is to come: how many are done.
   void count(std::size_t done);
+  /// How much is done, from 0 to 1, of what is named.
+  void part(std::string_view doing, double done);
 
  private:
   void show(double part);

@@ -73,6 +73,7 @@ std::string openings_text(const Means& means, const std::string& dump) {
   if (const std::string words = programmer_words(means.have); !words.empty()) {
     open += "  a programmer\n     " + hanging(advice_text(by_hand(words)), 5) + "\n";
     open += fmt::format("     rtcmend convert {} --to intel-hex -o OUT\n", printable(dump));
+    open += "  a small board, instead of a programmer\n     rtcmend board wiring\n";
   }
   if (open.empty()) open = "  none of them, as things stand\n";
   std::string text = "Open\n" + open;

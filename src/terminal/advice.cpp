@@ -13,6 +13,7 @@ namespace {
 std::string list_command(const Act& act) {
   if (act.subject == "parts") return "rtcmend chips";
   if (act.subject == "fields") return "rtcmend layouts print " + act.value;
+  if (act.subject == "board") return "rtcmend board wiring";
   if (act.subject == "ways") return "rtcmend deliver --list";
   return "rtcmend layouts list";
 }

@@ -69,7 +69,9 @@ std::string ways_text(const std::vector<WayFigures>& figures) {
   text += fmt::format("{:<17} {:>8} {:>6} {:>6} {:>6}  {}\n", "way", "bytes", "keys", "a byte",
                       "least", "because");
   for (const WayFigures& way : figures) text += way_line(way);
-  return text + "\nEach of them can read a chip out as well: rtcmend capture --as WAY.\n";
+  return text +
+         "\nEach of them can read a chip out as well: rtcmend capture --as WAY.\n"
+         "With the chip in your hand, a small board reads and writes it: rtcmend board wiring.\n";
 }
 
 }  // namespace rtcmend

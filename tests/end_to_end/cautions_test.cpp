@@ -9,6 +9,8 @@
 
 #include "base/files.h"
 #include "base/text.h"
+#include "board/firmware/protocol.h"
+#include "board/refusals.h"
 #include "codes/post_codes.h"
 #include "deliver/basic_lines.h"
 #include "deliver/guidance.h"
@@ -189,6 +191,21 @@ TEST_CASE("every step of every plan that needs a hand points to the cautions") {
   take(usual_plan({2031, 5, 14, 0, 0, 0}));
   for (const Part& part : known_parts()) take(usual_plan({2031, 5, 14, 0, 0, 0}, part));
   CHECK(careful > 50);
+}
+
+TEST_CASE("every status of the bench board that sends a hand to the chip points to the cautions") {
+  std::size_t careful = 0;
+  for (int status = BOARD_BAD_FRAME; status <= BOARD_NO_EDGE; ++status) {
+    const Error error = status_error(static_cast<std::uint8_t>(status), {0x10, 0x02, 0x00});
+    check_advice(error.advice(), error.message());
+    careful += points_to_cautions(error.advice());
+  }
+  CHECK(careful == 9);
+  const rtcmend::test::Workbench bench;
+  const auto wiring = bench.run({"board", "wiring"});
+  CHECK(wiring.out.starts_with("Cautions\n"));
+  for (const Caution& caution : bench_cautions())
+    CHECK(wiring.out.find("  " + caution.topic + ": ") != std::string::npos);
 }
 
 TEST_CASE("no step measures inside a running machine") {

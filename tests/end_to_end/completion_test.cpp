@@ -69,10 +69,10 @@ TEST_CASE(
     "the first word is a command, the one behind help as well, and nothing stands behind that") {
   const Workbench bench;
   const Words first = candidates(bench, {""});
-  REQUIRE(first.size() == 27);
+  REQUIRE(first.size() == 28);
   CHECK(first[0] == "show");
-  CHECK(first[25] == "help");
-  CHECK(first[26] == "--version");
+  CHECK(first[26] == "help");
+  CHECK(first[27] == "--version");
   CHECK(candidates(bench, {}) == first);
   CHECK(candidates(bench, {"help", "com"}) == Words{"compose", "compare", "completion"});
   CHECK(candidates(bench, {"help", "h"}) == Words{"history"});

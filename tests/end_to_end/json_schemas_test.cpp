@@ -157,6 +157,8 @@ const std::vector<std::string> lines_to_run = {
     "deliver sealed.hex --layout crc+slots-19 --as basic-listing -o mend.bas",
     "capture --as basic-listing -o read.bas",
     "capture --as boot-floppy -o read.img",
+    "board wiring",
+    "board wiring --part DS12887",
     "forecast bramble.bin",
     "forecast juniper.txt --layout at",
     "explain 161 163 999",

@@ -51,11 +51,11 @@ TEST_CASE("the manual page has a man page's sections, in their order") {
 TEST_CASE("the manual page has a part for every command") {
   const std::string page = manual();
   CHECK(behind(page, ".SS") ==
-        std::vector<std::string>{"show",     "verify",  "identify", "amend",      "seal",
-                                 "compose",  "convert", "compare",  "deliver",    "capture",
-                                 "forecast", "explain", "sheet",    "page",       "layouts",
-                                 "drives",   "chips",   "plan",     "drift",      "history",
-                                 "solve",    "trace",   "audit",    "completion", "manual"});
+        std::vector<std::string>{
+            "show",    "verify",  "identify", "amend",      "seal",     "compose", "convert",
+            "compare", "deliver", "capture",  "board",      "forecast", "explain", "sheet",
+            "page",    "layouts", "drives",   "chips",      "plan",     "drift",   "history",
+            "solve",   "trace",   "audit",    "completion", "manual"});
   CHECK(page.find(".SS manual\nthis program\\(aqs manual page.\n.PP\n"
                   ".nf\n.RS 4\nrtcmend manual [options]\n.RE\n.fi\n"
                   ".TP\n\\fB\\-\\-findings\\fR\nlist every kind of finding instead, in Markdown\n"

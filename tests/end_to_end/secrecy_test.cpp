@@ -135,9 +135,10 @@ const std::vector<Words> lines_with_dumps{
     {"drift", "in.bin", "--at", "2031-05-14T09:30:00", "after.bin", "--at", "2031-05-15T09:30:00"},
 };
 
-/// Commands that read no dump, and convert, whose output is the image.
-const std::set<std::string> reads_no_secret{"compose", "capture",    "layouts", "chips",
-                                            "plan",    "completion", "manual"};
+/// Commands that read no dump, and board, which tells of one by compare's and retention's words and
+/// needs a board (tests/firmware).
+const std::set<std::string> reads_no_secret{"board", "compose", "capture",    "layouts",
+                                            "chips", "plan",    "completion", "manual"};
 
 /// A carrier's length depends on what it carries, where a byte is typed with as few digits as it
 /// has.

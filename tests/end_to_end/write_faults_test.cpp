@@ -49,6 +49,7 @@ const std::vector<Writer> writers = {
     {{"trace", "new", "out"}},
     {{"trace", "session.json", "--into", "draft.json", "-o", "out"}},
     {{"sheet", "in.bin", "-o", "out"}},
+    {{"board", "wiring", "-o", "out"}},
     {{"page", "in.bin", "-o", "out"}},
     {{"drift", "2031-05-31T12:00:30", "--at", "2031-05-31T12:00:00", "2031-06-30T12:01:00", "--at",
       "2031-06-30T12:00:00", "--log", "out"},

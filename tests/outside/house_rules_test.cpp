@@ -42,13 +42,14 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"upkeep", judged},
       {"make", judged},
       {"deliver", below_judge},
+      {"board", ground},
       {"audit", with(judged, {"identify"})},
       {"desk", desk},
       {"render", render},
       {"sheet", with(render, {"render"})},
-      {"terminal", with(render, {"render"})},
+      {"terminal", with(render, {"render", "board"})},
       {"page", with(render, {"render", "sheet"})},
-      {"cli", with(render, {"render", "sheet", "terminal"})},
+      {"cli", with(render, {"render", "sheet", "terminal", "board"})},
   };
 }();
 
