@@ -3,7 +3,7 @@
 # compiler joins again.
 file(READ ${FILE} content)
 string(LENGTH "${content}" length)
-set(pieces "")
+set(pieces "    \"\"\n")  # so that an empty text is one as well
 set(at 0)
 while(at LESS length)
   string(SUBSTRING "${content}" ${at} 4000 piece)
