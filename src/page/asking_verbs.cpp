@@ -73,7 +73,8 @@ Json drives(const Json& request, Shelf& shelf) {
   const Disk disk = disk_meant(words, asked, type);
   DriveAdvice advice = advise_on_drive(disk, asked);
   if (type)
-    std::erase_if(advice.matches, [&](const DriveMatch& match) { return match.type.type != *type; });
+    std::erase_if(advice.matches,
+                  [&](const DriveMatch& match) { return match.type.type != *type; });
   return drives_json({disk, advice, asked});
 }
 
