@@ -8,7 +8,7 @@ namespace rtcmend {
 
 /// One wire between board and chip.
 struct BenchWire {
-  std::string_view board;   ///< the pin's name on the board: "2", "A0", "5V"
+  std::string_view board;   ///< the pin's name on the board: "D2", "A0", "GND"
   std::string_view avr;     ///< and the microcontroller's: "PD2"; empty for supply and ground
   int chip = 0;             ///< pin of the chip in its socket of 24 pins
   std::string_view line;    ///< "AD2"

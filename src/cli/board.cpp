@@ -39,6 +39,16 @@ const BoardFit* fit_of(const std::string& part) {
   return fit;
 }
 
+/// Line by line: what is not text in a line is told as a mark, a line's end too.
+Html lines_of(std::string_view content) {
+  Html all = own_markup("");
+  for (const std::string_view line : lines(content)) {
+    all += words(line);
+    all += own_markup("\n");
+  }
+  return all;
+}
+
 int tell_wiring(const BoardOptions& given) {
   const BoardFit* fit = fit_of(given.part);
   const bool fits = fit == nullptr || fit->fits;
@@ -50,7 +60,7 @@ int tell_wiring(const BoardOptions& given) {
     check_output(given.output, {});
     std::string content = wiring_text(fit, Ink());
     if (given.output.path.ends_with(".html"))
-      content = std::string(head) + element("pre", content).text() + "</body></html>\n";
+      content = std::string(head) + "<pre>" + lines_of(content).text() + "</pre></body></html>\n";
     write_whole(given.output.path, content, {given.output.force, {}});
   }
   return fits ? exit_good : exit_bad;

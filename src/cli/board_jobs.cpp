@@ -100,7 +100,11 @@ void need_consent(const BoardOptions& given) {
       "The chip is read and saved, then left without power. With a weak cell it loses what it "
       "holds.";
   if (!system::errors_are_terminal())
-    refuse("board hold", "it takes the chip's supply away, which needs consent", "--yes");
+    refuse("board hold",
+           "it takes the chip's supply away, and a chip with a weak cell then loses all it holds: "
+           "that needs "
+           "consent",
+           "--yes");
   print_aside(what + " Go on? [y/N] ");
   std::string answer;
   std::getline(std::cin, answer);

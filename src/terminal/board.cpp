@@ -14,9 +14,18 @@ namespace rtcmend {
 namespace {
 
 constexpr std::string_view never =
-    "Never put the chip in or take it out while the light is on, never the wrong way round, and "
-    "never have it on the board and in the machine at once. A chip with a dead cell forgets each "
-    "time the board is plugged in or reset: read it before anything else.";
+    "Unplug the board's USB cable before the chip goes in or out and before a wire or a part is "
+    "touched or soldered; a light that is dark is not enough. Never the chip the wrong way round, "
+    "never on the board and in the machine at once. Leads of a cell that was mended on must touch "
+    "neither socket nor board. A chip with a dead cell forgets each time the board is plugged in "
+    "or "
+    "reset: read it before anything else; and what is written into it is lost when it leaves the "
+    "socket: the cell comes first.";
+
+constexpr std::string_view proven =
+    "Wiring and firmware were proven in simulation, with no real board and no real chip: slopes of "
+    "the supply, leakage and a chip's own timing cannot be proven so. Values of resistors and "
+    "transistor are common practice, without a published source. Measure what stands below.";
 
 std::string section(std::string_view title, const Ink& ink) {
   return "\n" + ink(Tone::strong, title) + "\n";
@@ -29,6 +38,7 @@ std::string point(std::string_view text) {
 /// The end of a wire on the board, as the drawing has it.
 std::string board_end(int pin) {
   std::string ends;
+  if (pin == 24) return "its supply: below";
   for (const BenchWire& wire : bench_wires())
     if (wire.chip == pin && !wire.board.empty())
       ends += (ends.empty() ? "" : "+") + std::string(wire.board);
@@ -41,6 +51,21 @@ std::string_view line_at(int pin) {
   return "";
 }
 
+constexpr std::string_view supply_drawing = R"(
+  The supply of pin 24. No wire goes from A1 to pin 24 itself.
+
+     5V ---+--------------- source \
+           |                         > P-channel MOSFET
+        10 kOhm                     /
+           |                       /
+     A1 ---+--------------- gate  /
+                            drain --- 10 ohm ---+--- pin 24
+                                                +--- A5
+                                                +--- + 10 uF - --- GND
+                                                +--- 100 nF ------ GND
+                                                +--- 4.7 kOhm ---- GND
+)";
+
 /// The chip from above, notch up, each wired pin with its line and the board's pin.
 std::string drawing() {
   constexpr int pins = 24;
@@ -49,11 +74,11 @@ std::string drawing() {
   for (int left = 1; left <= pins / 2; ++left) {
     const int right = pins + 1 - left;
     const std::string from = board_end(left), to = board_end(right);
-    text += fmt::format("  {:>17} {} | {:>2} {:<6} {:>6} {:>2} | {} {}\n", from,
-                        from.empty() ? "     " : "-----", left, line_at(left), line_at(right),
-                        right, to.empty() ? "     " : "-----", to);
+    text += fmt::format("  {:>17} {:5} | {:>2} {:<6} {:>6} {:>2} |{}\n", from,
+                        from.empty() ? "" : "-----", left, line_at(left), line_at(right), right,
+                        to.empty() ? "" : " ----- " + to);
   }
-  return text + "                         +-------------------+\n";
+  return text + "                         +-------------------+\n" + std::string(supply_drawing);
 }
 
 std::string table() {
@@ -88,10 +113,15 @@ std::string_view against_limits(const ClockRate& rate) {
 }  // namespace
 
 std::string wiring_text(const BoardFit* part, const Ink& ink) {
+  // A part that must not go in gets no wires that could be followed.
+  if (part != nullptr && !part->fits)
+    return fmt::format("{} must not go into this socket: {}.\n", part->part, hanging(part->why, 2));
   std::string text = ink(Tone::strong, "Cautions") + "\n";
   for (const Caution& caution : bench_cautions())
-    text += "  " + caution.topic + ": " + hanging(caution.text, 4) + "\n";
-  text += "  On this bench: " + hanging(never, 4) + "\n";
+    text += "  " + hanging(caution.topic + ": " + caution.text, 4) + "\n";
+  text += "  " + hanging("On this bench: " + std::string(never), 4) + "\n";
+  text += "  " + hanging(cautions_limit(), 2) + "\n";
+  text += section("How far this is proven", ink) + "  " + hanging(proven, 2) + "\n";
   text += section("What it takes", ink);
   for (const BenchItem& item : shopping_list())
     text += point(std::string(item.what) + ": " + std::string(item.why));

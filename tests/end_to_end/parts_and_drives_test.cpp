@@ -125,3 +125,12 @@ TEST_CASE("a disk that no type fits may still be entered by hand, where the layo
   with_block[4] = "17";
   CHECK(bench.run(with_block).code == 1);
 }
+
+TEST_CASE("the wiring's page keeps its lines") {
+  const Workbench bench;
+  REQUIRE(bench.run({"board", "wiring", "-o", "wiring.html"}).code == 0);
+  const std::string page = bench.get("wiring.html");
+  CHECK(page.find("\\x0A") == std::string::npos);
+  CHECK(page.find("<pre>Cautions\n") != std::string::npos);
+  CHECK(page.find("\n    10  AD6              D6     220 ohm in the wire\n") != std::string::npos);
+}
