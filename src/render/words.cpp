@@ -68,6 +68,11 @@ std::string layout_words(const Layout& layout) {
   return layout.id + ": " + layout.title + from_a_file(layout);
 }
 
+std::string odds_words(double odds) {
+  if (odds > 0.99) return ">99 %";
+  return odds < 0.01 ? "<1 %" : fmt::format("{:.0f} %", odds * 100);
+}
+
 std::string clock_words(const ClockReading& clock) {
   return time_words(clock) + "; " + running_words(clock);
 }

@@ -24,6 +24,8 @@ std::string from_a_file(const Layout& layout);
 std::string whose_word(const Layout& layout);
 /// Id, title, and that: "at: AT class, 64 bytes".
 std::string layout_words(const Layout& layout);
+/// "<1 %", "72 %", ">99 %": nothing that is only likely is ever called certain.
+std::string odds_words(double odds);
 /// Date, time and how the clock runs: "2031-05-14 09:30:00, Wednesday; running".
 std::string clock_words(const ClockReading& clock);
 

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "render/check_words.h"
+#include "render/words.h"
 #include "sheet/sheet_parts.h"
 #include "sheet/sheet_shapes.h"
 
@@ -50,16 +51,12 @@ Html finding_item(const Finding& finding, const Sources& sources) {
   return element("li", element("p", {{"class", "head"}}, head) + body);
 }
 
-std::string percent(double odds) {
-  return odds < 0.01 ? "under 1 %" : fmt::format("{:.0f} %", odds * 100);
-}
-
 Html suspects_list(const std::vector<Suspect>& suspects) {
   constexpr std::size_t most = 5;  // a sheet is to be read; verify --json lists them all
   if (suspects.empty()) return {};
   Html items;
   for (std::size_t i = 0; i < suspects.size() && i < most; ++i)
-    items += element("li", element("b", percent(suspects[i].odds)) + own_markup(" ") +
+    items += element("li", element("b", odds_words(suspects[i].odds)) + own_markup(" ") +
                                words(suspects[i].text) + own_markup(" ") +
                                element("code", suspects[i].id));
   Html all = element("h3", "Small repairs that would explain it") +
@@ -68,9 +65,9 @@ Html suspects_list(const std::vector<Suspect>& suspects) {
     all += element("p", {{"class", "small"}},
                    fmt::format("{} less likely ones are left out.", suspects.size() - most));
   for (const OpenShare& open : none_of_these(suspects))
-    all += element(
-        "p", {{"class", "small"}},
-        fmt::format("None of these, for {}: {}.", join(open.mends, " and "), percent(open.odds)));
+    all += element("p", {{"class", "small"}},
+                   fmt::format("None of these, for {}: {}.", join(open.mends, " and "),
+                               odds_words(open.odds)));
   return all;
 }
 

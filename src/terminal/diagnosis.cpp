@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/words.h"
 #include "terminal/advice.h"
 #include "terminal/columns.h"
 
@@ -23,10 +24,6 @@ std::string entry(std::string_view head, std::size_t column, const std::string& 
   return fmt::format("  {:<{}}{}\n", head, column - 2, hanging(text, column));
 }
 
-std::string percent(double odds) {
-  return odds < 0.01 ? "<1 %" : fmt::format("{:.0f} %", odds * 100);
-}
-
 }  // namespace
 
 std::string suspects_text(const std::vector<Suspect>& suspects, const std::string& dump,
@@ -37,14 +34,14 @@ std::string suspects_text(const std::vector<Suspect>& suspects, const std::strin
   std::string text = ink(Tone::strong, "Suspects") + ": small repairs that would explain it\n";
   for (std::size_t i = 0; i < suspects.size() && i < most_suspects; ++i) {
     const Suspect& suspect = suspects[i];
-    text += fmt::format("  {:<8} {}\n", percent(suspect.odds), ink(Tone::strong, suspect.id));
+    text += fmt::format("  {:<8} {}\n", odds_words(suspect.odds), ink(Tone::strong, suspect.id));
     text += indented(suspect.text, column);
   }
   if (suspects.size() > most_suspects)
     text += fmt::format("  and {} less likely ones; --json lists them all\n",
                         suspects.size() - most_suspects);
   for (const OpenShare& open : none_of_these(suspects))
-    text += fmt::format("  {:<8} none of these{}\n", percent(open.odds),
+    text += fmt::format("  {:<8} none of these{}\n", odds_words(open.odds),
                         several ? ", for " + join(open.mends, " and ") : "");
   if (suspects.front().odds < 0.5)
     text += indented(

@@ -38,7 +38,8 @@ TEST_CASE("cautions stand before what is wired, and the supply is drawn with its
   CHECK(says(text, "No wire goes from A1 to pin 24 itself."));
   // No line of the chip's drawing leads from A1 to pin 24.
   for (const std::string_view line : lines(text))
-    if (line.find("24 |") != std::string_view::npos) CHECK(line.find("A1") == std::string_view::npos);
+    if (line.find("24 |") != std::string_view::npos)
+      CHECK(line.find("A1") == std::string_view::npos);
   CHECK(says(text, "+ 10 uF - --- GND"));
 }
 
