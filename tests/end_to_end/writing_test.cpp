@@ -289,7 +289,9 @@ TEST_CASE("a standard output that is full ends with 3, however little or much go
   }
 }
 
-TEST_CASE("amend asks, and changes what was answered otherwise; an early end writes nothing") {
+TEST_CASE(
+    "amend asks, changes what was answered otherwise, and writes nothing when the answers end "
+    "early") {
   const Workbench bench;
   bench.put("in.bin", at_64_bytes());
   const Ran early = bench.run({"amend", "in.bin", "--ask", "-o", "out.bin"}, "1.2M\n");

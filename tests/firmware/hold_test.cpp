@@ -38,11 +38,11 @@ Retention held(const ClockChipTraits& traits) {
 
 }  // namespace
 
-TEST_CASE("a sound chip holds") {
+TEST_CASE("a sound chip holds", "[long]") {
   CHECK(held({}).what == Retained::everything);
 }
 
-TEST_CASE("a dead cell is known by everything being lost") {
+TEST_CASE("a dead cell is known by everything being lost", "[long]") {
   ClockChipTraits traits;
   traits.cell = Cell::dead;
   const Retention found = held(traits);
@@ -50,7 +50,7 @@ TEST_CASE("a dead cell is known by everything being lost") {
   CHECK(found.cell_low);
 }
 
-TEST_CASE("weak places are named by their bits") {
+TEST_CASE("weak places are named by their bits", "[long]") {
   ClockChipTraits traits;
   traits.cell = Cell::weak_bits;
   const Retention found = held(traits);
@@ -62,7 +62,7 @@ TEST_CASE("weak places are named by their bits") {
   CHECK(found.bits[1].bit == 0);
 }
 
-TEST_CASE("an oscillator that stops without power costs the clock and nothing else") {
+TEST_CASE("an oscillator that stops without power costs the clock and nothing else", "[long]") {
   ClockChipTraits traits;
   traits.oscillator_stops_off = true;
   const Retention found = held(traits);
@@ -93,17 +93,17 @@ double measured(double ppm, double minutes, unsigned seed) {
 }  // namespace
 
 TEST_CASE("a clock that loses 140 ppm is found within 1 ppm in five minutes, with 1 ms of jitter",
-          "[long]") {
+          "[long][count]") {
   CHECK(std::abs(measured(-140, 5, 1) + 140) < 1);
 }
 
 TEST_CASE("a clock that gains 23 ppm is found within 1 ppm in five minutes, with 1 ms of jitter",
-          "[long]") {
+          "[long][count]") {
   CHECK(std::abs(measured(23, 5, 3) - 23) < 1);
 }
 
 TEST_CASE(
     "a clock that is right is found right within 1 ppm, from five minutes with 1 ms of jitter",
-    "[long]") {
+    "[long][count]") {
   CHECK(std::abs(measured(0, 5, 2)) < 1);
 }

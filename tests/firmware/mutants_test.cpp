@@ -36,22 +36,22 @@ TEST_CASE("there are fifteen mutants and more") {
   CHECK(mutants().size() >= 15);
 }
 
-TEST_CASE("every mutant of the firmware is caught, first fifth", "[long]") {
+TEST_CASE("every mutant of the firmware is caught, first fifth", "[long][count]") {
   check_fifth(0);
 }
 
-TEST_CASE("every mutant of the firmware is caught, second fifth", "[long]") {
+TEST_CASE("every mutant of the firmware is caught, second fifth", "[long][count]") {
   check_fifth(1);
 }
 
-TEST_CASE("every mutant of the firmware is caught, third fifth", "[long]") {
+TEST_CASE("every mutant of the firmware is caught, third fifth", "[long][count]") {
   check_fifth(2);
 }
 
-TEST_CASE("every mutant of the firmware is caught, fourth fifth", "[long]") {
+TEST_CASE("every mutant of the firmware is caught, fourth fifth", "[long][count]") {
   check_fifth(3);
 }
 
-TEST_CASE("every mutant of the firmware is caught, last fifth", "[long]") {
+TEST_CASE("every mutant of the firmware is caught, last fifth", "[long][count]") {
   check_fifth(4);
 }
