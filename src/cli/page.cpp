@@ -35,8 +35,13 @@ constexpr std::string_view page_name = "rtcmend.html";
 std::string page_of_this_program() {
   if (const char* told = std::getenv("RTCMEND_PAGE"); told != nullptr && *told != '\0') return told;
   const std::string folder = desktop::program_folder();
-  for (const std::string_view place : {"", "../share/rtcmend/"}) {
-    const auto path = std::filesystem::path(folder + std::string(place)) / page_name;
+  // Where the system does not say where the program lies, what lies in the present folder is not
+  // its.
+  const std::vector<std::string> places =
+      folder.empty() ? std::vector<std::string>{"/usr/share/rtcmend/"}
+                     : std::vector<std::string>{folder, folder + "../share/rtcmend/"};
+  for (const std::string& place : places) {
+    const auto path = std::filesystem::path(place) / page_name;
     if (exists_already(path.string())) return path.lexically_normal().string();
   }
   refuse(std::string(page_name), "this program came without its page",
