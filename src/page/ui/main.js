@@ -12,7 +12,7 @@ import { makeChecks, makeFindings } from "./judgement.js";
 import { makeOpening } from "./opening.js";
 import { makePlan } from "./plan.js";
 import { Record, recordOf } from "./record.js";
-import { isUnsealed, makeStrip } from "./strip.js";
+import { failing, isUnsealed, makeStrip } from "./strip.js";
 import { lang, words } from "./strings.js";
 import { fileName, formEndings, makeTaking, nameToSave, save, wayEndings } from "./taking.js";
 import { watchTags } from "./tags.js";
@@ -81,6 +81,7 @@ const refresh = () => keepingFocus(draw);
 
 function draw() {
   look = ask("look", about());
+  record.noteProven(look.standing.settings === "proven");
   suspected = noSuspects;
   const state = {
     changed: new Set(record.changed()),
@@ -108,8 +109,7 @@ function later(run) {
 
 function suggest() {
   if (!record) return;
-  const wrong = look.checks.some((check) => check.counts && !check.ok);
-  suspected = wrong ? ask("suspects", about()) : noSuspects;
+  suspected = failing(look) ? ask("suspects", about()) : noSuspects;
   keepingFocus(() => {
     parts.strip.update(record, look, suspected.suspects);
     parts.findings.updateSuspects(suspected);
@@ -127,8 +127,6 @@ function change(verb, request, what) {
 
 /// A new record: what lay there before is one step back.
 function put(next) {
-  const { checks } = ask("look", { image: next.image, layout: next.layout, read: next.read });
-  next.heldAtFirst = checks.every((check) => !check.counts || check.ok);
   next.before = record;
   if (record) record.after = next;
   lay(next);

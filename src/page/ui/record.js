@@ -14,8 +14,6 @@ export class Record {
     this.taken = null;
     /// The record that lay here before, and the one that was put in this one's place.
     this.before = this.after = null;
-    /// Whether every check held when it was read; set by whoever can judge.
-    this.heldAtFirst = false;
   }
 
   get image() {
@@ -52,6 +50,16 @@ export class Record {
   /// Whether work would be lost if this record went away now.
   isUnsaved() {
     return this.image !== this.first && this.image !== this.taken;
+  }
+
+  /// Notes of the image as it is now whether its checks prove it.
+  noteProven(proven) {
+    this.steps[this.now].proven = proven;
+  }
+  /// Whether they did at any step on the way here, by the layout that counts now: what fails since
+  /// then was broken by hand.
+  wasProven() {
+    return this.steps.slice(0, this.now + 1).some((step) => step.proven && step.layout === this.layout);
   }
 
   /// What was undone or done again, in words; null when there is nothing.

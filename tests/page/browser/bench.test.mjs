@@ -122,6 +122,29 @@ test("the strip says one next act: repair, set the clock, seal, take away", asyn
   await context.close();
 });
 
+test("sealing is no offer where the checks never held, whatever was changed, and by whatever layout", async () => {
+  const { page, context } = await benchWith("bramble.bin");
+  // By this layout the check never held: an edit did not break it.
+  await page.selectOption("#layout", "crc+slots-19");
+  await field(page, "floppy_b").selectOption("none");
+  assert.notEqual(await verdict(page), "Changed, not sealed yet");
+  assert.doesNotMatch(await next(page).innerText(), /Seal/);
+  assert.equal(await button(page, "Seal and save").isVisible(), false);
+  await button(page, "Undo").click();
+  await button(page, "Undo").click();
+  await context.close();
+
+  // Mended first, and then changed: now it was the person's own change.
+  const mended = await benchWith("sorrel.hex");
+  await mended.page.waitForSelector(".suspects button");
+  await next(mended.page).click();
+  await mended.page.waitForFunction(() => !document.querySelector(".suspects button"));
+  await field(mended.page, "base_memory_kib").fill("512");
+  await field(mended.page, "base_memory_kib").press("Tab");
+  assert.equal(await verdict(mended.page), "Changed, not sealed yet");
+  await mended.context.close();
+});
+
 test("the focus stays with the person when what had it is gone", async () => {
   const { page, context } = await benchWith("sorrel.hex");
   await page.waitForSelector(".suspects button");
