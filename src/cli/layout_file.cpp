@@ -86,9 +86,8 @@ Layout layout_named(const std::string& id_or_file) {
 }
 
 std::string layout_source(const std::string& id_or_file) {
-  if (!looks_like_file(id_or_file) && !is_built_in(id_or_file))
-    for (const Layout& own : shelf_at_hand().own())
-      if (own.id == id_or_file) return printable_json(read_whole(own.files.front()));
+  if (!looks_like_file(id_or_file) && !is_built_in(id_or_file) && shelf_at_hand().has(id_or_file))
+    return printable_json(read_whole(shelf_at_hand().named(id_or_file).files.front()));
   const bool is_file =
       looks_like_file(id_or_file) || (!is_built_in(id_or_file) && exists_already(id_or_file));
   return is_file ? printable_json(read_whole(id_or_file)) : own_layout_file(id_or_file);

@@ -14,6 +14,7 @@
 #include "cli/layout_file.h"
 #include "discover/session.h"
 #include "terminal/columns.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -42,23 +43,30 @@ std::string name_beside(const std::string& session, const std::string& dump) {
   return file_named_in(session, name.generic_string()).empty() ? "" : name.generic_string();
 }
 
-/// How often each value was seen, and which were seen once: the same value twice is what tells a
-/// setting from what moves by itself.
-std::string standing_of(const SessionFile& session) {
-  std::map<std::string, std::map<std::string, int>> seen;
-  std::size_t idle = 0;
+/// What was dumped so far.
+struct Tally {
+  std::size_t dumps = 0;
+  std::size_t idle = 0;                                    ///< with nothing changed
+  std::map<std::string, std::map<std::string, int>> seen;  ///< by setting: how often each value
+};
+
+Tally tally_of(const SessionFile& session) {
+  Tally tally;
+  tally.dumps = session.entries.size() + session.mixed.size();
   for (const SessionEntry& entry : session.entries) {
     if (entry.setting.empty())
-      ++idle;
+      ++tally.idle;
     else
-      ++seen[entry.setting][entry.value];
+      ++tally.seen[entry.setting][entry.value];
   }
+  return tally;
+}
+
+std::string tally_text(const Tally& tally, std::size_t mixed) {
   std::string text = fmt::format(
-      "The session has {} dump{}: {} with nothing changed, {} with "
-      "several settings changed.\n",
-      session.entries.size() + session.mixed.size(),
-      session.entries.size() + session.mixed.size() == 1 ? "" : "s", idle, session.mixed.size());
-  for (const auto& [setting, values] : seen) {
+      "The session has {} dump{}: {} with nothing changed, {} with several settings changed.\n",
+      tally.dumps, tally.dumps == 1 ? "" : "s", tally.idle, mixed);
+  for (const auto& [setting, values] : tally.seen) {
     std::vector<std::string> counts;
     for (const auto& [value, count] : values)
       counts.push_back(fmt::format("{} {}", printable(value),
@@ -68,37 +76,33 @@ std::string standing_of(const SessionFile& session) {
   return text;
 }
 
-/// The one thing to do next, by what the session lacks.
-std::string next_of(const SessionFile& session) {
-  std::map<std::string, std::map<std::string, int>> seen;
-  std::size_t idle = 0;
-  for (const SessionEntry& entry : session.entries) {
-    if (entry.setting.empty())
-      ++idle;
-    else
-      ++seen[entry.setting][entry.value];
-  }
-  if (idle < 3)
+/// The one thing to do next, by what the session lacks. The same value twice is what tells a
+/// setting from what moves by itself.
+std::string next_step(const Tally& tally, const std::string& session) {
+  if (tally.idle < 3)
     return "Next: start the machine with nothing changed and take a dump, until there are three: "
            "what they show moving moves by itself.";
-  for (const auto& [setting, values] : seen) {
+  for (const auto& [setting, values] : tally.seen) {
     if (values.size() == 1)
       return fmt::format(
-          "Next: set {} to another value: it was seen at {} only, and one value "
-          "tells nothing.",
+          "Next: set {} to another value: it was seen at {} only, and one value tells nothing.",
           printable(setting), printable(values.begin()->first));
     for (const auto& [value, count] : values)
       if (count == 1)
         return fmt::format("Next: set {} to {} once more: the same value twice is what tells.",
                            printable(setting), printable(value));
   }
-  if (seen.empty()) return "Next: change one setting, save, start the machine and take a dump.";
-  return "Next: rtcmend trace SESSION says what is found so far, and what would tell most.";
+  if (tally.seen.empty())
+    return "Next: change one setting, save, start the machine and take a dump.";
+  return fmt::format("Next: rtcmend trace {} says what is found so far, and what would tell most.",
+                     shell_word(session));
 }
 
 void tell(const SessionOrder& order, const std::string& done, const std::string& session_text) {
   const SessionFile session = parse_session(session_text, order.words[0]);
-  print(done + "\n" + standing_of(session) + hanging(next_of(session), 2) + "\n");
+  const Tally tally = tally_of(session);
+  print(done + "\n" + tally_text(tally, session.mixed.size()) +
+        hanging(next_step(tally, order.words[0]), 2) + "\n");
 }
 
 int begin(const SessionOrder& order) {

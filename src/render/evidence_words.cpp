@@ -1,9 +1,9 @@
 #include "render/evidence_words.h"
 
-#include <algorithm>
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/list_json.h"
 
 namespace rtcmend {
 
@@ -11,23 +11,13 @@ Json evidence_json(const LayoutEvidence& evidence) {
   Json json;
   json["dumps"] = evidence.dumps;
   json["different"] = evidence.different;
-  json["checks"] = Json::array();
-  for (const auto& check : evidence.checks) {
-    Json one;
-    one["id"] = check.id;
-    one["held"] = check.held;
-    one["failed"] = check.failed;
-    json["checks"].push_back(std::move(one));
-  }
-  json["fields"] = Json::array();
-  for (const auto& field : evidence.fields) {
-    Json one;
-    one["id"] = field.id;
-    one["legal"] = field.legal;
-    one["odd"] = field.odd;
-    one["values"] = field.values;
-    json["fields"].push_back(std::move(one));
-  }
+  json["checks"] = list_json(evidence.checks, [](const LayoutEvidence::OfCheck& check) {
+    return Json{{"id", check.id}, {"held", check.held}, {"failed", check.failed}};
+  });
+  json["fields"] = list_json(evidence.fields, [](const LayoutEvidence::OfField& field) {
+    return Json{
+        {"id", field.id}, {"legal", field.legal}, {"odd", field.odd}, {"values", field.values}};
+  });
   json["never_changed"] = evidence.never_changed;
   return json;
 }

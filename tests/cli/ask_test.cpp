@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 
 #include <catch2/catch.hpp>
+#include <concepts>
 #include <sstream>
 
 #include "base/error.h"
@@ -11,12 +12,19 @@ using namespace rtcmend;
 
 namespace {
 
+/// What comes of a conversation.
 struct Asked {
-  explicit Asked(const std::string& answers, const std::string& layout = "at") {
+  explicit Asked(const std::string& answers, const std::string& layout = "at")
+      : Asked(answers, [&](std::istream& in, std::ostream& out) {
+          return ask(built_in_layout(layout), in, out);
+        }) {}
+  template <typename Ask>
+  requires std::invocable<Ask, std::istream&, std::ostream&> Asked(const std::string& answers,
+                                                                   Ask ask_about) {
     std::istringstream in(answers);
     std::ostringstream out;
     try {
-      description = ask(built_in_layout(layout), in, out);
+      description = ask_about(in, out);
     } catch (const Error& error) {
       refusal = error.message();
     }
@@ -26,6 +34,13 @@ struct Asked {
   std::string questions;
   std::string refusal;
 };
+
+/// Changes to a sound AT-class image whose first floppy drive is 1.44M (10h holds 40h).
+Asked changed(const std::string& answers) {
+  return {answers, [](std::istream& in, std::ostream& out) {
+            return ask_changes(Image(at_64_bytes()), built_in_layout("at"), in, out);
+          }};
+}
 
 }  // namespace
 
@@ -147,45 +162,22 @@ TEST_CASE("bytes without a plain answer, passwords and what is only shown are no
   CHECK(questions("crc+slots-19").find("password") == std::string::npos);
 }
 
-namespace {
-
-/// Changes to a sound AT-class image whose first floppy drive is 1.44M (10h holds 40h).
-struct Changed {
-  explicit Changed(const std::string& answers) {
-    std::istringstream in(answers);
-    std::ostringstream out;
-    const Layout layout = built_in_layout("at");
-    const auto bytes = at_64_bytes();
-    try {
-      description = ask_changes(Image(bytes), layout, in, out);
-    } catch (const Error& error) {
-      refusal = error.message();
-    }
-    questions = out.str();
-  }
-  Description description;
-  std::string questions;
-  std::string refusal;
-};
-
-}  // namespace
-
 TEST_CASE("asked about a dump, what is in brackets is what it holds, and only changes come out") {
-  const Changed changed("\n1.2M\n.\n");
-  CHECK(changed.refusal.empty());
-  CHECK(changed.questions.find("none, 360K, 1.2M, 720K, 1.44M, 2.88M\n  [1.44M] > ") !=
+  const Asked told = changed("\n1.2M\n.\n");
+  CHECK(told.refusal.empty());
+  CHECK(told.questions.find("none, 360K, 1.2M, 720K, 1.44M, 2.88M\n  [1.44M] > ") !=
         std::string::npos);
-  REQUIRE(changed.description.set.size() == 1);
-  CHECK(changed.description.set[0].first == "floppy_b");
-  CHECK_FALSE(changed.description.clock);
-  CHECK_FALSE(changed.description.clock_now);
+  REQUIRE(told.description.set.size() == 1);
+  CHECK(told.description.set[0].first == "floppy_b");
+  CHECK_FALSE(told.description.clock);
+  CHECK_FALSE(told.description.clock_now);
 }
 
 TEST_CASE("asked about a dump, the clock stays as it is unless a time is given") {
   const std::string every_field(10, '\n');
-  CHECK(Changed(every_field + "\ny\n").questions.find("  Clock: as it is\n") != std::string::npos);
-  CHECK(Changed(every_field + "now\ny\n").description.clock_now);
-  const Changed told(every_field + "2031-05-14T09:30:00\ny\n");
+  CHECK(changed(every_field + "\ny\n").questions.find("  Clock: as it is\n") != std::string::npos);
+  CHECK(changed(every_field + "now\ny\n").description.clock_now);
+  const Asked told = changed(every_field + "2031-05-14T09:30:00\ny\n");
   REQUIRE(told.description.clock);
   CHECK(to_iso(*told.description.clock) == "2031-05-14T09:30:00");
 }

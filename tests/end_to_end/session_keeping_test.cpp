@@ -61,7 +61,7 @@ TEST_CASE("after each dump it says where the session stands, and the next dump t
   bench.add("machine/c.bin", {"beeper=off"});
   const Ran ran = bench.add("machine/b.bin", {"beeper=on"});
   CHECK(says(ran.out, "  beeper: off 2 times, on 2 times\n"));
-  CHECK(says(ran.out, "rtcmend trace SESSION"));
+  CHECK(says(ran.out, "rtcmend trace machine/session.json"));
 }
 
 TEST_CASE("the last step is taken back, one at a time, and no dump is touched") {
