@@ -94,6 +94,14 @@ Layout layout_of_all_bytes(const BoardOptions& given, const Image& image) {
   return layout;
 }
 
+/// The chip's bytes are saved before anything is done to it.
+void check_saved_to(const BoardOptions& given, const Inputs& inputs = {}) {
+  if (given.output.path.empty())
+    refuse("-o", "what the chip holds is saved there first, and no name was given",
+           "-o before.bin");
+  check_output(given.output, inputs);
+}
+
 void need_consent(const BoardOptions& given) {
   if (given.yes) return;
   const std::string what =
@@ -156,7 +164,7 @@ Json wiring_json(const BoardFit* part) {
 
 int read_at_board(const BoardOptions& given) {
   check_before_opening(given);
-  check_output(given.output, {});
+  check_saved_to(given);
   BoardAtPort board(given.port);
   const ChipRead read = read_and_save(given, board, {});
   tell_read(given, read);
@@ -167,7 +175,7 @@ int read_at_board(const BoardOptions& given) {
 int write_at_board(const BoardOptions& given) {
   check_before_opening(given);
   Inputs inputs = inputs_of(given.source);
-  check_output(given.output, inputs);
+  check_saved_to(given, inputs);
   const Opened opened = open_dump(given.source);
   inputs.add(opened.layout->files);
   Leaving leaving;
@@ -194,7 +202,7 @@ int write_at_board(const BoardOptions& given) {
 
 int hold_at_board(const BoardOptions& given) {
   check_before_opening(given);
-  check_output(given.output, {});
+  check_saved_to(given);
   const long long seconds = parse_duration(given.off.empty() ? "30m" : given.off, "--off");
   if (seconds > longest_rest)
     refuse("--off", "the board counts 18 hours at most",
