@@ -20,7 +20,7 @@ target_include_directories(rtcmend_simulated_board PUBLIC ${CMAKE_CURRENT_SOURCE
 target_include_directories(rtcmend_simulated_board SYSTEM PRIVATE ${RTCMEND_SIMAVR_INCLUDE})
 target_link_libraries(rtcmend_simulated_board PUBLIC rtcmend_board PRIVATE ${RTCMEND_SIMAVR})
 
-rtcmend_floor_tests(firmware USES board simulated_board upkeep layout PROGRAM)
+rtcmend_floor_tests(firmware USES board simulated_board upkeep layout page PROGRAM)
 add_custom_target(rtcmend_firmware_made DEPENDS ${firmware_made})
 add_dependencies(tests_firmware rtcmend_firmware_made)
 target_compile_definitions(tests_firmware PRIVATE RTCMEND_FIRMWARE="${firmware_hex}")

@@ -1,6 +1,6 @@
 #include <filesystem>
 #include <shellapi.h>
-#include <windows.h>
+#include <windows.h>  // before shellapi.h, which does not stand by itself
 
 #include "base/desktop.h"
 

@@ -172,6 +172,10 @@ ChipRead read_chip(Talk& talk, std::optional<std::size_t> size) {
   return read_all(talk, size);
 }
 
+void stay(Talk& talk) {
+  talk.need({BOARD_HELLO, {}, start_up_patience});
+}
+
 void switch_off(Talk& talk) {
   talk.need({BOARD_OFF, {}, start_up_patience});
 }

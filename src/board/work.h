@@ -21,6 +21,9 @@ struct ChipRead {
 /// nothing to find it out. Refuses (Error) whatever makes a reading worthless.
 ChipRead read_chip(Talk& talk, std::optional<std::size_t> size);
 
+/// Keeps the board from switching the chip off for half a minute more.
+void stay(Talk& talk);
+
 /// The supply off, whatever was before.
 void switch_off(Talk& talk);
 

@@ -11,6 +11,7 @@
 #include "page/image_text.h"
 #include "page/look.h"
 #include "page/request.h"
+#include "page/taken.h"
 #include "page/verbs.h"
 #include "render/delivery_json.h"
 #include "sheet/sheet.h"
@@ -19,33 +20,6 @@
 namespace rtcmend::verb {
 
 namespace {
-
-/// What the request's image is, and whether it may be taken away. Refuses (Error) what may not,
-/// unless the request insists.
-struct Taken {
-  Image image;
-  Layout layout;
-  std::vector<Finding> reading;
-  std::optional<Image> before;
-  Readiness ready;
-
-  Taken(const Json& request, const Shelf& shelf, const Leaving& leaving)
-      : image(image_of(request)),
-        layout(layout_of(request, shelf)),
-        reading(reading_of(request, layout, shelf)),
-        ready(readiness(image, layout, reading, with_before(leaving, request))) {
-    if (!told(request, "anyway")) need_ready(ready, "image");
-  }
-
- private:
-  Leaving with_before(Leaving leaving, const Json& request) {
-    const auto read = request.find("read");
-    if (read == request.end() || !read->is_object()) return leaving;
-    before = image_of(*read);
-    leaving.before = &*before;
-    return leaving;
-  }
-};
 
 std::optional<std::uint8_t> fill_of(const Json& request) {
   const std::string digits = word(request, "fill");

@@ -54,12 +54,13 @@ Json refusal(const std::string& where, const std::string& what, const Advice& ad
 
 Json Workbench::answer(const Json& request) {
   const auto wanted = request.at("do").get<std::string>();
+  const auto good = [](Json json) {
+    json["ok"] = true;
+    return json;
+  };
   for (const Verb& one : verbs)
-    if (one.name == wanted) {
-      Json json = one.run(request, shelf_);
-      json["ok"] = true;
-      return json;
-    }
+    if (one.name == wanted) return good(one.run(request, shelf_));
+  if (BoardBench::knows(wanted)) return good(board_.answer(wanted, request, shelf_));
   refuse("page", "the core has no verb \"" + wanted + "\"");
 }
 

@@ -6,8 +6,6 @@
 
 namespace rtcmend {
 
-namespace {
-
 std::string_view verdict_word(DriftVerdict verdict) {
   switch (verdict) {
     case DriftVerdict::within:
@@ -23,6 +21,8 @@ std::string_view verdict_word(DriftVerdict verdict) {
   }
   return "no-stretch";
 }
+
+namespace {
 
 std::string_view kind_word(ClockEvent::Kind kind) {
   using Kind = ClockEvent::Kind;

@@ -104,10 +104,16 @@ std::string gains(const ClockRate& rate) {
 }
 
 std::string_view against_limits(const ClockRate& rate) {
-  const double off = std::abs(rate.ppm);
-  if (rate.uncertainty > module_ppm / 2) return "Watched too shortly to tell:";
-  if (off + rate.uncertainty <= module_ppm) return "Within its limits:";
-  return off - rate.uncertainty > module_ppm ? "Outside its limits:" : "Just at the limit:";
+  switch (verdict_on_rate(rate.ppm, rate.uncertainty)) {
+    case DriftVerdict::within:
+      return "Within its limits:";
+    case DriftVerdict::outside:
+      return "Outside its limits:";
+    case DriftVerdict::at_the_limit:
+      return "Just at the limit:";
+    default:
+      return "Watched too shortly to tell:";
+  }
 }
 
 }  // namespace

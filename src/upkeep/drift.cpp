@@ -157,15 +157,14 @@ void fit(const std::vector<Point>& points, Drift& result) {
   result.tells_something = result.ppm_uncertainty < module_ppm;
 }
 
-DriftVerdict verdict_of(const Drift& drift) {
-  if (!drift.ppm) return DriftVerdict::no_stretch;
-  if (!drift.tells_something) return DriftVerdict::too_close;
-  const double beyond = std::abs(*drift.ppm) - module_ppm;
-  if (std::abs(beyond) <= drift.ppm_uncertainty) return DriftVerdict::at_the_limit;
+}  // namespace
+
+DriftVerdict verdict_on_rate(double ppm, double uncertainty) {
+  if (uncertainty >= module_ppm) return DriftVerdict::too_close;
+  const double beyond = std::abs(ppm) - module_ppm;
+  if (std::abs(beyond) <= uncertainty) return DriftVerdict::at_the_limit;
   return beyond < 0 ? DriftVerdict::within : DriftVerdict::outside;
 }
-
-}  // namespace
 
 long long ahead(const ClockSample& sample) {
   return offset(sample);
@@ -205,7 +204,7 @@ Drift drift(std::vector<ClockSample> samples) {
                        static_cast<double>(offset(samples[i]) - explained)});
   }
   if (stretch.size() >= 2) fit(stretch, result);
-  result.verdict = verdict_of(result);
+  if (result.ppm) result.verdict = verdict_on_rate(*result.ppm, result.ppm_uncertainty);
   result.samples = std::move(samples);
   return result;
 }

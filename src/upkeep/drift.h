@@ -55,6 +55,10 @@ inline constexpr double module_seconds_per_month = 60;
 inline constexpr double seconds_in_month = 30.0 * 86'400;
 inline constexpr double module_ppm = module_seconds_per_month / seconds_in_month * 1e6;
 
+/// How a rate stands against module_ppm; both in millionths, the uncertainty plus or minus. Never
+/// no_stretch.
+DriftVerdict verdict_on_rate(double ppm, double uncertainty);
+
 /// Least squares over the samples, in order of their reference times; jumps that can be explained
 /// are taken out first and reported. Refuses (Error) fewer than two samples and two at the same
 /// moment.

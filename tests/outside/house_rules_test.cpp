@@ -48,7 +48,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"render", render},
       {"sheet", with(render, {"render"})},
       {"terminal", with(render, {"render", "board"})},
-      {"page", with(render, {"render", "sheet"})},
+      {"page", with(render, {"render", "sheet", "board"})},
       {"cli", with(render, {"render", "sheet", "terminal", "board"})},
   };
 }();
