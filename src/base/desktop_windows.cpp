@@ -1,6 +1,8 @@
 #include <filesystem>
-#include <shellapi.h>
-#include <windows.h>  // before shellapi.h, which does not stand by itself
+// clang-format off
+#include <windows.h>
+#include <shellapi.h>  // does not stand by itself
+// clang-format on
 
 #include "base/desktop.h"
 
