@@ -28,15 +28,20 @@ export function makeComparing(offer, actions) {
     /// comparison: the core's answer, or null.
     update(comparison, look, record) {
       if (!comparison) return fill(result);
-      const matter = comparison.differences.filter((one) => one.ignored === null).length;
       fill(
         result,
-        el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", record.second?.name ?? ""),
-        comparison.differences.length ? table(comparison, look) : null,
+        comparedTold(comparison, look, record.second?.name),
         el("div", { class: "buttons" }, record.read ? button(words.compare.sameChip, actions.sameChip) : null, button(words.compare.close, actions.close)),
       );
     },
   };
+}
+
+/// What a comparison says, and where. name: of what was held beside the card.
+export function comparedTold(comparison, look, name = "") {
+  const matter = comparison.differences.filter((one) => one.ignored === null).length;
+  const told = el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", name);
+  return comparison.differences.length ? [told, table(comparison, look)] : [told];
 }
 
 function table(comparison, look) {

@@ -2,6 +2,7 @@
 import { ask, Refusal, startCore, textToHex } from "./core.js";
 import { actButtons, goTo } from "./acts.js";
 import { makeAsking } from "./asking.js";
+import { makeBoard } from "./board.js";
 import { takesFile, takesText } from "./bringing.js";
 import { localNow, makeClock } from "./clock.js";
 import { makeComparing } from "./comparing.js";
@@ -96,6 +97,7 @@ function draw() {
   parts.findings.update(look);
   parts.taking.update(look, isUnsealed(record, look));
   parts.comparing.update(comparison, look, record);
+  parts.board.update();
   ties.again();
   later(suggest);
 }
@@ -345,6 +347,12 @@ function build() {
         say(live, look.verdict);
       }),
     }),
+    board: makeBoard({
+      card: () => record && { ...about(), anyway: document.getElementById("anyway").checked },
+      look: () => look,
+      put: (content, name) => open(content, name, { form: "raw" }),
+      actButtons: (acts) => actButtons(acts, doing),
+    }),
     taking: makeTaking(offer, { saveImage, seal, saveSheet, deliver: (order) => carrier("deliver", { ...about(), ...order }, `${fileName(record.name, "x").slice(0, -2)}-${order.way}`) }),
   };
   fill(
@@ -356,7 +364,7 @@ function build() {
     el("div", { class: "beside" }, section("compare", words.compare.heading, parts.comparing.node)),
     el("div", { class: "foot" }, section("take", words.take.heading, parts.taking.node)),
   );
-  fill(document.getElementById("bench"), parts.strip.node, refusal, asking.node, reading, parts.opening.node, card, makeCautions(offer.cautions), live);
+  fill(document.getElementById("bench"), parts.strip.node, refusal, asking.node, reading, parts.opening.node, parts.board.node, card, makeCautions(offer.cautions), live);
   parts.opening.settle(false);
   ties = watchTags(() => look, tieLine);
 }
@@ -383,7 +391,7 @@ async function begin() {
     formEndings[name] = ending;
   }
   build();
-  watchWindow({ undo, redo, openFile, openText, isUnsaved: () => everyRecord().some((one) => one.isUnsaved()) });
+  watchWindow({ undo, redo, openFile, openText, isUnsaved: () => parts.board.isBusy() || everyRecord().some((one) => one.isUnsaved()) });
   openGiven();
   document.documentElement.dataset.ready = "yes";
   performance.mark("usable");

@@ -310,6 +310,75 @@ export const words = {
     },
   },
 
+  board: {
+    heading: "The chip on the bench board",
+    hint:
+      "A small board with the chip in its socket, at a USB port of this computer: wired, measured and " +
+      "with its firmware, as the handbook's chapter on the bench has it. The cable is unplugged before " +
+      "the chip goes in or out.",
+    elsewhere:
+      "This browser does not reach serial ports. One that is built on Chromium does, on a computer and " +
+      "not on a phone; or take the program's own command: rtcmend board.",
+    part: "The chip's number",
+    partUnknown: "not said",
+    unfit: (part) => `${part} (must not go in)`,
+    size: "Bytes of the chip",
+    sizes: [["", "found out"], ["64", "64"], ["128", "128"]],
+    readHeading: "Read it",
+    readHint: "What it holds is saved as a file at once, and comes onto the card.",
+    read: "Read and save the chip",
+    writeHeading: "Write the card into it",
+    writeHint: "What it holds is read and saved first. Every byte is read back. Only a card that is fit to be taken away.",
+    write: "Write the card into the chip",
+    setClock: "Set its clock by this computer's",
+    holdHeading: "Does it hold?",
+    holdHint: "It is read and saved, left without power, and read again. Keep this page in front meanwhile.",
+    hold: "See whether it holds",
+    off: "Without power for",
+    rests: [["60", "1 minute"], ["600", "10 minutes"], ["1800", "30 minutes"], ["7200", "2 hours"], ["43200", "12 hours"]],
+    clockHeading: "Does its clock keep time?",
+    clockHint: "The ends of its seconds are held against this computer's clock. Keep this page in front meanwhile.",
+    clock: "Measure its clock",
+    length: "Watched for",
+    lengths: [["60", "1 minute"], ["120", "2 minutes"], ["300", "5 minutes"], ["1200", "20 minutes"]],
+    progress: "How far it is",
+    stop: "Stop, and leave the chip off",
+    stopped: "stopped; the chip is switched off",
+    stoppedTry: "begin again: the chip is read first",
+    opening: "Waiting for the board ...",
+    reading: "Reading the chip ...",
+    waiting: "Waiting for your answer ...",
+    writing: "Writing the chip ...",
+    resting: "The chip is without power ...",
+    watching: "Watching the clock ...",
+    switchingOff: "Switching the chip off ...",
+    cannotOpen: (why) => `the port does not open (${why})`,
+    cannotOpenTry: "close whatever else uses it, plug the board in again, and on Linux become a member of the group dialout",
+    gone: "the port is gone; the work is void",
+    goneTry: "look at the USB cable, and begin again",
+    leave: "Leave the chip as it is",
+    writeQuestion: (name) => `What the chip held is saved as ${name}. See that the file is there. Write the card over it?`,
+    writeYes: "Write it",
+    holdQuestion: (name) => `What the chip held is saved as ${name}. See that the file is there. With a weak cell it loses that now. Take its power away?`,
+    holdYes: "Take the power away",
+    wasRead: (size, name) => `Read ${size} bytes from the chip; saved as ${name}.`,
+    cellLow:
+      "The chip says that its cell is flat or absent (0Dh bit 7 is 0): what was read may be noise, and " +
+      "what is written is lost when the board lets go of it. The cell comes first.",
+    halfWritten: (name) => `The chip may hold a part of the card. What it held before is in ${name}.`,
+    held: { sound: "It holds", doubt: "Look closer", fault: "It does not hold" },
+    showed: (shown, reference) => `The chip shows ${shown} when this computer shows ${reference}.`,
+    showsNothing: "The chip shows no date and time that can be.",
+    tooFew: "Too few seconds were seen to tell its rate.",
+    rate: (ppm, uncertainty, edges, seconds) =>
+      `The clock ${ppm < 0 ? "loses" : "gains"} ${Math.abs(ppm * 0.0864).toFixed(2)} s a day: ${ppm.toFixed(2)} ppm, give or take ` +
+      `${uncertainty.toFixed(2)}, from ${edges} seconds' ends over ${seconds} s.`,
+    rates: { within: "Within its limits", outside: "Outside its limits", "at-the-limit": "Just at the limit", "too-close": "Watched too shortly" },
+    rateHint:
+      "A potted module may be off by one minute in 30 days (23.1 ppm; DS12885, at 25 C). This computer's " +
+      "own clock is taken as right: have it set by the network.",
+  },
+
   cautions: { heading: "Cautions, before a hand goes in" },
 
   refused: {
@@ -335,6 +404,8 @@ export const words = {
   },
   /// The core's names for what is chosen on this page.
   choices: {
+    board: "The board",
+    part: "The chip's number",
     form: "Form",
     layout: "Layout",
     disk: "Disk",

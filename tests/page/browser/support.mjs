@@ -25,11 +25,13 @@ export function startBrowser() {
 }
 
 /// Opens an address: {page, context, requests, troubles}. `requests` is the network log, the address
-/// itself and what the page saves left out; `troubles` is what the console complains about.
-export async function open(browser, address, options = {}) {
+/// itself and what the page saves left out; `troubles` is what the console complains about. prepare:
+/// what is done to the context before the page is there.
+export async function open(browser, address, { prepare = async () => {}, ...options } = {}) {
   const context = await browser.newContext({ acceptDownloads: true, viewport: { width: 1280, height: 900 }, ...options });
   // A busy machine may take its time; nothing here is about speed.
   context.setDefaultTimeout(120000);
+  await prepare(context);
   const page = await context.newPage();
   const requests = [];
   const troubles = [];
