@@ -40,7 +40,7 @@ says() { grep -q -- "$1" out.txt err.txt || { cat out.txt err.txt >&2; echo "pac
 run 0 --version
 says '^rtcmend [0-9.]*$'
 run 0 show machines/bramble.bin
-says 'verdict *sound'
+says 'verdict *Sound: '
 run 1 verify machines/sorrel.hex --layout crc+slots-19
 says 'FAILS'
 run 2 show machines/thistle.txt
@@ -99,5 +99,6 @@ mkdir "$folder/$name"
 cd "$OLDPWD"
 x86_64-w64-mingw32-strip -o "$folder/$name/rtcmend.exe" "$program"
 cp build/page/rtcmend.html README.md LICENSE CHANGELOG.md "$folder/$name"
-(cd "$folder" && cmake -E tar cf "$name.zip" --format=zip --mtime="$(git log -1 --format=%cI)" "$name")
+changed=$(TZ=UTC git log -1 --date=format-local:'%Y-%m-%d %H:%M:%S UTC' --format=%cd)
+(cd "$folder" && cmake -E tar cf "$name.zip" --format=zip --mtime="$changed" "$name")
 ls -l "$folder/$name.zip"
