@@ -50,6 +50,36 @@ mutant(address_with_its_strobe bus.h
 "  PORTB = (PORTB & ~(_BV(PIN_AS) | BUS_ON_B)) | (~address & BUS_ON_B)@
   bus_phase()@
 }")
+mutant(address_not_held bus.h
+"  PORTB &= ~_BV(PIN_AS)@
+  bus_phase()@
+}"
+"  PORTB &= ~(_BV(PIN_AS) | BUS_ON_B)@
+  bus_phase()@
+}")
+mutant(cs_ends_in_a_write bus.h
+"  PORTB |= _BV(PIN_WR)@
+  bus_phase()@
+  PORTC |= _BV(PIN_CS)@
+  bus_phase()@
+  bus_release()@"
+"  PORTC |= _BV(PIN_CS)@
+  bus_phase()@
+  PORTB |= _BV(PIN_WR)@
+  bus_phase()@
+  bus_release()@")
+mutant(emptied_by_its_sense supply.c
+"static void gate_off(void) {
+  PORTC |= _BV(PIN_GATE)@"
+"static void gate_off(void) {
+  PORTC |= _BV(PIN_GATE)@
+  DDRC |= _BV(ADC_SENSE)@")
+mutant(fed_by_its_sense supply.c
+"  DDRB |= _BV(PIN_LED)@
+}"
+"  DDRB |= _BV(PIN_LED)@
+  PORTC |= _BV(ADC_SENSE)@
+}")
 mutant(write_strobe_short bus.h
 "  PORTB &= ~_BV(PIN_WR)@
   bus_phase()@"

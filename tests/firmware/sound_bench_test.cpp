@@ -121,3 +121,23 @@ TEST_CASE("a request that comes once more is answered once more and not done onc
   };
   CHECK(bench.read().image[0x0C] == 0xC0);  // reading it clears it: done twice, it would be 00
 }
+
+namespace {
+
+std::vector<std::string> violations_with(const BenchFaults& faults) {
+  TestBench bench({}, faults);
+  bench.read();
+  bench.switch_off();
+  return bench.violations();
+}
+
+}  // namespace
+
+TEST_CASE("the supply takes longer to fall than tF with its 10 uF, and not without them") {
+  CHECK(violations_with({}).empty());
+  BenchFaults faults;
+  faults.microfarads = 0.1;  // the small one alone: 4.5 V to 4.0 V in 55 us
+  const auto found = violations_with(faults);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].find("the supply falls too fast") != std::string::npos);
+}

@@ -9,16 +9,23 @@ namespace rtcmend::test {
 namespace {
 
 constexpr double nanoseconds_a_clock = 62.5;
-/// The slower sheet of each row (DS1287; from memory), in nanoseconds.
-constexpr double address_strobe_width = 135, address_setup = 50, strobe_to_address = 60,
-                 address_to_strobe = 60, select_setup = 25, strobe_width = 325, strobe_gap = 325,
-                 data_delay = 240, data_release = 100, data_setup = 200, cycle_time = 953;
+/// The slower sheet of each row (DS1287; from memory), in nanoseconds. That of the chip's select
+/// behind a strobe (tCH) and that of the data behind a write (tDHW) are 0: at its end both still
+/// have to stand.
+constexpr double address_strobe_width = 135, address_setup = 50, address_hold = 20,
+                 strobe_to_address = 60, address_to_strobe = 60, select_setup = 25,
+                 strobe_width = 325, strobe_gap = 325, data_delay = 240, data_release = 100,
+                 data_setup = 200, cycle_time = 953;
 /// A pin is read through a synchroniser of a clock and a half (ATmega328P).
 constexpr double synchroniser = 94;
 /// A chip answers 20 to 200 ms after its supply is good (DS12885, tRPU).
 constexpr std::uint64_t start_up = clocks_per_second / 5;
-/// The supply: 10 uF behind 10 ohm, and down through 4.7 kOhm.
-constexpr double rise = 100e-6, fall = 47e-3;
+/// The supply: a capacitor behind 10 ohm, and down through 4.7 kOhm, or through a pin of the board
+/// that pulls it low.
+constexpr double rise_ohms = 10, fall_ohms = 4700, pin_ohms = 25;
+/// From 4.5 V to 4.0 V it takes 300 us or more, else the chip does not get its bytes behind its
+/// lock in time (DS12885, tF).
+constexpr double switch_over_from = 4500, switch_over_to = 4000, slowest_fall = 300e-6;
 constexpr int enough_violations = 20;
 
 constexpr int port_pin(int line) {
@@ -56,14 +63,20 @@ Bench::Drive Bench::board_drive(int line) const {
   return (level & bit) != 0 ? Drive::weak_high : Drive::none;
 }
 
+double Bench::fall() const {
+  const double ohms = sense_pulls_ ? pin_ohms * fall_ohms / (pin_ohms + fall_ohms) : fall_ohms;
+  return ohms * faults.microfarads * 1e-6;
+}
+
 int Bench::chip_millivolts(std::uint64_t now) const {
-  const double seconds = passed(gate_changed_, now) * 1e-9;
+  const double seconds = passed(supply_changed_, now) * 1e-9;
   double volts = 0;
   if (gate_on_) {
     const double most = faults.reversed ? 800 : faults.rail_millivolts;
+    const double rise = rise_ohms * faults.microfarads * 1e-6;
     volts = most + (millivolts_at_change_ - most) * std::exp(-seconds / rise);
   } else {
-    volts = millivolts_at_change_ * std::exp(-seconds / fall);
+    volts = millivolts_at_change_ * std::exp(-seconds / fall());
   }
   return std::max(static_cast<int>(volts), faults.fed_millivolts);
 }
@@ -108,6 +121,7 @@ void Bench::pins(std::uint64_t now, const Pins& pins) {
     if (drive == drive_[line]) continue;
     drive_[line] = drive;
     driven_since_[line] = now;
+    check_hold(now, line);
   }
   check_supply(now, before);
   check_drives(now);
@@ -115,18 +129,29 @@ void Bench::pins(std::uint64_t now, const Pins& pins) {
 }
 
 void Bench::check_supply(std::uint64_t now, const Pins& before) {
-  constexpr int gate = 1 << 1;
-  const auto low = [](const Pins& pins) {
-    return (pins.direction_c & gate) != 0 && (pins.port_c & gate) == 0;
+  constexpr int gate = 1 << 1, sense = 1 << 5;
+  const auto low = [](const Pins& pins, int pin) {
+    return (pins.direction_c & pin) != 0 && (pins.port_c & pin) == 0;
   };
-  if (low(pins_) == low(before)) return;
+  if ((pins_.port_c & sense) != 0) blame(now, "the sense pin feeds the chip");
+  if (low(pins_, gate) == low(before, gate) && low(pins_, sense) == low(before, sense)) return;
   const int volts = chip_millivolts(now);
+  sense_pulls_ = low(pins_, sense);
+  switch_gate(now, low(pins_, gate));
+  supply_changed_ = now;
+  millivolts_at_change_ = volts;
+  if (!gate_on_ && volts > switch_over_to &&
+      fall() * std::log(switch_over_from / switch_over_to) < slowest_fall)
+    blame(now, "the supply falls too fast");
+}
+
+void Bench::switch_gate(std::uint64_t now, bool on) {
+  if (on == gate_on_) return;
   if (gate_on_ && (!level_[cs] || !level_[rd] || !level_[wr]))
     blame(now, "power off during an access");
-  gate_on_ = low(pins_);
+  gate_on_ = on;
   gate_changed_ = now;
-  millivolts_at_change_ = volts;
-  if (faults.fitted && !faults.reversed) chip.power(now, gate_on_);
+  if (faults.fitted && !faults.reversed) chip.power(now, on);
 }
 
 void Bench::check_drives(std::uint64_t now) {
@@ -139,6 +164,11 @@ void Bench::check_drives(std::uint64_t now) {
     if (line <= ad7 && faults.fitted && chip_drives(now) && strongly_driven(line))
       blame(now, fmt::format("line {} driven by both sides", line));
   }
+}
+
+void Bench::check_hold(std::uint64_t now, int line) {
+  if (line <= ad7 && latched_ && passed(address_strobe_ended_, now) < address_hold)
+    blame(now, fmt::format("address line {} not held", line));
 }
 
 void Bench::settle(std::uint64_t now) {
@@ -177,9 +207,14 @@ void Bench::address_edge(std::uint64_t now) {
   }
   if (passed(address_strobe_began_, now) < address_strobe_width) blame(now, "AS too short");
   check_access(now);
+  address_strobe_ended_ = now;
+  latched_ = true;
   for (int line = ad0; line <= ad7; ++line) {
     if (!strongly_driven(line)) blame(now, fmt::format("address line {} not driven", line));
-    if (passed(std::max(driven_since_[line], changed_[line]), now) < address_setup)
+    const std::uint64_t since = std::max(driven_since_[line], changed_[line]);
+    if (since == now)  // moves together with the strobe: what stood before it counts no more
+      check_hold(now, line);
+    else if (passed(since, now) < address_setup)
       blame(now, fmt::format("address line {} late", line));
   }
   address_ = bus() & 0x7F;
@@ -217,7 +252,7 @@ void Bench::strobe_rises(std::uint64_t now, int strobe) {
   if (!selected_at_strobe_) return;
   selected_at_strobe_ = false;
   if (passed(last_strobe_, now) < strobe_width) blame(now, "strobe too short");
-  if (level_[cs]) blame(now, "CS ended in a strobe");
+  if (level_[cs]) blame(now, "CS not held to the strobe's end");
   strobe_ended_ = now;
   if (strobe == rd) {
     reading_ = false;

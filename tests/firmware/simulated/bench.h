@@ -26,6 +26,7 @@ struct BenchFaults {
   bool reversed = false;                      ///< the chip shorts the supply
   int rail_millivolts = 5000;                 ///< the board's own supply
   int fed_millivolts = 0;                     ///< the chip's supply, fed from elsewhere
+  double microfarads = 10;                    ///< at the chip's supply
   std::set<int> open;                         ///< lines that do not reach the chip
   std::vector<std::pair<int, int>> touching;  ///< pairs of lines
   std::set<int> grounded;                     ///< lines that touch ground
@@ -69,6 +70,10 @@ class Bench {
   void settle(std::uint64_t now);
   void check_drives(std::uint64_t now);
   void check_supply(std::uint64_t now, const Pins& before);
+  void switch_gate(std::uint64_t now, bool on);
+  /// The supply's time constant when the gate is off, in seconds.
+  double fall() const;
+  void check_hold(std::uint64_t now, int line);
   void edges(std::uint64_t now);
   void address_edge(std::uint64_t now);
   void select_edge(std::uint64_t now);
@@ -82,11 +87,13 @@ class Bench {
   std::array<bool, line_count> level_{}, before_{};
   std::array<std::uint64_t, line_count> changed_{}, driven_since_{};
   bool gate_on_ = false;
-  std::uint64_t gate_changed_ = 0;
+  bool sense_pulls_ = false;  ///< the board's pin at the chip's supply is an output, and low
+  std::uint64_t gate_changed_ = 0, supply_changed_ = 0;
   int millivolts_at_change_ = 0;
   std::uint8_t address_ = 0, output_ = 0;
   std::uint64_t chip_drives_from_ = 0, chip_drives_until_ = 0, last_strobe_ = 0, strobe_ended_ = 0,
-                address_strobe_began_ = 0;
+                address_strobe_began_ = 0, address_strobe_ended_ = 0;
+  bool latched_ = false;  ///< an address was, since the beginning
   bool reading_ = false, selected_at_strobe_ = false;
   std::size_t accesses_ = 0;
   std::vector<std::string> violations_;
