@@ -1,11 +1,9 @@
 #pragma once
 
 #include <functional>
-#include <memory>
 #include <string>
 
-#include "board/port.h"
-#include "board/talk.h"
+#include "board/find.h"
 #include "board/work.h"
 #include "cli/patience.h"
 
@@ -25,16 +23,14 @@ class BoardAtPort {
   /// Does a piece of work, showing how far it is. Ctrl-C and every refusal leave the chip off;
   /// Throws Error.
   void run(const std::string& doing, const std::function<void(Talk&)>& work);
-  const std::string& name() const { return name_; }
+  const std::string& name() const { return board_.name; }
 
  private:
   void converse(const std::string& doing, bool may_stop);
   void leave_off();
 
   Patience patience_;
-  std::string name_;
-  std::unique_ptr<Port> port_;
-  std::unique_ptr<BoardSession> session_;
+  BoardFound board_;
   bool touched_ = false;  ///< the chip may have its supply
 };
 
