@@ -5,11 +5,14 @@
 #include <fcntl.h>
 #include <string>
 #include <sys/wait.h>
+#include <termios.h>
 #include <thread>
 #include <unistd.h>
 #include <vector>
 
 #include "base/files.h"
+#include "board/firmware/protocol.h"
+#include "board/line.h"
 #include "support/run_program.h"
 #include "support/sound_images.h"
 #include "support/temporary_folder.h"
@@ -104,6 +107,92 @@ TEST_CASE("the program writes a chip over a terminal, reads it back, and proves 
   const auto wanted = at_64_bytes();
   for (std::size_t at = 14; at < 64; ++at) CHECK(static_cast<std::uint8_t>(chip[at]) == wanted[at]);
   CHECK(board.end().empty());
+}
+
+namespace {
+
+/// The outer end of a pseudo-terminal with somebody at it who says one thing, or nothing.
+class Stranger {
+ public:
+  explicit Stranger(const std::string& says = {})
+      : outside_(posix_openpt(O_RDWR | O_NOCTTY | O_CLOEXEC)) {
+    REQUIRE(outside_ >= 0);
+    REQUIRE(grantpt(outside_) == 0);
+    REQUIRE(unlockpt(outside_) == 0);
+    port_ = ptsname(outside_);
+    // Kept open and raw: else the terminal would answer with what it is told.
+    inside_ = open(port_.c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC);
+    termios how{};
+    tcgetattr(inside_, &how);
+    cfmakeraw(&how);
+    tcsetattr(inside_, TCSANOW, &how);
+    REQUIRE(write(outside_, says.data(), says.size()) == static_cast<ssize_t>(says.size()));
+  }
+  ~Stranger() {
+    close(inside_);
+    close(outside_);
+  }
+  Stranger(const Stranger&) = delete;
+  Stranger& operator=(const Stranger&) = delete;
+  const std::string& port() const { return port_; }
+
+ private:
+  int outside_, inside_ = -1;
+  std::string port_;
+};
+
+/// A writing at this port is refused so, and neither chip nor disk sees a byte of it.
+void check_refused(const std::string& port, int code, const std::string& words) {
+  const TemporaryFolder folder;
+  put(folder, "new.bin", at_64_bytes());
+  const Ran ran = rtcmend_in(
+      folder, {"board", "write", "new.bin", "-o", "before.bin", "--layout", "at", "--port", port});
+  INFO(ran.out << ran.err);
+  CHECK(ran.code == code);
+  CHECK(ran.err.find(words) != std::string::npos);
+  CHECK(ran.out.empty());
+  CHECK(access((folder / "before.bin").c_str(), F_OK) != 0);
+}
+
+}  // namespace
+
+TEST_CASE("a board that is absent ends the program with 3, and nothing is written") {
+  check_refused("/dev/no-such-port", 3, "/dev/no-such-port: there is no such port");
+}
+
+TEST_CASE("a board that is deaf ends the program with 2, and nothing is written", "[long]") {
+  const Stranger deaf;
+  check_refused(deaf.port(), 2, deaf.port() + ": nothing answers on this port");
+}
+
+TEST_CASE("another program's board ends the program with 2, and nothing is written", "[long]") {
+  const Stranger other("Ready.\r\n");
+  check_refused(other.port(), 2, "what answers on this port is not this program's firmware");
+}
+
+TEST_CASE("a board of another version ends the program with 2, and nothing is written") {
+  const std::vector<std::uint8_t> hello{2, 0, 0, 0x13, 0x88, 0, 0, 0, 0};
+  const Stranger newer(board_line(BOARD_GREETING, hello));
+  check_refused(newer.port(), 2, "speaks version 2 of the protocol, this program version 1");
+}
+
+TEST_CASE("a board that is busy ends the program with 2, and nothing is written", "[long]") {
+  const TemporaryFolder folder;
+  BoardOnTerminal board(folder);
+  const int port = open(board.port().c_str(), O_RDWR | O_NOCTTY);
+  const auto wait_for_a_line = [&] {
+    for (char byte = 0; byte != '\n';) REQUIRE(read(port, &byte, 1) == 1);
+  };
+  wait_for_a_line();  // the greeting: before it the board hears nothing
+  // What a program that is gone meanwhile had asked for: supply, and a rest of four minutes.
+  for (const std::vector<std::uint8_t>& request :
+       {std::vector<std::uint8_t>{1, BOARD_ON}, std::vector<std::uint8_t>{2, BOARD_REST, 0, 240}}) {
+    const std::string line = board_line(BOARD_REQUEST, request);
+    REQUIRE(write(port, line.data(), line.size()) == static_cast<ssize_t>(line.size()));
+    wait_for_a_line();
+  }
+  close(port);
+  check_refused(board.port(), 2, "it keeps the chip without supply for ");
 }
 
 TEST_CASE("Ctrl-C leaves the chip off", "[long]") {
