@@ -1,6 +1,8 @@
 // The firmware in a simulated microcontroller, with a chip and wires that watch every edge.
 #include <catch2/catch.hpp>
 
+#include "base/files.h"
+#include "base/text.h"
 #include "board/work.h"
 #include "simulated/exchange.h"
 #include "test_bench.h"
@@ -140,4 +142,13 @@ TEST_CASE("the supply takes longer to fall than tF with its 10 uF, and not witho
   const auto found = violations_with(faults);
   REQUIRE(found.size() == 1);
   CHECK(found[0].find("the supply falls too fast") != std::string::npos);
+}
+
+TEST_CASE("the firmware has less than 6 KB") {
+  std::size_t size = 0;
+  for (const std::string_view line : lines(read_whole(RTCMEND_FIRMWARE)))
+    if (line.size() > 9 && line.substr(7, 2) == "00")  // Intel HEX: a record of data
+      size += std::stoul(std::string(line.substr(1, 2)), nullptr, 16);
+  CHECK(size > 2000);
+  CHECK(size < 6144);
 }
