@@ -69,18 +69,25 @@ run 1 compare retention/written.bin retention/few-bits.bin --after-power-off 30m
 say "The clock, a minute ahead after thirty days, is just at a module's limit."
 run 0 drift 2031-05-01T12:00 2031-05-31T12:01 --at 2031-05-01T12:00 --at 2031-05-31T12:00
 
+say "Yarrow's new part goes into the socket of a small board first. Does it fit, and how is the board wired?"
+run 0 board wiring --part DS12887 -o yarrow-wiring.html
+run 1 board wiring --part DS12B887
 if [ -n "${BOARD_ON_TERMINAL:-}" ]; then
-  say "Yarrow's new part sits in the socket of a small board (a simulated one): write it, and see whether it holds."
+  say "The part sits in its socket (a simulated one): what it holds is read and saved, then it is written. Does it hold?"
   # The simulated board says the name of its port, and goes when the other end of its input is closed.
   mkfifo board-input
   "$BOARD_ON_TERMINAL" "$BOARD_FIRMWARE" < board-input > board-port &
+  board=$!
   exec 9> board-input
   while [ ! -s board-port ]; do sleep 0.1; done
   port=$(cat board-port)
   run 0 board write yarrow.bin -o yarrow-before.bin --set-clock --port "$port"
-  run 0 board hold -o yarrow-held.bin --off 2s --yes --port "$port"
+  run 0 board hold -o yarrow-held.bin --off 1s --yes --port "$port"
   exec 9>&-
-  wait
+  wait "$board"
+  run 0 compare yarrow.bin yarrow-held.bin --layout at
+else
+  say "(Here it would be read, written and left without power. The simulated board is not at hand: it takes avr-gcc.)"
 fi
 
 say "Fennel was here before, twice. What changed, and which image to start from?"
