@@ -41,6 +41,10 @@ struct ChipWrite {
 /// holds then. Refuses (Error) an image that is larger than the chip.
 ChipRead write_chip(Talk& talk, const ChipWrite& what, const ChipRead& before);
 
+/// Seconds that lie between the readings before and after a rest besides the rest itself: supply up
+/// and down, the reading, whole seconds.
+inline constexpr long long bench_slack = 5;
+
 /// Takes the supply away for so long, and reads the chip when it is back.
 ChipRead rest_chip(Talk& talk, int seconds, std::size_t size);
 

@@ -12,6 +12,7 @@
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "sheet/html.h"
+#include "terminal/shell_word.h"
 
 namespace rtcmend {
 
@@ -62,6 +63,8 @@ int tell_wiring(const BoardOptions& given) {
     if (given.output.path.ends_with(".html"))
       content = std::string(head) + "<pre>" + lines_of(content).text() + "</pre></body></html>\n";
     write_whole(given.output.path, content, {given.output.force, {}});
+    if (given.output.path != "-")
+      print(fmt::format("The wiring is in {}.\n", shell_word(given.output.path)));
   }
   return fits ? exit_good : exit_bad;
 }
@@ -149,6 +152,7 @@ Action set_up_board(Options& options) {
   options.example("rtcmend board read -o chip.bin");
   options.example("rtcmend board write new.bin -o before.bin --set-clock");
   options.example("rtcmend board hold -o before.bin --off 30m");
+  options.example("rtcmend board clock --for 5m --log clock.log");
   return [given] { return board(*given); };
 }
 

@@ -31,6 +31,7 @@ namespace rtcmend {
 namespace {
 
 constexpr int longest_rest = 65'535;  // two bytes on the wire
+constexpr int shortest_watch = 12;
 
 std::optional<std::size_t> size_of(const BoardOptions& given) {
   if (given.size.empty()) return std::nullopt;
@@ -217,7 +218,8 @@ int hold_at_board(const BoardOptions& given) {
             [&](Talk& talk) { after = rest_chip(talk, static_cast<int>(seconds), size); });
   board.run("reading", [&](Talk& talk) { again = read_chip(talk, size); });
   const Layout layout = layout_of_all_bytes(given, before.image);
-  const Retention found = retention({before.image, after.image, again.image, seconds}, layout);
+  const Retention found =
+      retention({before.image, after.image, again.image, seconds, bench_slack}, layout);
   if (given.voice.json) {
     Json json = read_json(given, before);
     json["retention"] = retention_json(found);
@@ -231,6 +233,9 @@ int hold_at_board(const BoardOptions& given) {
 int clock_at_board(const BoardOptions& given) {
   check_before_opening(given);
   const long long seconds = parse_duration(given.length.empty() ? "5m" : given.length, "--for");
+  if (seconds < shortest_watch)
+    refuse("--for", "too short to tell a rate: the ends of ten seconds have to be seen",
+           "--for 2m, or longer");
   if (!given.log.empty()) check_log(given.log);
   const WallClock wall = wall_clock();
   BoardAtPort board(given.port);

@@ -143,7 +143,7 @@ void BoardBench::hold(const Json& request, const Shelf& shelf) {
   const int seconds = seconds_in(request);
   const Image before = need_read().image;
   const Layout layout = layout_of_every_byte(before, shelf);
-  const auto test = std::make_shared<PowerOff>(PowerOff{before, before, {}, seconds});
+  const auto test = std::make_shared<PowerOff>(PowerOff{before, before, {}, seconds, bench_slack});
   begin(
       [=](Talk& talk) {
         Image found = rest_chip(talk, seconds, before.size()).image;

@@ -142,8 +142,9 @@ std::string wiring_text(const BoardFit* part, const Ink& ink) {
 }
 
 std::string chip_read_text(const ChipRead& read, const std::string& saved) {
-  std::string text = fmt::format("Read {} bytes from the chip; they are in {}.\n",
-                                 read.image.size(), shell_word(saved));
+  std::string text =
+      fmt::format("Read {} bytes from the chip{}.\n", read.image.size(),
+                  saved == "-" ? std::string() : "; they are in " + shell_word(saved));
   for (const std::string& remark : read.remarks) text += hanging(remark, 0) + "\n";
   if (!decode_d(read.image[reg::d]).valid)
     text += hanging(

@@ -22,8 +22,6 @@ namespace {
 /// is left of the contents: noise differs in half of them. Our own lines, no source.
 constexpr std::size_t few_bits = 16;
 constexpr double share_of_noise = 0.2;
-/// A minute for switching off and on, reading, and whole seconds.
-constexpr long long slack_seconds = 60;
 
 std::uint8_t differing(const PowerOff& test, Address at) {
   return static_cast<std::uint8_t>(test.wanted[at] ^ test.found[at]);
@@ -132,14 +130,16 @@ ClockFate clock_fate(const PowerOff& test, const Layout& layout) {
   if (!before.time || !meant_to_run || !after.known) return {};
   if (!after.time) return {ClockKept::lost, "it says a date or time that cannot be"};
   const long long gone = seconds_since_1980(*after.time) - seconds_since_1980(*before.time);
-  if (gone < -slack_seconds)
+  if (gone < -test.slack)
     return {ClockKept::lost,
             fmt::format("it says {}, earlier than what was written", to_iso(*after.time))};
-  if (gone + slack_seconds < test.seconds)
+  if (gone + test.slack < test.seconds)
     return {ClockKept::stood_still,
             fmt::format("it went on by {} only, and the power was off for {}",
                         spoken_time(std::max(gone, 0LL)), spoken_time(test.seconds))};
-  return {ClockKept::kept, {}};
+  // Where the slack is as long as the time without power, a clock that stands may look so too.
+  const bool told = gone >= test.seconds || test.seconds > test.slack;
+  return {told ? ClockKept::kept : ClockKept::unknown, {}};
 }
 
 bool clock_failed(const Retention& result) {
@@ -296,7 +296,7 @@ void say_kept(Retention& result, long long seconds) {
 void judge_ram(Retention& result, const PowerOff& test, const Layout& layout) {
   // A password's bytes have no say in how much was lost: their bits would be told by it.
   const PowerOff open{without_private(test.wanted, layout), without_private(test.found, layout),
-                      std::nullopt, test.seconds};
+                      std::nullopt, test.seconds, test.slack};
   const double lost = static_cast<double>(result.bits.size()) /
                       std::max(1.0, static_cast<double>(known_ram(open) * 8));
   const auto value = one_value(open.found);

@@ -55,6 +55,8 @@ struct PowerOff {
   Image wanted, found;
   std::optional<Image> again;  ///< the same chip read once more
   long long seconds = 0;
+  /// How much more may lie between the two readings: a person's way to the machine and back.
+  long long slack = 60;
 };
 
 /// Refuses (Error) images whose sizes differ from the layout's.

@@ -278,3 +278,16 @@ TEST_CASE("a sum of two bytes is the firmware's work when both were written anew
   CHECK(rewritten.what == Retained::firmware_rewrote);
   CHECK(rewritten.text.find("the firmware wrote 10h, 12h, 2Eh-2Fh itself") != std::string::npos);
 }
+
+TEST_CASE("a clock that stands is not said to go on, however short the time without power") {
+  const auto fate = [](const Image& found, long long seconds, long long slack) {
+    return retention({at_64_image(), found, std::nullopt, seconds, slack}, built_in_layout("at"))
+        .clock;
+  };
+  const Image stands = at_64_image();
+  CHECK(fate(stands, 30, 60) == ClockKept::unknown);
+  CHECK(fate(stands, 61, 60) == ClockKept::stood_still);
+  CHECK(fate(stands, 30, 5) == ClockKept::stood_still);
+  CHECK(fate(stands, 5, 5) == ClockKept::unknown);
+  CHECK(fate(found_after_35_minutes(), 30, 60) == ClockKept::kept);
+}
