@@ -29,6 +29,8 @@ BEGIN {
   print "rtcmend\\-handbook \\- from the first hour with a dead machine to writing a layout"
 }
 
+/^!\[/ { next }  # a picture
+
 /^```/ {
   fenced = !fenced
   print fenced ? ".PP\n.nf\n.RS 2" : ".RE\n.fi"

@@ -12,6 +12,7 @@
 #include "cli/part_option.h"
 #include "cli/print.h"
 #include "sheet/html.h"
+#include "sheet/wiring_drawing.h"
 #include "terminal/shell_word.h"
 
 namespace rtcmend {
@@ -28,7 +29,8 @@ struct Piece {
 constexpr std::string_view head =
     "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
     "<title>Wiring of the bench board</title>"
-    "<style>pre { font: 9pt/1.3 monospace; } @page { margin: 15mm; }</style></head><body>";
+    "<style>svg { width: 100%; max-width: 190mm; } pre { font: 9pt/1.3 monospace; } "
+    "@page { margin: 15mm; }</style></head><body>";
 
 const BoardFit* fit_of(const std::string& part) {
   if (part.empty()) return nullptr;
@@ -50,6 +52,17 @@ Html lines_of(std::string_view content) {
   return all;
 }
 
+/// As a page to print, as a picture or as text, by the name's ending. A part that must not go in
+/// gets no drawing that could be followed.
+std::string wiring_in(const std::string& file, const BoardFit* fit) {
+  const bool drawn = fit == nullptr || fit->fits;
+  const std::string text = wiring_text(fit, Ink());
+  if (file.ends_with(".svg") && drawn) return wiring_drawing().text() + "\n";
+  if (!file.ends_with(".html")) return text;
+  return std::string(head) + (drawn ? wiring_drawing().text() : std::string()) + "<pre>" +
+         lines_of(text).text() + "</pre></body></html>\n";
+}
+
 int tell_wiring(const BoardOptions& given) {
   const BoardFit* fit = fit_of(given.part);
   const bool fits = fit == nullptr || fit->fits;
@@ -59,10 +72,7 @@ int tell_wiring(const BoardOptions& given) {
     print(wiring_text(fit, given.voice.ink()));
   } else {
     check_output(given.output, {});
-    std::string content = wiring_text(fit, Ink());
-    if (given.output.path.ends_with(".html"))
-      content = std::string(head) + "<pre>" + lines_of(content).text() + "</pre></body></html>\n";
-    write_whole(given.output.path, content, {given.output.force, {}});
+    write_whole(given.output.path, wiring_in(given.output.path, fit), {given.output.force, {}});
     if (given.output.path != "-")
       print(fmt::format("The wiring is in {}.\n", shell_word(given.output.path)));
   }

@@ -46,7 +46,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"audit", with(judged, {"identify"})},
       {"desk", desk},
       {"render", render},
-      {"sheet", with(render, {"render"})},
+      {"sheet", with(render, {"render", "board"})},
       {"terminal", with(render, {"render", "board"})},
       {"page", with(render, {"render", "sheet", "board"})},
       {"cli", with(render, {"render", "sheet", "terminal", "board"})},
