@@ -21,6 +21,7 @@ constexpr std::size_t bytes_a_line = 16;
 constexpr Moment start_up_patience = 2500ms;  // supply down, up, 250 ms
 constexpr Moment edge_patience = 2500ms;
 constexpr long long second = 1'000'000;
+constexpr Address alarm_bytes[] = {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm};
 
 std::uint8_t low_byte(std::size_t value) {
   return static_cast<std::uint8_t>(value & 0xFF);
@@ -122,7 +123,7 @@ std::vector<std::uint8_t> first_bytes(const Image& image, std::size_t from, std:
 
 /// Alarms that nobody knows are 00.
 void fill_alarms(const Image& wanted, const Image& before, Image& image) {
-  for (const Address at : {reg::seconds_alarm, reg::minutes_alarm, reg::hours_alarm})
+  for (const Address at : alarm_bytes)
     image.set(at, wanted.at(at).value_or(before.at(at).value_or(0)));
 }
 
@@ -147,21 +148,34 @@ void set_by_wall(Talk& talk, Image image, const WallClock& wall) {
               "look at the USB cable, and begin again");
 }
 
-/// The chip's own time in the way of writing that the image wants.
-void keep_time(Talk& talk, Image image, const ChipRead& before) {
-  const auto mode = mode_of(image).value_or(ClockMode{});
-  if (mode_of(before.image) == mode) {
-    talk.need({BOARD_SET, first_bytes(image, reg::a, reg::c)});
-    return;
-  }
+bool alarms_differ(const Image& image, const Image& before) {
+  return std::any_of(std::begin(alarm_bytes), std::end(alarm_bytes),
+                     [&](Address at) { return image.at(at) != before.at(at); });
+}
+
+/// The chip's time as it stands now, in `mode` where it is one; else its bytes as they are.
+void take_present_time(Talk& talk, const ChipRead& before, const ClockMode& mode, Image& image) {
   ChipRead present = before;
   take_clock(talk, present);
-  const ClockReading clock = read_clock(present.image, std::nullopt);
-  if (!clock.time) {
+  if (const ClockReading clock = read_clock(present.image, std::nullopt); clock.time) {
+    write_clock(*clock.time, mode, image);
+    return;
+  }
+  for (Address at = 0; at < reg::a; ++at)
+    if (std::count(std::begin(alarm_bytes), std::end(alarm_bytes), at) == 0)
+      image.set(at, present.image[at]);
+}
+
+/// The chip's own time goes on, in the way of writing that the image wants. Only what has to change
+/// is written: with the alarms or the way of writing, the whole clock, which costs less than a
+/// second.
+void keep_time(Talk& talk, Image image, const ChipRead& before) {
+  const auto mode = mode_of(image).value_or(ClockMode{});
+  if (mode_of(before.image) == mode && !alarms_differ(image, before.image)) {
     talk.need({BOARD_SET, first_bytes(image, reg::a, reg::c)});
     return;
   }
-  write_clock(*clock.time, mode, image);
+  take_present_time(talk, before, mode, image);
   talk.need({BOARD_SET, first_bytes(image, 0, reg::c)});
 }
 

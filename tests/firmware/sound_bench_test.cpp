@@ -88,6 +88,39 @@ TEST_CASE("without a clock to set, the chip's time goes on, in the way that the 
   CHECK(bench.violations().empty());
 }
 
+TEST_CASE("alarms of the image go into the chip though its own time goes on") {
+  TestBench bench;
+  bench.bench.chip.put({0x00, 0x12, 0x30, 0x34, 0x09, 0x05, 0x04, 0x14, 0x05, 0x31});
+  const ChipRead before = bench.read();
+  Image wanted = before.image;
+  wanted.set(0x01, 0x00);
+  wanted.set(0x03, 0x45);
+  wanted.set(0x05, 0x06);
+  ChipRead after;
+  bench.exchange.run([&](Talk& talk) { after = write_chip(talk, {wanted, {}}, before); });
+  CHECK(after.image[1] == 0x00);
+  CHECK(after.image[3] == 0x45);
+  CHECK(after.image[5] == 0x06);
+  CHECK(after.image[2] == 0x30);
+  CHECK(after.image[4] == 0x09);
+  CHECK(after.image[9] == 0x31);
+  CHECK(bench.violations().empty());
+}
+
+TEST_CASE("alarms go into a chip whose time is noise, and the noise stays") {
+  TestBench bench;
+  bench.bench.chip.put({0x6F, 0x72, 0xBB, 0x04, 0x4D, 0x96, 0xDF, 0x28, 0x71, 0xBA});
+  const ChipRead before = bench.read();
+  Image wanted = before.image;
+  for (const Address at : {1, 3, 5}) wanted.set(at, 0x00);
+  ChipRead after;
+  bench.exchange.run([&](Talk& talk) { after = write_chip(talk, {wanted, {}}, before); });
+  for (const Address at : {1, 3, 5}) CHECK(after.image[at] == 0x00);
+  CHECK(after.image[8] == 0x71);
+  CHECK(after.image[9] == 0xBA);
+  CHECK(bench.violations().empty());
+}
+
 TEST_CASE("the supply is taken away and comes back by itself, and a sound chip keeps its bytes") {
   TestBench bench;
   bench.fill(3);

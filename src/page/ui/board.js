@@ -105,7 +105,7 @@ export function makeBoard(actions) {
       if (!(await job.agreed(asking, words.board.writeQuestion(name), words.board.writeYes))) return;
       job.writing = true;
       const { comparison } = await job.work("board-write", order, words.board.writing);
-      result.append(...comparedTold(comparison, actions.look()));
+      result.append(...comparedTold(comparison, actions.look(), "", words.board.there));
     });
   };
   const hold = () => run({}, async (job) => {

@@ -37,15 +37,15 @@ export function makeComparing(offer, actions) {
   };
 }
 
-/// What a comparison says, and where. name: of what was held beside the card.
-export function comparedTold(comparison, look, name = "") {
+/// What a comparison says, and where. name: of what was held beside the card; there: what it is.
+export function comparedTold(comparison, look, name = "", there = words.compare.there) {
   const matter = comparison.differences.filter((one) => one.ignored === null).length;
   const told = el("p", {}, el("span", { class: `stamp ${matter ? "fault" : "sound"}` }, matter ? words.compare.different(matter) : words.compare.equal), " ", name);
-  return comparison.differences.length ? [told, table(comparison, look)] : [told];
+  return comparison.differences.length ? [told, table(comparison, look, there)] : [told];
 }
 
-function table(comparison, look) {
-  const { at, here, there, fields, matters } = words.compare;
+function table(comparison, look, there) {
+  const { at, here, fields, matters } = words.compare;
   const head = [at, here, there, fields, matters].map((text) => el("th", { scope: "col" }, text));
   const rows = comparison.differences.map((one) => {
     const hidden = look.plan[one.at].concealed;

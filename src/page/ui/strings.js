@@ -365,6 +365,7 @@ export const words = {
     cellLow:
       "The chip says that its cell is flat or absent (0Dh bit 7 is 0): what was read may be noise, and " +
       "what is written is lost when the board lets go of it. The cell comes first.",
+    there: "In the chip",
     halfWritten: (name) => `The chip may hold a part of the card. What it held before is in ${name}.`,
     held: { sound: "It holds", doubt: "Look closer", fault: "It does not hold" },
     showed: (shown, reference) => `The chip shows ${shown} when this computer shows ${reference}.`,

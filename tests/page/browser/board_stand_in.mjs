@@ -24,8 +24,8 @@ export function putBoardIn(faults) {
   const off = 0, on = 1, resting = 2;
 
   const bench = {
-    // 2031-05-14 09:30:00, a Wednesday; then RAM.
-    bytes: [0x00, 0, 0x30, 0, 0x09, 0, 0x04, 0x14, 0x05, 0x31, 0x26, 0x02, 0x00, faults.dead ? 0x00 : 0x80, ...Array.from({ length: 114 }, (_, i) => (i * 7 + 3) & 0xff)],
+    // 2031-05-14 09:30:00, a Wednesday, with an alarm at 05:34:59; then RAM.
+    bytes: [0x00, 0x59, 0x30, 0x34, 0x09, 0x05, 0x04, 0x14, 0x05, 0x31, 0x26, 0x02, 0x00, faults.dead ? 0x00 : 0x80, ...Array.from({ length: 114 }, (_, i) => (i * 7 + 3) & 0xff)],
     state: off,
     lines: 0,
     requests: "",
