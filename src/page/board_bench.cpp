@@ -188,6 +188,7 @@ Json BoardBench::turn(const Json& request) {
   Json json;
   json["go"] = hex_text(session_->take_output());
   json["progress"] = session_->progress();
+  json["open"] = session_->link().is_open();
   json["done"] = session_->is_done();
   if (session_->is_done() && result_) json["result"] = std::exchange(result_, nullptr)();
   return json;

@@ -18,8 +18,9 @@ namespace rtcmend {
 /// board-offer -> {parts: [{part, fits, why}]}: what there is to choose from
 /// board-check {part}, with `write` and an image: refuses what must not begin, before a port opens
 /// board-open: the port was just opened
-/// board-turn {came (hex)} -> {go (hex), done, progress}, and {result} when the work is done; until
-///   then it is called again when something came, and every few milliseconds
+/// board-turn {came (hex)} -> {go (hex), open, done, progress}, and {result} when the work is done;
+///   until then it is called again when something came, and every few milliseconds. open: the board
+///   has said who it is
 ///
 /// and those that begin a piece of work, whose result the turn brings:
 ///

@@ -1,4 +1,5 @@
 // The firmware in a simulated microcontroller, with a chip and wires that watch every edge.
+#include <array>
 #include <catch2/catch.hpp>
 
 #include "base/files.h"
@@ -112,10 +113,10 @@ TEST_CASE("alarms go into a chip whose time is noise, and the noise stays") {
   bench.bench.chip.put({0x6F, 0x72, 0xBB, 0x04, 0x4D, 0x96, 0xDF, 0x28, 0x71, 0xBA});
   const ChipRead before = bench.read();
   Image wanted = before.image;
-  for (const Address at : {1, 3, 5}) wanted.set(at, 0x00);
+  for (const Address at : std::array<Address, 3>{1, 3, 5}) wanted.set(at, 0x00);
   ChipRead after;
   bench.exchange.run([&](Talk& talk) { after = write_chip(talk, {wanted, {}}, before); });
-  for (const Address at : {1, 3, 5}) CHECK(after.image[at] == 0x00);
+  for (const Address at : std::array<Address, 3>{1, 3, 5}) CHECK(after.image[at] == 0x00);
   CHECK(after.image[8] == 0x71);
   CHECK(after.image[9] == 0xBA);
   CHECK(bench.violations().empty());

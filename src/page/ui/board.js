@@ -62,7 +62,7 @@ function makeProgress(stop) {
 /// actions: card() -> what the core is asked with about the card, or null; look(); put(content, name);
 /// actButtons(acts).
 export function makeBoard(actions) {
-  const node = el("details", { class: "card start", id: "board" }, el("summary", {}, words.board.heading));
+  const node = el("details", { class: "card", id: "board" }, el("summary", {}, words.board.heading));
   if (!reachesPorts()) {
     node.append(el("p", { class: "hint" }, words.board.elsewhere));
     return { node, update: () => {}, isBusy: () => false };

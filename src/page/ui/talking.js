@@ -15,6 +15,8 @@ export class Talk {
   #line;
   #show;
   #stopped = false;
+  /// The board has said who it is: from then on the chip may be under power.
+  #open = false;
 
   constructor(line, show) {
     this.#line = line;
@@ -48,6 +50,7 @@ export class Talk {
       check();
       const { came, at } = this.#line.take();
       const turn = ask("board-turn", { came, now: at });
+      this.#open ||= turn.open;
       if (turn.go) this.#line.send(fromHex(turn.go));
       this.#show(turn.progress);
       if (turn.done) return turn.result;
@@ -60,7 +63,7 @@ export class Talk {
   /// switches off after half a minute.
   async end() {
     try {
-      if (!this.#line.gone) await this.#converse("board-off", {}, () => {});
+      if (this.#open && !this.#line.gone) await this.#converse("board-off", {}, () => {});
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
     } finally {

@@ -148,8 +148,8 @@ for (const [faults, stamp, kind] of [
 
 test("the clock is measured against this computer's", async () => {
   const { page, context } = await atBoard({ ppm: 2000 });
-  await page.evaluate(() => (document.querySelector("#board-length option").value = "15"));
-  await page.selectOption("#board-length", "15");
+  await page.evaluate(() => (document.querySelector("#board-length option").value = "12"));
+  await page.selectOption("#board-length", "12");
   await button(page, "Measure its clock").click();
   await page.waitForFunction(() => document.querySelector("#board progress").value > 0.2);
   await over(page);
@@ -184,7 +184,7 @@ for (const [name, faults, words] of [
 
 test("a character lost or changed on the wire costs nothing, wherever it falls", async () => {
   for (const fault of ["lost", "changed"])
-    for (const number of [1, 3, 5, 9, 14, 17, 20]) {
+    for (const number of [1, 9, 17]) {
       const { page, context } = await atBoard({ [fault]: number }, "bramble.bin");
       await readFirst(page, "Write the card into the chip");
       await button(page, "Write it").click();
