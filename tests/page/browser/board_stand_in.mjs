@@ -3,11 +3,18 @@
 
 /// Runs in the page. faults: {absent} no serial ports in this browser; {taken} the port does not open;
 /// {silent} nothing answers; {foreign} another program's board; {version} of the protocol; {noChip}
-/// an empty socket; {dead} a cell that keeps nothing; {ppm} how fast its clock runs; and of the lines
+/// an empty socket; {dead} a cell that keeps nothing; {ppm} how fast its clock runs; {haste} how many
+/// times as fast all time goes, the page's too; and of the lines
 /// that the board sends, counted from 0: {lost} a character of that line, {changed} one, {reset} the
 /// board there, {gone} the port there. window.bench shows what became of it.
 export function putBoardIn(faults) {
   if (faults.absent) return delete Navigator.prototype.serial;
+
+  if (faults.haste) {
+    const now = performance.now.bind(performance), later = window.setTimeout.bind(window);
+    performance.now = () => now() * faults.haste;
+    window.setTimeout = (run, milliseconds = 0) => later(run, milliseconds / faults.haste);
+  }
 
   const hex = (bytes) => bytes.map((byte) => byte.toString(16).toUpperCase().padStart(2, "0")).join("");
   /// CRC-16/IBM-3740: polynomial 1021h, begun with FFFFh.
