@@ -128,7 +128,8 @@ class LostPlaces {
       for (const std::uint8_t value : probe.values(at)) values.set(value);
     }
     for (unsigned value = 0; value < values.size(); ++value)
-      if (values[value]) add_lost(righted, image, static_cast<std::uint8_t>(value), twice, lost, prior);
+      if (values[value])
+        add_lost(righted, image, static_cast<std::uint8_t>(value), twice, lost, prior);
   }
   void add_lost(const Cells& righted, Image image, std::uint8_t byte, std::size_t twice,
                 std::size_t lost, double prior) {
@@ -162,8 +163,7 @@ class LostPlaces {
   Image with_row(const Cells& cells) const {
     Image image = image_;
     const Address start = cells.address(0);
-    for (std::size_t i = 0; i < row; ++i)
-      image.set(static_cast<Address>(start + i), cells.byte(i));
+    for (std::size_t i = 0; i < row; ++i) image.set(static_cast<Address>(start + i), cells.byte(i));
     return image;
   }
   bool touches_passwords(const Image& image) const {
@@ -175,8 +175,7 @@ class LostPlaces {
   }
 
   void add(Repair repair) {
-    if (!repair.patches.empty() &&
-        !mended_by(repair.patches, layout_, trouble_, image_).empty())
+    if (!repair.patches.empty() && !mended_by(repair.patches, layout_, trouble_, image_).empty())
       found_.push_back(std::move(repair));
   }
   /// Under a sum nearly every two places have a byte that closes the gap; most make no machine.

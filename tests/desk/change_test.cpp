@@ -126,3 +126,8 @@ TEST_CASE("bytes of a password that waver are put right by nobody, so the dump s
   const Amended made = mended(dump);
   CHECK(is_misread(made.reading));
 }
+
+TEST_CASE("rows, each with its code, were copied rightly, and a listing may have been typed") {
+  CHECK(provenance_of({at_64_image(), Form::rows, {}, {}}, {}, {}).origin == Origin::machine);
+  CHECK(provenance_of({at_64_image(), Form::hex, {}, {}}, {}, {}).origin == Origin::hand);
+}

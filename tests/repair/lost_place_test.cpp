@@ -49,8 +49,9 @@ TEST_CASE("a byte written twice, and a later one left out") {
   CHECK(first.id == "moved-22-27-DE");
   CHECK(repaired(byte_twice(), first) == sound_image());
   CHECK(first.odds > 0.9);
-  CHECK(first.text.starts_with("A slip: what stands at 22h was written twice, and DE at 27h left "
-                               "out; all between stands one place off."));
+  CHECK(
+      first.text.starts_with("A slip: what stands at 22h was written twice, and DE at 27h left "
+                             "out; all between stands one place off."));
 }
 
 TEST_CASE("a byte left out, and a later one written twice") {
@@ -68,8 +69,9 @@ TEST_CASE("a digit written twice, and one left out, with all digits between move
   const Suspect first = first_of(dump);
   CHECK(first.id == "digits-26.1-27.1-D");
   CHECK(repaired(dump, first) == sound_image());
-  CHECK(first.text.starts_with("A slip: what stands at the first digit of 26h was written twice, "
-                               "and D at the first digit of 27h left out"));
+  CHECK(
+      first.text.starts_with("A slip: what stands at the first digit of 26h was written twice, "
+                             "and D at the first digit of 27h left out"));
 }
 
 TEST_CASE("two rows in each other's place") {
