@@ -26,8 +26,8 @@ export const words = {
     choose: "choose a file",
     paste: "Paste or type the bytes",
     pasteHint:
-      "In any form: a hex listing, the rows that a reading program shows, Intel HEX, S-records, a C " +
-      "array, JSON.",
+      "In any form: a hex listing, the rows that a reading program shows, what a QR code of the chip " +
+      "says, Intel HEX, S-records, a C array, JSON.",
     form: "Written down as",
     read: "Read the bytes",
     typedName: "typed bytes",
