@@ -51,13 +51,14 @@ TEST_CASE("a code has no more letters than version 5-L of a QR code takes") {
 }
 
 TEST_CASE("unknown bytes have a sign of their own") {
-  const std::string text = "RTCMEND1/64/00/XXXXXXXXXXXXXXXXXXXXXXXXXXXX" + digits.substr(28) +
-                           "/B532/53CA";
+  const std::string text =
+      "RTCMEND1/64/00/XXXXXXXXXXXXXXXXXXXXXXXXXXXX" + digits.substr(28) + "/B532/53CA";
   CHECK(write_dump(ram_part_of(sample_64()), Form::code_text) == text + "\n");
   CHECK(read(text) == ram_part_of(sample_64()));
 }
 
-TEST_CASE("codes are found among what a reader of photographs says, in either case, broken over lines") {
+TEST_CASE(
+    "codes are found among what a reader of photographs says, in either case, broken over lines") {
   CHECK(read("QR-Code:" + whole + "\nscanned 1 barcode symbols from 1 images in 0.04 seconds\n") ==
         sample_64());
   CHECK(read("\xEF\xBB\xBF 2031-05-14,QR_CODE,\"" + high + "\"\r\n2031-05-14,QR_CODE,\"" + low +
@@ -81,8 +82,8 @@ TEST_CASE("the half whose code was not read is unknown, and warned of") {
   const Dump other = read_dump(low, "dump");
   CHECK(other.image.known(0x3F));
   CHECK_FALSE(other.image.known(0x40));
-  CHECK_THAT(other.remarks.warnings.at(0), StartsWith("only code 1 of 2") &&
-                                               Contains("40h to 7Fh are unknown"));
+  CHECK_THAT(other.remarks.warnings.at(0),
+             StartsWith("only code 1 of 2") && Contains("40h to 7Fh are unknown"));
 }
 
 TEST_CASE("a code that is cut off is refused with its line and where it ends") {
@@ -105,7 +106,8 @@ TEST_CASE("one changed character is refused, with the likely slip where only one
         "dump:2: the code of 00h to 3Fh does not fit its check: it says AD39, its text gives 96FC");
   CHECK(remedy(wrong) == "the likely slip: 1 at 14h was read as B");
   CHECK(remedy(with(whole, "/AD39", "/AD89")) == "the likely slip: 3 in its checks was read as 8");
-  CHECK_THAT(remedy(with(whole, "F000418", "0F04081")), StartsWith("a character was changed, lost"));
+  CHECK_THAT(remedy(with(whole, "F000418", "0F04081")),
+             StartsWith("a character was changed, lost"));
 }
 
 TEST_CASE("no single wrong character of a code is taken, nor read as another form") {

@@ -33,6 +33,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"chip", {"base"}},
       {"check", {"base"}},
       {"forms", {"base", "check"}},
+      {"qr", {"base"}},
       {"layout", ground},
       {"discover", below_judge},
       {"judge", below_judge},
@@ -46,8 +47,8 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"audit", with(judged, {"identify"})},
       {"desk", desk},
       {"render", render},
-      {"sheet", with(render, {"render"})},
-      {"terminal", with(render, {"render", "board"})},
+      {"sheet", with(render, {"render", "qr"})},
+      {"terminal", with(render, {"render", "board", "qr"})},
       {"page", with(render, {"render", "sheet"})},
       {"cli", with(render, {"render", "sheet", "terminal", "board"})},
   };
