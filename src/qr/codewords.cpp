@@ -16,7 +16,8 @@ constexpr unsigned mode_alphanumeric = 2;
 std::uint32_t value_of(char c) {
   const std::size_t value = alphabet.find(c);
   if (value == std::string_view::npos)
-    refuse("code", fmt::format("\"{}\" cannot stand in a code", printable(std::string_view(&c, 1))));
+    refuse("code",
+           fmt::format("\"{}\" cannot stand in a code", printable(std::string_view(&c, 1))));
   return static_cast<std::uint32_t>(value);
 }
 
@@ -100,8 +101,9 @@ void put_correction(Codewords& bytes) {
 
 Codewords codewords_of(std::string_view text) {
   if (text.size() > most_characters)
-    refuse("code", fmt::format("{} characters are more than the {} that a code of version 5-L holds",
-                               text.size(), most_characters));
+    refuse("code",
+           fmt::format("{} characters are more than the {} that a code of version 5-L holds",
+                       text.size(), most_characters));
   Codewords bytes{};
   BitWriter bits(bytes);
   put_text(text, bits);

@@ -35,8 +35,7 @@ bool is_fixed(int row, int column) {
 void put_square(QrCode& code, int row, int column, int reach, int light_ring) {
   for (int down = -reach; down <= reach; ++down)
     for (int right = -reach; right <= reach; ++right)
-      code.set(row + down, column + right,
-               std::max(std::abs(down), std::abs(right)) != light_ring);
+      code.set(row + down, column + right, std::max(std::abs(down), std::abs(right)) != light_ring);
 }
 
 void put_fixed(QrCode& code) {

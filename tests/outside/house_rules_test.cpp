@@ -27,7 +27,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
   };
   const auto judged = with(below_judge, {"judge"});
   const auto desk = with(judged, {"forms", "identify", "repair", "make"});
-  const auto render = with(desk, {"codes", "audit", "upkeep", "discover", "deliver", "desk"});
+  const auto render = with(desk, {"qr", "codes", "audit", "upkeep", "discover", "deliver", "desk"});
   return std::map<std::string, std::set<std::string>>{
       {"base", {}},
       {"chip", {"base"}},
@@ -47,8 +47,8 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"audit", with(judged, {"identify"})},
       {"desk", desk},
       {"render", render},
-      {"sheet", with(render, {"render", "qr"})},
-      {"terminal", with(render, {"render", "board", "qr"})},
+      {"sheet", with(render, {"render"})},
+      {"terminal", with(render, {"render", "board"})},
       {"page", with(render, {"render", "sheet"})},
       {"cli", with(render, {"render", "sheet", "terminal", "board"})},
   };

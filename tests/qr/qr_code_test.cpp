@@ -67,7 +67,8 @@ TEST_CASE("the standard's example text becomes its bits, and is filled up") {
 
 TEST_CASE("154 characters fit, one more is refused, and so is a small letter") {
   CHECK_NOTHROW(qr_code(std::string(154, 'Z')));
-  CHECK_THROWS_WITH(qr_code(std::string(155, 'Z')), Contains("155 characters are more than the 154"));
+  CHECK_THROWS_WITH(qr_code(std::string(155, 'Z')),
+                    Contains("155 characters are more than the 154"));
   CHECK_THROWS_WITH(qr_code("RTCMENd1"), Contains("\"d\" cannot stand in a code"));
 }
 
@@ -85,7 +86,8 @@ TEST_CASE("module for module what an independent encoder gives, told the same ve
     REQUIRE(other.getSize() == QrCode::side);
     bool same = true;
     for (int y = 0; y < QrCode::side; ++y)
-      for (int x = 0; x < QrCode::side; ++x) same = same && code.dark(y, x) == other.getModule(x, y);
+      for (int x = 0; x < QrCode::side; ++x)
+        same = same && code.dark(y, x) == other.getModule(x, y);
     CHECK(same);
   }
 }
