@@ -3,7 +3,7 @@
 namespace rtcmend::test {
 
 void TextScreen::set_mode(std::uint8_t mode) {
-  mode_ = mode;
+  mode_ = only_narrow && mode < 4 ? mode & 1 : mode;
   cells_.fill(std::string(columns(), ' '));
   place(0, 0);
 }

@@ -17,6 +17,9 @@ class TextScreen {
   std::uint8_t mode() const { return mode_; }
   std::size_t columns() const { return mode_ < 2 ? 40 : 80; }
 
+  /// A display that stays in 40 columns whatever it is told.
+  bool only_narrow = false;
+
   /// Functions 00h, 02h and 0Eh of int 10h (RBIL61).
   void set_mode(std::uint8_t mode);
   void place(std::size_t line, std::size_t column);
