@@ -47,6 +47,13 @@ export const words = {
     dropAnywhere: "Let go to read it",
   },
 
+  camera: {
+    read: "Read with the camera",
+    half: (number) => `Code ${number} of 2 is read. Now show the other one and take its picture; or read the bytes of this one alone.`,
+    noCode: "there is no code in this picture",
+    noCodeTry: "come closer, hold still, and keep lamps from being mirrored in the glass",
+  },
+
   reading: {
     heading: "How it is written down",
     hint:
