@@ -87,11 +87,10 @@ int amend_dump(const AmendOptions& given) {
   const Image& image = opened.dump.image;
   Amendment amendment = amendment_in(given, *opened.layout);
   if (given.ask) add_answers(amendment, opened, given.finish);
-  return write_and_report(
-      made_from(opened,
-                amended(image, *opened.layout, opened.reading, opened.provenance, amendment),
-                inputs),
-      given.finish);
+  Amended put_right = amended(image, *opened.layout, opened.reading, opened.provenance, amendment);
+  Made made = made_from(opened, std::move(put_right.image), inputs);
+  made.reading = std::move(put_right.reading);
+  return write_and_report(made, given.finish);
 }
 
 }  // namespace

@@ -111,6 +111,7 @@ int tell_history(const HistoryOptions& given) {
       leaf.item.image = dump.image;
       if (dump.image.size() >= layout.size)
         leaf.item.reading = reading_findings(judge_as_read(dump, layout, {}, shelf));
+      leaf.item.provenance = provenance_of(dump, {}, std::nullopt);
     }
     items.push_back(std::move(leaf.item));
   }
@@ -118,7 +119,7 @@ int tell_history(const HistoryOptions& given) {
   if (given.voice.json)
     print_json(history_json(told, layout));
   else
-    print(history_text(told, given.folder, layout, given.voice.ink()));
+    print(history_text(told, {given.folder, given.layout}, layout, given.voice.ink()));
   return told.latest_is_good ? exit_good : exit_bad;
 }
 

@@ -66,11 +66,11 @@ Image with_time(const Image& image, const Layout& layout, const DateTime& time) 
 
 namespace {
 
-/// Whether something is wrong with the reading that further dumps cannot mend.
-bool is_misread_beyond_votes(std::vector<Finding> reading) {
+/// What is wrong with the reading that further dumps cannot mend.
+std::vector<Finding> beyond_votes(std::vector<Finding> reading) {
   std::erase_if(reading,
                 [](const Finding& one) { return one.kind == FindingKind::unstable_reads; });
-  return is_misread(reading);
+  return reading;
 }
 
 }  // namespace
@@ -78,26 +78,29 @@ bool is_misread_beyond_votes(std::vector<Finding> reading) {
 std::vector<Suspect> open_suspects(const Image& image, const Layout& layout,
                                    const std::vector<Finding>& reading,
                                    const Provenance& provenance) {
-  if (is_misread_beyond_votes(reading)) return {};
+  if (is_misread(beyond_votes(reading))) return {};
   return suspects(image, layout, provenance);
 }
 
-Image with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-                  const Provenance& provenance, std::string_view suspect) {
-  if (is_misread_beyond_votes(reading))
+Amended with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
+                    const Provenance& provenance, std::string_view suspect) {
+  if (is_misread(beyond_votes(reading)))
     refuse_choice("accept", "the dump was misread, and no small repair makes up for that",
                   "read the chip again");
-  return repaired(image, need_suspect(suspects(image, layout, provenance), suspect));
+  const auto all = suspects(image, layout, provenance);
+  const Suspect& made = need_suspect(all, suspect);
+  return {repaired(image, made), made.settles ? beyond_votes(reading) : reading};
 }
 
-Image amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-              const Provenance& provenance, const Amendment& amendment) {
-  Image now = image;
+Amended amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
+                const Provenance& provenance, const Amendment& amendment) {
+  Amended now{image, reading};
   for (const std::string& repair : amendment.repairs)
-    now = with_repair(now, layout, reading, provenance, repair);
+    now = with_repair(now.image, layout, now.reading, provenance, repair);
   if (amendment.only_repairs()) return now;
-  now = with_byte_settings(now, layout, amendment.bytes);
-  return amend(now, layout, amendment.settings, amendment.clock);
+  now.image = amend(with_byte_settings(now.image, layout, amendment.bytes), layout,
+                    amendment.settings, amendment.clock);
+  return now;
 }
 
 std::string mode_change(const Image& before, const Image& after) {

@@ -40,9 +40,15 @@ Image with_time(const Image& image, const Layout& layout, const DateTime& time);
 std::vector<Suspect> open_suspects(const Image& image, const Layout& layout,
                                    const std::vector<Finding>& reading,
                                    const Provenance& provenance);
-/// The repair with this id made. Refuses (Error) one that is not among the suspects.
-Image with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-                  const Provenance& provenance, std::string_view suspect);
+/// A dump put right.
+struct Amended {
+  Image image;
+  std::vector<Finding> reading;  ///< what is still wrong with its reading
+};
+/// The repair with this id made. Refuses (Error) one that is not among the suspects. Where it
+/// settles what further dumps left open, they no longer count against the reading.
+Amended with_repair(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
+                    const Provenance& provenance, std::string_view suspect);
 
 /// Several changes at once.
 struct Amendment {
@@ -57,8 +63,8 @@ struct Amendment {
 };
 
 /// The repairs made; then bytes, settings and clock, and every check sealed.
-Image amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
-              const Provenance& provenance, const Amendment& amendment);
+Amended amended(const Image& image, const Layout& layout, const std::vector<Finding>& reading,
+                const Provenance& provenance, const Amendment& amendment);
 
 /// One byte that a change touched.
 struct Change {

@@ -213,9 +213,15 @@ class Slips {
     return !next || *next == due + *step_ ? std::optional(due) : std::nullopt;
   }
 
+  bool stands_somewhere(std::uint64_t wanted) const {
+    for (std::size_t i = 0; i < rows_.size(); ++i)
+      if (address(i) == wanted) return true;
+    return false;
+  }
+
   void add(const TypedRow& row, std::size_t column, std::string what, std::string meant) {
     slips_.push_back({row.line->number, column, std::move(what), std::move(meant),
-                      marked_line(*row.line, column)});
+                      marked_line(*row.line, column), false});
   }
   static std::string did_you_mean(std::string_view digits) {
     return fmt::format("did you mean {}?", digits);
@@ -248,6 +254,7 @@ class Slips {
             : fmt::format("the address {} does not stand between {} and {}", word.text, before,
                           next),
         did_you_mean(fmt::format("{:0{}X}", *due, static_cast<int>(before.size()))));
+    slips_.back().misplaces = !stands_somewhere(*due);
   }
   void judge_bytes(const TypedRow& row) {
     for (std::size_t k = 0; k < row.bytes.size(); ++k) {
@@ -307,14 +314,26 @@ std::vector<ListingSlip> listing_slips(std::string_view text, const std::string&
   return Slips(lines.lines).all();
 }
 
-Error with_all_slips(const Error& error, std::string_view text, const std::string& where) {
-  const std::vector<ListingSlip> slips = listing_slips(text, where);
-  if (slips.empty()) return error;
+namespace {
+
+Error all_slips(Refusal refusal, const std::vector<ListingSlip>& slips, const std::string& where) {
   const ListingSlip& first = slips.front();
   std::string excerpt = first.shown;
   if (slips.size() > 1) excerpt += list_of(slips);
-  return Error(error.refusal(), place(where, first.line), first.what, first.meant,
-               std::move(excerpt));
+  return Error(refusal, place(where, first.line), first.what, first.meant, std::move(excerpt));
+}
+
+}  // namespace
+
+void refuse_misplaced_rows(std::string_view text, const std::string& where) {
+  std::vector<ListingSlip> slips = listing_slips(text, where);
+  std::erase_if(slips, [](const ListingSlip& slip) { return !slip.misplaces; });
+  if (!slips.empty()) throw all_slips(Refusal::input, slips, where);
+}
+
+Error with_all_slips(const Error& error, std::string_view text, const std::string& where) {
+  const std::vector<ListingSlip> slips = listing_slips(text, where);
+  return slips.empty() ? error : all_slips(error.refusal(), slips, where);
 }
 
 }  // namespace rtcmend

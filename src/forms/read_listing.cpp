@@ -139,7 +139,9 @@ Found read_in_one_form(std::string_view text, const std::string& where,
 
 Found read_listing(std::string_view text, const std::string& where, const ReadingOptions& options) {
   try {
-    return read_in_one_form(text, where, options);
+    Found found = read_in_one_form(text, where, options);
+    if (!found.image.all_known()) refuse_misplaced_rows(text, where);
+    return found;
   } catch (const Error& error) {
     if (error.about_choice()) throw;
     throw with_all_slips(error, text, where);

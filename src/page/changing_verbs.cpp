@@ -61,8 +61,18 @@ Json seal(const Json& request, Shelf& shelf) {
 
 Json accept(const Json& request, Shelf& shelf) {
   const Layout layout = layout_of(request, shelf);
-  return changed(with_repair(image_of(request), layout, reading_of(request, layout, shelf),
-                             provenance_in(request), word(request, "suspect")));
+  const std::vector<Finding> reading = reading_of(request, layout, shelf);
+  const Amended made = with_repair(image_of(request), layout, reading, provenance_in(request),
+                                   word(request, "suspect"));
+  Json json = changed(made.image);
+  // Settled by further dumps, the repaired image is what was read, and they need not be kept.
+  if (made.reading.size() < reading.size()) {
+    json["read"] = request.at("read");
+    json["read"]["image"] = image_text(made.image);
+    json["read"]["text"] = "";
+    json["read"]["again"] = nullptr;
+  }
+  return json;
 }
 
 Json undo_misread(const Json& request, Shelf&) {

@@ -27,6 +27,7 @@ Json suspects_json(const std::vector<Suspect>& suspects) {
     one["odds"] = suspect.odds;
     one["changes"] = list_json(suspect.changes, patch_json);
     one["mends"] = suspect.mends;
+    one["settles"] = suspect.settles;
     return one;
   });
 }

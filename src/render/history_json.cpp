@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "render/diagnosis_json.h"
 
 namespace rtcmend {
 
@@ -24,6 +25,9 @@ Json history_json(const History& history, const Layout& layout) {
     one["note"] = entry.item.is_note() ? Json(entry.item.note) : Json(nullptr);
     one["problem"] = entry.item.problem.empty() ? Json(nullptr) : Json(entry.item.problem);
     one["faults"] = findings_json(entry.faults);
+    one["suspects"] = suspects_json(entry.suspects);
+    one["weighed_with"] =
+        entry.weighed_with ? Json(history.entries[*entry.weighed_with].item.name) : Json(nullptr);
     one["since"] = entry.since ? Json(history.entries[*entry.since].item.name) : Json(nullptr);
     one["changes"] = Json::array();
     for (const SettingChange& change : entry.changes) {

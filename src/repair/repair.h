@@ -64,6 +64,12 @@ using Gain = std::function<double(const std::vector<Patch>&)>;
 std::vector<Repair> slip_repairs(const Image& image, const Reach& reach, const Trouble& trouble,
                                  const Gain& gain);
 
+/// What a hand that lost its place in a row leaves behind, where a failing check holds without it:
+/// a byte or digit written twice and another left out, or two rows exchanged. The likeliest by
+/// share and gain; passwords are left where they are.
+std::vector<Repair> lost_place_repairs(const Image& image, const Layout& layout,
+                                       const Trouble& trouble, const Gain& gain);
+
 /// Sealing the given failing checks anew: right when a field was changed without it (the text names
 /// fields whose other value would make the checks hold), or when the check bytes were never right.
 /// Its prior has the gain of the image before such a change in it.

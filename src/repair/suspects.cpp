@@ -65,9 +65,12 @@ struct Case {
 std::vector<Candidate> damage_candidates(const Case& of) {
   const Reach reach = reach_of(of.image, of.layout, of.trouble);
   std::vector<Repair> repairs = damage_repairs(of.image, reach, of.trouble, of.provenance.origin);
-  if (of.is_typed())
+  if (of.is_typed()) {
     for (Repair& slip : slip_repairs(of.image, reach, of.trouble, of.gain()))
       repairs.push_back(std::move(slip));
+    for (Repair& slip : lost_place_repairs(of.image, of.layout, of.trouble, of.gain()))
+      repairs.push_back(std::move(slip));
+  }
   std::vector<Candidate> all;
   for (Repair& repair : repairs) {
     auto mends = mended_by(repair.patches, of.layout, of.trouble, of.image);
@@ -140,13 +143,14 @@ double weight_of_none(const Case& of, const std::vector<const Check*>& checks) {
   return weight;
 }
 
-/// How often further dumps are all wrong alike; by judgement.
-constexpr double all_wrong_alike = 0.02;
+// By judgement: how often further dumps are all wrong alike, and from what odds on a choice of
+// theirs is as good as made.
+constexpr double all_wrong_alike = 0.02, settled = 0.9;
 
 Suspect to_suspect(Candidate candidate, double weight) {
   Repair& repair = candidate.repair;
   Suspect suspect{
-      std::move(repair.id), std::move(repair.text), std::move(repair.patches), {}, weight};
+      std::move(repair.id), std::move(repair.text), std::move(repair.patches), {}, weight, false};
   for (const Check* check : candidate.mends) suspect.mends.push_back(check->id);
   return suspect;
 }
@@ -189,6 +193,8 @@ std::vector<Suspect> suspects(const Image& image, const Layout& layout,
   if (wavering)
     for (const Suspect& suspect : all) nones[suspect.mends] += all_wrong_alike * suspect.odds;
   normalise(all, std::move(nones));
+  if (wavering && !wavers_in_passwords(image, layout, provenance.again))
+    for (Suspect& suspect : all) suspect.settles = suspect.odds >= settled;
   std::stable_sort(all.begin(), all.end(),
                    [](const Suspect& a, const Suspect& b) { return a.odds > b.odds; });
   if (of.is_typed()) put_sealing_back(all);

@@ -21,6 +21,9 @@ struct Suspect {
   /// image fits all that is known (fitness.h). Those for the same checks make less than one whole:
   /// what is left is "none of these".
   double odds = 0;
+  /// Whether further dumps of the chip, which do not agree, leave hardly anything else open: once
+  /// it is made, that they waver no longer counts against the reading.
+  bool settles = false;
 };
 
 /// The smallest repairs that would explain the failed checks, likeliest first: one bit, one byte,

@@ -119,14 +119,30 @@ class Ballot {
 
 }  // namespace
 
-bool wavers(const Image& image, const std::vector<Image>& again) {
+namespace {
+
+/// Whether a further dump has another value in one of the bytes, where nothing ticks.
+template <typename Counts>
+bool wavers_where(const Image& image, const std::vector<Image>& again, Counts counts) {
   for (const Image& other : again)
     for (std::size_t i = 0; i < std::min(image.size(), other.size()); ++i) {
       const auto at = static_cast<Address>(i);
-      if (image.known(at) && other.known(at) && ((image[at] ^ other[at]) & steady_bits(at)) != 0)
+      if (counts(at) && image.known(at) && other.known(at) &&
+          ((image[at] ^ other[at]) & steady_bits(at)) != 0)
         return true;
     }
   return false;
+}
+
+}  // namespace
+
+bool wavers(const Image& image, const std::vector<Image>& again) {
+  return wavers_where(image, again, [](Address) { return true; });
+}
+
+bool wavers_in_passwords(const Image& image, const Layout& layout,
+                         const std::vector<Image>& again) {
+  return wavers_where(image, again, [&](Address at) { return layout.is_private(at); });
 }
 
 std::vector<Repair> votes(const Image& image, const Layout& layout, const Trouble& trouble,

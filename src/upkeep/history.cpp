@@ -59,6 +59,15 @@ void judge(HistoryEntry& entry, const Examination& judged) {
     if (finding.is_fault()) entry.faults.push_back(finding);
 }
 
+/// What a machine had when it was last well is evidence for what it should have.
+void suspect(HistoryEntry& entry, const History& so_far, const Layout& layout) {
+  if (entry.standing.dump == Standing::Dump::misread) return;
+  Provenance provenance = entry.item.provenance;
+  if (so_far.last_good) provenance.before = so_far.entries[*so_far.last_good].item.image;
+  entry.suspects = suspects(*entry.item.image, layout, provenance);
+  if (!entry.suspects.empty()) entry.weighed_with = so_far.last_good;
+}
+
 void refuse_too_small(HistoryEntry& entry, const Layout& layout) {
   entry.item.problem = fmt::format("it holds {} bytes, and the layout {} needs {}",
                                    entry.item.image->size(), layout.id, layout.size);
@@ -97,6 +106,7 @@ History history(std::vector<HistoryItem> items, const Layout& layout) {
     if (entry.item.image) {
       const Examination judged = examine_changed(*entry.item.image, layout, entry.item.reading);
       judge(entry, judged);
+      suspect(entry, result, layout);
       if (before) hold_against(entry, judged, result.entries[*before], layout);
       entry.since = before;
       before = index;

@@ -10,6 +10,7 @@
 #include "judge/finding.h"
 #include "judge/standing.h"
 #include "layout/layout.h"
+#include "repair/suspects.h"
 
 namespace rtcmend {
 
@@ -22,6 +23,7 @@ struct HistoryItem {
   std::string note;                   ///< the text of a note
   std::vector<Finding> reading = {};  ///< what is wrong with the reading of the dump
   std::string problem = {};           ///< why it is neither
+  Provenance provenance = {};         ///< how the dump came
 
   bool is_note() const { return !image && problem.empty(); }
 };
@@ -48,6 +50,10 @@ struct HistoryEntry {
   Standing standing;
   bool sound = false;
   std::vector<Finding> faults;
+  /// Small repairs that would explain its failed checks; none when it was misread.
+  std::vector<Suspect> suspects;
+  /// The good entry before it, which they were weighed by too.
+  std::optional<std::size_t> weighed_with;
   std::vector<SettingChange> changes;  ///< against the dump before it
   Addresses other_bytes;               ///< that changed too, and belong to no setting or check
   std::optional<std::size_t> since;    ///< the entry that it was held against

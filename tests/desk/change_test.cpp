@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "desk/open.h"
+#include "desk/ready.h"
 #include "layout/library.h"
 #include "support/sound_images.h"
 
@@ -64,4 +65,69 @@ TEST_CASE("of two dumps that differ, the one whose checks hold is named") {
   const std::string neither = text_of_reads(bent, other);
   CHECK_FALSE(neither.empty());
   CHECK(neither.find("checks hold") == std::string::npos);
+}
+
+namespace {
+
+/// A dump with others of the same chip.
+Opened wavering(const Image& first, const std::vector<Reread>& again) {
+  return open_dump({first, Form::raw, {}, {}}, "dump.bin", {built_in_layout("at"), again, {}},
+                   Shelf());
+}
+
+/// What the first suspect makes of it.
+Amended mended(const Opened& dump) {
+  const auto all = open_suspects(dump.dump.image, *dump.layout, dump.reading, dump.provenance);
+  REQUIRE_FALSE(all.empty());
+  return amended(dump.dump.image, *dump.layout, dump.reading, dump.provenance,
+                 {{all.front().id}, {}, {}, {}});
+}
+
+Image flipped(Address at, unsigned bit) {
+  return with_bytes(at_64_image(),
+                    {{at, static_cast<std::uint8_t>(at_64_image()[at] ^ (1U << bit))}});
+}
+
+}  // namespace
+
+TEST_CASE("what further dumps leave no choice about counts as read once it is put right") {
+  for (const auto& again : std::vector<std::vector<Reread>>{
+           {{"b", at_64_image()}}, {{"b", flipped(0x15, 7)}, {"c", flipped(0x20, 1)}}}) {
+    const Opened dump = wavering(flipped(0x12, 4), again);
+    REQUIRE(is_misread(dump.reading));
+    const Amended made = mended(dump);
+    CHECK(made.image == at_64_image());
+    CHECK_FALSE(is_misread(made.reading));
+    CHECK(readiness(made.image, *dump.layout, made.reading, {}).is_ready());
+  }
+}
+
+TEST_CASE("a byte that no check covers, and that two dumps have differently, stays misread") {
+  // 33h is under no sum: either value may be right.
+  const Opened dump = wavering(flipped(0x12, 4), {{"b", flipped(0x33, 0)}});
+  const Amended made = mended(dump);
+  CHECK(is_misread(made.reading));
+  CHECK_FALSE(readiness(made.image, *dump.layout, made.reading, {}).is_ready());
+}
+
+TEST_CASE("without an accepted repair, dumps that waver stay misread") {
+  const Opened dump = wavering(flipped(0x12, 4), {{"b", at_64_image()}});
+  const Amended set = amended(dump.dump.image, *dump.layout, dump.reading, dump.provenance,
+                              {{}, {{0x12, 0xF0}}, {}, {}});
+  CHECK(set.image == at_64_image());
+  CHECK(is_misread(set.reading));
+}
+
+TEST_CASE("bytes of a password that waver are put right by nobody, so the dump stays misread") {
+  const Image sound = crc_64_image();
+  const Image first = with_bytes(sound, {{0x14, 0x0C}}), second = with_bytes(sound, {{0x38, 0x01}});
+  const Opened dump = open_dump({first, Form::raw, {}, {}}, "dump.bin",
+                                {built_in_layout("crc+slots-19"), {{"b", second}}, {}}, Shelf());
+  const Amended made = mended(dump);
+  CHECK(is_misread(made.reading));
+}
+
+TEST_CASE("rows, each with its code, were copied rightly, and a listing may have been typed") {
+  CHECK(provenance_of({at_64_image(), Form::rows, {}, {}}, {}, {}).origin == Origin::machine);
+  CHECK(provenance_of({at_64_image(), Form::hex, {}, {}}, {}, {}).origin == Origin::hand);
 }

@@ -44,10 +44,11 @@ std::map<std::string, Image> as_written(const Opened& dump) {
   const Image& image = dump.dump.image;
   std::map<std::string, Image> all{{"as it is", image}, {"sealed", seal(image, layout)}};
   all.emplace("clock set",
-              amended(image, layout, dump.reading, dump.provenance, {{}, {}, {}, some_day}));
+              amended(image, layout, dump.reading, dump.provenance, {{}, {}, {}, some_day}).image);
   if (const auto setting = some_change(image, layout))
-    all.emplace("field set",
-                amended(image, layout, dump.reading, dump.provenance, {{}, {}, {*setting}, {}}));
+    all.emplace(
+        "field set",
+        amended(image, layout, dump.reading, dump.provenance, {{}, {}, {*setting}, {}}).image);
   int number = 0;
   for (const Suspect& suspect : open_suspects(image, layout, dump.reading, dump.provenance))
     all.emplace("repaired " + std::to_string(number++), repaired(image, suspect));

@@ -41,13 +41,15 @@ int unnoticed(const Workbench& bench, const std::vector<std::uint8_t>& good, Add
 
 }  // namespace
 
-TEST_CASE("verify notices every single bit of the covered bytes and of the sum, at") {
+TEST_CASE("verify notices every single bit of the covered bytes and of the sum, at",
+          "[long][count]") {
   const Workbench bench;
   CHECK(unjudged(at_64_bytes(), 0x2F, "at") == 0);
   CHECK(unnoticed(bench, at_64_bytes(), 0x2F, "at") == 0);
 }
 
-TEST_CASE("verify notices every single bit of the covered bytes and of the CRC, crc+slots-19") {
+TEST_CASE("verify notices every single bit of the covered bytes and of the CRC, crc+slots-19",
+          "[long][count]") {
   const Workbench bench;
   CHECK(unjudged(crc_64_bytes(), 0x33, "crc+slots-19") == 0);
   CHECK(unnoticed(bench, crc_64_bytes(), 0x33, "crc+slots-19") == 0);

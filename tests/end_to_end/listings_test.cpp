@@ -28,7 +28,7 @@ constexpr const char* large_chip =
 
 }  // namespace
 
-TEST_CASE("the program reads every listing of the collection of a whole chip", "[long]") {
+TEST_CASE("the program reads every listing of the collection of a whole chip", "[long][count]") {
   const Workbench bench;
   std::size_t read = 0;
   for (const auto& entry :

@@ -197,12 +197,13 @@ TEST_CASE("every command is among those that are tried with another secret, or r
   CHECK(tried == known);
 }
 
-TEST_CASE("no command's output depends on the bytes of a password in the CRC class", "[long]") {
+TEST_CASE("no command's output depends on the bytes of a password in the CRC class",
+          "[long][count]") {
   says_the_same("crc+slots-19", "typematic_fast", crc_machine(), crc_machine());
 }
 
 TEST_CASE("no command's output depends on the bytes of a password beside open bits of a byte",
-          "[long]") {
+          "[long][count]") {
   // The two switches trade places, and another byte that the sum covers makes up for it.
   Bytes one = options_machine(0x40 | 0x03), other = options_machine(0x80 | 0x03);
   one[0x36] = 0x40, other[0x36] = 0x40;

@@ -182,12 +182,13 @@ const std::vector<Settings> file_systems = {
 
 }  // namespace
 
-TEST_CASE("whatever call fails, the old file is intact or the new one complete", "[long]") {
+TEST_CASE("whatever call fails, the old file is intact or the new one complete", "[long][count]") {
   for (const Writer& writer : writers)
     for (const bool replaces : {false, true}) fail_each_call(writer, replaces, {});
 }
 
-TEST_CASE("the same holds where files need a name from the start, or know no links", "[long]") {
+TEST_CASE("the same holds where files need a name from the start, or know no links",
+          "[long][count]") {
   for (const Settings& settings : {file_systems[1], file_systems[2]})
     for (const bool replaces : {false, true}) fail_each_call(any_writer, replaces, settings);
 }
@@ -216,7 +217,7 @@ TEST_CASE("a write that comes up short is finished, and one that is cut off leav
   }
 }
 
-TEST_CASE("killed at any of its calls, a program leaves no partial file", "[long]") {
+TEST_CASE("killed at any of its calls, a program leaves no partial file", "[long][count]") {
   for (const Writer& writer : writers) {
     for (const bool replaces : {false, true}) {
       const Plain plain = plain_run(writer, replaces, {});
@@ -239,7 +240,8 @@ TEST_CASE("killed at any of its calls, a program leaves no partial file", "[long
   }
 }
 
-TEST_CASE("killed a thousand times at random moments, a program leaves no partial file", "[long]") {
+TEST_CASE("killed a thousand times at random moments, a program leaves no partial file",
+          "[long][count]") {
   const std::string wanted = plain_run(any_writer, true, {}).written.at("out");
   const Scene scene(any_writer, true);
   std::uint32_t random = 146818;  // any start will do: xorshift, Marsaglia 2003

@@ -21,7 +21,7 @@ std::vector<std::uint8_t> large_bytes() {
 
 }  // namespace
 
-TEST_CASE("raw to any form and back is the identity, 64 and 128 bytes") {
+TEST_CASE("raw to any form and back is the identity, 64 and 128 bytes", "[long][count]") {
   const Workbench bench;
   for (const auto& bytes : {at_64_bytes(), large_bytes()}) {
     bench.put("start.bin", bytes);

@@ -42,7 +42,7 @@ std::size_t lost(std::size_t images) {
 
 }  // namespace
 
-TEST_CASE("random images go through forty styles and back") {
+TEST_CASE("random images go through forty styles and back", "[long][count]") {
   CHECK(styles().size() >= 40);
   CHECK(lost(40) == 0);
 }

@@ -189,7 +189,8 @@ TEST_CASE("a dump whose registers are unknown says nothing about its chip") {
 
 // What is passed over for speed must be what could never have counted.
 
-TEST_CASE("what checks could come to at most is never less than what they come to") {
+TEST_CASE("what checks could come to at most is never less than what they come to",
+          "[long][count]") {
   Dice dice(91);
   std::size_t failing = 0;
   for (const Layout& layout : all_layouts())

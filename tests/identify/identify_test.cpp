@@ -313,7 +313,8 @@ bool is_right(const FamilyWord& word, const Layout& made_by) {
   return was_made_by(word.trait) || std::ranges::any_of(word.tied, was_made_by);
 }
 
-TEST_CASE("of random sound images on any chip the class is found, and each family or its tie") {
+TEST_CASE("of random sound images on any chip the class is found, and each family or its tie",
+          "[long][count]") {
   Dice dice(19840814);
   int images = 0, classes = 0, families = 0, right = 0;
   std::string misses;

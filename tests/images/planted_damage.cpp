@@ -22,10 +22,20 @@ constexpr std::pair<Arrival, unsigned> arrivals[] = {{Arrival::read_once, 40},
                                                      {Arrival::read_thrice, 10}};
 constexpr Share when_read[] = {{"one bit", 50},    {"one byte", 20},    {"neighbours", 3},
                                {"not sealed", 11}, {"never sealed", 4}, {"several bytes", 12}};
-constexpr Share when_typed[] = {
-    {"look-alike digit", 33}, {"other digit", 12}, {"digits exchanged", 9}, {"neighbours", 9},
-    {"row slipped", 4},       {"two slips", 14},   {"one bit", 6},          {"one byte", 5},
-    {"not sealed", 3},        {"never sealed", 1}, {"several bytes", 4}};
+constexpr Share when_typed[] = {{"look-alike digit", 31},
+                                {"other digit", 11},
+                                {"digits exchanged", 9},
+                                {"neighbours", 8},
+                                {"row slipped", 4},
+                                {"two slips", 13},
+                                {"one bit", 6},
+                                {"one byte", 4},
+                                {"byte written twice", 3},
+                                {"digit written twice", 2},
+                                {"rows exchanged", 1},
+                                {"not sealed", 3},
+                                {"never sealed", 1},
+                                {"several bytes", 4}};
 constexpr Share when_read_twice[] = {{"one wavering bit", 80}, {"two wavering bits", 20}};
 constexpr Share when_read_thrice[] = {{"noise of 1 in 200", 100}};
 
@@ -108,6 +118,45 @@ void slip_a_row(Image& image, const Addresses& where, Dice& dice) {
   image.set(at, image[static_cast<Address>(from)]);
 }
 
+/// One cell of a row of 16 bytes written twice and another left out; a cell is a byte, or a digit.
+void write_twice(Image& image, unsigned cells_a_byte, Dice& dice) {
+  const unsigned start = 16 * roll(dice, static_cast<unsigned>(image.size() / 16));
+  std::string digits;
+  for (unsigned i = 0; i < 16; ++i) {
+    const std::uint8_t byte = image[static_cast<Address>(start + i)];
+    digits += static_cast<char>(byte >> 4);
+    digits += static_cast<char>(byte & 0xF);
+  }
+  const std::size_t length = 2 / cells_a_byte;
+  const std::size_t count = digits.size() / length;
+  const std::size_t twice = roll(dice, static_cast<unsigned>(count));
+  std::size_t lost = twice;
+  while (lost == twice || lost + 1 == twice || lost == twice + 1)
+    lost = roll(dice, static_cast<unsigned>(count));
+  const std::string copy = digits.substr(twice * length, length);
+  if (lost > twice) {
+    digits.erase(lost * length, length);
+    digits.insert(twice * length, copy);
+  } else {
+    digits.insert(twice * length, copy);
+    digits.erase(lost * length, length);
+  }
+  for (unsigned i = 0; i < 16; ++i)
+    image.set(static_cast<Address>(start + i),
+              static_cast<std::uint8_t>(digits[2 * i] << 4 | digits[2 * i + 1]));
+}
+
+void exchange_rows(Image& image, Dice& dice) {
+  const auto rows = static_cast<unsigned>(image.size() / 16);
+  const unsigned first = 16 * roll(dice, rows), second = 16 * roll(dice, rows);
+  for (unsigned i = 0; i < 16; ++i) {
+    const auto a = static_cast<Address>(first + i), b = static_cast<Address>(second + i);
+    const std::uint8_t byte = image[a];
+    image.set(a, image[b]);
+    image.set(b, byte);
+  }
+}
+
 /// A slip of hand or eye, as the table of two slips has them.
 void one_slip(Image& image, const Addresses& where, Dice& dice);
 
@@ -127,6 +176,12 @@ void damage_by(std::string_view kind, Image& image, const Addresses& where, Dice
     image.set(at, static_cast<std::uint8_t>(image[at] << 4 | image[at] >> 4));
   } else if (kind == "row slipped") {
     slip_a_row(image, where, dice);
+  } else if (kind == "byte written twice") {
+    write_twice(image, 1, dice);
+  } else if (kind == "digit written twice") {
+    write_twice(image, 2, dice);
+  } else if (kind == "rows exchanged") {
+    exchange_rows(image, dice);
   } else if (kind == "two slips") {
     one_slip(image, where, dice);
     one_slip(image, where, dice);
@@ -202,6 +257,14 @@ void read_again(Plant& plant, const Addresses& where, Dice& dice) {
   plant.again = {other};
 }
 
+bool touches_passwords(const Image& damaged, const Image& sound, const Layout& layout) {
+  for (std::size_t i = 0; i < sound.size(); ++i) {
+    const auto at = static_cast<Address>(i);
+    if (layout.is_private(at) && damaged[at] != sound[at]) return true;
+  }
+  return false;
+}
+
 Plant try_to_plant(Arrival arrival, std::string_view kind, const Layout& layout, Dice& dice) {
   const Image sound = random_image(layout, dice);
   const Addresses where = guarded(layout);
@@ -214,7 +277,10 @@ Plant try_to_plant(Arrival arrival, std::string_view kind, const Layout& layout,
   } else if (kind == "never sealed") {
     spoil_checks(plant.dump, layout, dice);
   } else {
-    damage_by(kind, plant.dump, where, dice);
+    do {
+      plant.dump = sound;
+      damage_by(kind, plant.dump, where, dice);
+    } while (touches_passwords(plant.dump, sound, layout));
   }
   plant.beyond_repair = kind == "several bytes";
   if (arrival == Arrival::typed_with_text)

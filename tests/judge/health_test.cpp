@@ -244,7 +244,7 @@ TEST_CASE("a dump of 64 bytes and one of 128 are compared in what both have") {
       compare_reads(with_bytes(at_64_image(), {{0x20, 0x55}}), {repeated(at_64_image())}).empty());
 }
 
-TEST_CASE("random sound images raise no alarm, and injected faults are named") {
+TEST_CASE("random sound images raise no alarm, and injected faults are named", "[long][count]") {
   Dice dice(20310514);
   int alarms = 0, total = 0, named = 0;
   for (const Layout& layout : all_layouts())

@@ -40,7 +40,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"identify", judged},
       {"repair", judged},
       {"codes", judged},
-      {"upkeep", judged},
+      {"upkeep", with(judged, {"repair"})},
       {"make", judged},
       {"deliver", below_judge},
       {"board", ground},

@@ -323,6 +323,24 @@ TEST_CASE("one wrong bit is named as a suspect, and taken back") {
   CHECK(changed(bench, image, {{"do", "accept"}, {"suspect", "bit-12-3"}}) == sound_image);
 }
 
+TEST_CASE("what a second dump leaves no choice about is what was read, once it is accepted") {
+  Workbench bench;
+  std::string first = sound_image;
+  first.replace(0x12 * 2, 2, "F8");  // bit 3 of 12h
+  const Json opened = call(bench, {{"do", "open"}, {"name", "first.bin"}, {"content", first}});
+  Json request = about(first);
+  request["read"] = opened["read"];
+  request["read"]["again"] = sound_image;
+  CHECK(call(bench, with(request, {{"do", "look"}}))["misread"] == true);
+  const Json made = call(bench, with(request, {{"do", "accept"}, {"suspect", "vote-12-F0"}}));
+  CHECK(made["image"] == sound_image);
+  Json after = about(sound_image);
+  after["read"] = made["read"];
+  CHECK(call(bench, with(after, {{"do", "look"}}))["misread"] == false);
+  after["read"] = request["read"];
+  CHECK(call(bench, with(after, {{"do", "look"}}))["misread"] == true);
+}
+
 TEST_CASE("halves that repeat each other are judged on the page as on the command line") {
   Workbench bench;
   const auto look_at = [&](const std::string& half, const char* layout) {

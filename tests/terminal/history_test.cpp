@@ -20,7 +20,7 @@ HistoryItem item(const std::string& name, int day, std::optional<Image> image) {
 
 std::string text_of(std::vector<HistoryItem> items, const std::string& folder = "shelf/heron") {
   const Layout layout = built_in_layout("at");
-  return history_text(history(std::move(items), layout), folder, layout, Ink());
+  return history_text(history(std::move(items), layout), {folder}, layout, Ink());
 }
 
 bool has(const std::string& text, std::string_view words) {

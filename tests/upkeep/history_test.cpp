@@ -53,6 +53,29 @@ TEST_CASE("dumps stand in the order of their dates, each held against the one be
   CHECK(told.latest_is_good);
 }
 
+TEST_CASE("the suspects of a damaged dump are weighed by the last good one before it") {
+  // 12h, F0h, lost bit 4: a sum cannot tell where a bit of this weight went (RBIL61 CMOS 2Eh).
+  const Image damaged = with_bytes(at_64_image(), {{0x12, 0xE0}});
+  const History alone = history({item("2033-01-02.bin", damaged)}, at_64());
+  const History told =
+      history({item("2031-05-14.bin", at_64_image()), item("2033-01-02.bin", damaged)}, at_64());
+  const HistoryEntry& entry = told.entries[1];
+  REQUIRE_FALSE(entry.suspects.empty());
+  CHECK(entry.weighed_with == 0);
+  CHECK(repaired(damaged, entry.suspects.front()) == at_64_image());
+  REQUIRE_FALSE(alone.entries[0].suspects.empty());
+  CHECK_FALSE(alone.entries[0].weighed_with);
+  CHECK(entry.suspects.front().odds > alone.entries[0].suspects.front().odds);
+  CHECK(told.entries[0].suspects.empty());
+}
+
+TEST_CASE("a dump that was misread has no suspects: no small repair makes up for that") {
+  HistoryItem misread = item("2033-01-02.bin", with_bytes(at_64_image(), {{0x12, 0xE0}}));
+  misread.reading = {{FindingKind::data_bit_stuck, {}, "Data bit 4 is 0 in every byte.", {}, {}}};
+  const History told = history({item("2031-05-14.bin", at_64_image()), misread}, at_64());
+  CHECK(told.entries[1].suspects.empty());
+}
+
 TEST_CASE("a damaged dump is passed over for the last good image") {
   const Image damaged = with_bytes(at_64_image(), {{0x10, 0x00}});
   const History told =

@@ -119,7 +119,7 @@ function suggest() {
 /// An edit: the core makes the new image, or refuses.
 function change(verb, request, what) {
   const answer = ask(verb, { ...about(), ...request });
-  record.change(answer.image, what);
+  record.change(answer.image, what, record.layout, answer.read ?? record.read);
   compareAgain();
   refresh();
   say(live, [what, answer.told, look.verdict].filter(Boolean).join(" "));
