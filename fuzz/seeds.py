@@ -54,7 +54,7 @@ def command(number, name, content):
     put("command_line", name, bytes([number]) + content)
 
 
-for form in ["raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json"]:
+for form in ["raw", "hex", "rows", "code-text", "intel-hex", "s-record", "c-array", "json"]:
     put(f"form_{form}", "bramble", written(form))
     put("detection", form, written(form))
     command(2, form, written(form))

@@ -5,7 +5,8 @@ set -eu
 build="g++ cmake ninja-build nasm libcli11-dev nlohmann-json3-dev libfmt-dev rapidjson-dev
   libarchive-dev zlib1g-dev libbz2-dev liblzma-dev libzstd-dev nettle-dev"
 # What the tests hold rtcmend against: other programs that read and write the same bytes.
-test="catch2 binutils groff-base srecord python3 xxd bsdextrautils json-schema-test-suite qemu-system-x86 dosbox python3-pcbasic zsh fish"
+test="catch2 binutils groff-base srecord python3 xxd bsdextrautils json-schema-test-suite qemu-system-x86 dosbox python3-pcbasic zsh fish
+  zbar-tools zxing-cpp-tools libqrcodegencpp-dev xvfb"
 fuzz="clang lld libclang-rt-dev catch2 zsh fish"
 opinion="gcc libc6-dev busybox-static cpio qemu-system-x86 python3"
 trust="valgrind python3 python3-clang-14"

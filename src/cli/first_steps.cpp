@@ -48,8 +48,10 @@ std::string overview() {
     text += fmt::format("  {:<10} {}\n", command.name, hanging(command.summary, 13));
   return text + "\n" +
          hanging(
-             "A dump may be raw bytes, hex text of any style, Intel HEX, S-records, a C array, or "
-             "rows copied from a screen. Nothing is written over without --force.",
+             "A dump may be raw bytes, hex text of any style, Intel HEX, S-records, a C array, "
+             "rows "
+             "copied from a screen, or what a QR code of a chip says. Nothing is written over "
+             "without --force.",
              0) +
          "\n";
 }

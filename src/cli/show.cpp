@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "cli/dump_source.h"
 #include "cli/print.h"
+#include "terminal/code.h"
 #include "terminal/map.h"
 
 namespace rtcmend {
@@ -11,11 +12,12 @@ namespace {
 
 struct ShowOptions {
   DumpSource source;
-  bool map = false, registers = false;
+  bool map = false, code = false, registers = false;
   Voice voice;
 };
 
 std::string picture(const Card& card, const ShowOptions& given) {
+  if (given.code) return code_picture(card, given.voice.ink());
   if (given.map) return map_text(card, given.voice.ink());
   const auto detail = given.registers ? RegisterDetail::every_bit : RegisterDetail::a_line_each;
   return show_text(card, detail, given.voice.ink());
@@ -36,10 +38,12 @@ Action set_up_show(Options& options) {
   auto given = std::make_shared<ShowOptions>();
   add_dump(options, given->source);
   options.flag(given->map, "--map", "the bytes as a picture of what each belongs to");
+  options.flag(given->code, "--code", "the bytes as a code for the camera of a phone, two for 128");
   options.flag(given->registers, "--registers", "every bit of registers A to D, with its meaning");
   add_voice(options, given->voice);
   options.example("rtcmend show dump.bin");
   options.example("rtcmend show dump.txt --layout at --map");
+  options.example("rtcmend show mended.bin --code");
   return [given] { return show(*given); };
 }
 

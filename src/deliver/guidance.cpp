@@ -155,16 +155,17 @@ Lines capture_steps(Way way) {
     case Way::boot_floppy:
       return {make_disk,
               "Start the old machine from it. It shows the chip as rows.",
-              "Photograph them, copy them, or press S and catch them at the other end of a serial "
-              "cable "
-              "(9600 8N1).",
-              {{"Read the rows back in; a slip is found by the code behind each",
+              "Press Q and point a phone at the screen: it reads a code, two for 128 bytes. Or "
+              "photograph the rows, copy them, or press S and catch them at the other end of a "
+              "serial cable (9600 8N1).",
+              {{"Read the text or the rows back in; a slip is found by the checks in them",
                 Act{Act::Kind::show, {}, {}}}}};
     case Way::dos_program:
       return {
           "Bring the program to the old machine as ROWS.COM.",
-          "Type ROWS to see the rows, ROWS > A:ROWS.TXT to keep them, ROWS S to send them out of "
-          "the first serial port (9600 8N1; T is the second)."};
+          "Type ROWS Q and point a phone at the screen: it reads a code, two for 128 bytes. ROWS "
+          "alone shows the rows, ROWS > A:ROWS.TXT keeps them, ROWS S sends them out of the first "
+          "serial port (9600 8N1; T is the second)."};
     case Way::debugger_script:
       return {
           "Either bring the script along as READ.SCR and type DEBUG < READ.SCR > READ.TXT, or "

@@ -14,9 +14,9 @@
 namespace rtcmend {
 
 /// How bytes are written down. What there is to know about each stands in form_table.h.
-enum class Form { raw, hex, rows, intel_hex, s_record, c_array, json };
+enum class Form { raw, hex, rows, code_text, intel_hex, s_record, c_array, json };
 
-/// "raw", "hex", "rows", "intel-hex", "s-record", "c-array", "json".
+/// "raw", "hex", "rows", "code-text", "intel-hex", "s-record", "c-array", "json".
 std::string_view name(Form form);
 /// Refuses (Error) an unknown name with the nearest ones.
 Form form_named(std::string_view name);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "forms/code_line.h"
 #include "forms/hex.h"
 #include "forms/listing_lines.h"
 #include "forms/number.h"
@@ -62,6 +63,12 @@ bool shows_json(const Sketch& sketch) {
     return false;
   // Another program's object is the project's own as long as no array of numbers stands in it.
   return content.find("\"rtcmend\"") != std::string_view::npos || !looks_like_hex(content);
+}
+
+/// A code, wherever a photograph reader put it. The project's own JSON may have one in its note.
+bool shows_code_text(const Sketch& sketch) {
+  if (sketch.content.find("\"rtcmend\"") != std::string_view::npos) return false;
+  return !code_places(code_letters(sketch.content).text).empty();
 }
 
 bool shows_intel_hex(const Sketch& sketch) {

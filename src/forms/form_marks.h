@@ -16,6 +16,7 @@ Sketch sketch_of(std::string_view content);
 
 /// The marks of each form of text.
 bool shows_json(const Sketch& sketch);
+bool shows_code_text(const Sketch& sketch);
 bool shows_intel_hex(const Sketch& sketch);
 bool shows_s_record(const Sketch& sketch);
 bool shows_rows(const Sketch& sketch);

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "forms/c_array.h"
+#include "forms/code_text.h"
 #include "forms/hex.h"
 #include "forms/intel_hex.h"
 #include "forms/json.h"
@@ -54,6 +55,9 @@ constexpr FormEntry table[] = {
     {Form::rows, "rows", "rows with a check", "rows of 16 with a code, as the reading programs print them",
      ".rows", {".txt", ".rows"}, true, true, 4, shows_rows, false,
      read<Form::rows, read_rows>, write<write_rows>},
+    {Form::code_text, "code-text", "what a code says", "what a QR code of the chip says, one or two texts",
+     ".txt", {}, true, true, 0, shows_code_text, false,
+     read<Form::code_text, read_code_text>, write<write_code_text>},
     {Form::intel_hex, "intel-hex", "Intel HEX", "Intel HEX records",
      ".hex", {".hex", ".ihx"}, true, false, 2, shows_intel_hex, false,
      read<Form::intel_hex, read_intel_hex>, write<write_intel_hex>},

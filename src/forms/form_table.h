@@ -37,7 +37,7 @@ struct FormEntry {
 std::span<const FormEntry> form_table();
 const FormEntry& entry_of(Form form);
 
-/// "raw, hex, rows, intel-hex, s-record, c-array or json".
+/// "raw, hex, rows, code-text, intel-hex, s-record, c-array or json".
 std::string list_of_forms(std::string_view before_last = " or ");
 /// The endings that --to may be left out for: ".bin .hex .srec ...", the usual one of each form.
 std::string list_of_endings();

@@ -84,6 +84,7 @@ std::vector<SheetSection> sections(const Sheet& sheet) {
       {"checks", "Checks", checks_part(card, sources)},
       {"clock", "Clock and registers", clock_part(card, sources)},
       {"rows", "Bytes for typing", rows_part(card)},
+      {"phone", "Bytes for a phone", phone_part(card)},
       {"cautions", "Cautions for the bench", cautions_part()}};
   if (sheet.plan) parts.push_back({"plan", "The next cell", plan_part(*sheet.plan)});
   parts.push_back({"fields", "Fields", fields_part(card, plan, sources)});

@@ -37,6 +37,8 @@ Html checks_part(const Card& card, const Sources& sources);
 Html findings_part(const Sheet& sheet, const Sources& sources);
 Html codes_part(const Sheet& sheet, const Sources& sources);
 Html rows_part(const Card& card);
+/// The bytes as codes for the camera of a phone, and above them what they are and are not.
+Html phone_part(const Card& card);
 Html cautions_part();
 Html plan_part(const CellPlan& plan);
 Html sources_part(const Sheet& sheet, const Sources& sources);

@@ -17,6 +17,8 @@ std::string_view code(Tone tone) {
       return "1;31";
     case Tone::doubtful:
       return "33";
+    case Tone::picture:
+      return "97;40";
     case Tone::quiet:
       break;
   }

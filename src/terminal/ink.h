@@ -7,7 +7,8 @@ namespace rtcmend {
 
 /// What a piece of text is to the reader. Every tone says something that the words say as well:
 /// colour only adds.
-enum class Tone { strong, good, bad, doubtful, quiet };
+/// A picture is light on dark, whatever the terminal's own colours are.
+enum class Tone { strong, good, bad, doubtful, quiet, picture };
 
 /// Puts text in colour, or leaves it as it is.
 class Ink {

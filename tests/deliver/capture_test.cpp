@@ -62,7 +62,7 @@ TEST_CASE("the DOS capture program tells a chip of 64 bytes, unless it is told t
 TEST_CASE(
     "on 40 columns the DOS capture program prints rows that fit, and that their reader takes") {
   OldMachine machine;
-  machine.columns = 40;
+  machine.glass = TextScreen(1);
   for (Address at = 0x0E; at < 0x80; ++at)
     machine.chip.bytes[at] = static_cast<std::uint8_t>(at * 37 + 11);
   const std::string rows = dos_rows(machine, {});

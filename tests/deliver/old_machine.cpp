@@ -132,6 +132,7 @@ void OldMachine::scramble_memory(Dice& dice, std::size_t kept) {
 }
 
 std::uint8_t OldMachine::next_key() {
+  if (on_key) on_key();
   if (!early_keys.empty()) {
     const auto key = static_cast<std::uint8_t>(early_keys.front());
     early_keys.erase(0, 1);
@@ -160,8 +161,13 @@ bool OldMachine::firmware(std::uint8_t number) {
   const std::uint8_t function = cpu.high(Tiny8086::ax);
   if (number == 0x10 && function == 0x0E) {
     screen += static_cast<char>(cpu.low(Tiny8086::ax));
+    glass.put(static_cast<char>(cpu.low(Tiny8086::ax)));
+  } else if (number == 0x10 && function == 0x00) {
+    glass.set_mode(cpu.low(Tiny8086::ax));
+  } else if (number == 0x10 && function == 0x02) {
+    glass.place(cpu.high(Tiny8086::dx), cpu.low(Tiny8086::dx));
   } else if (number == 0x10 && function == 0x0F) {
-    cpu.registers[Tiny8086::ax] = static_cast<std::uint16_t>(columns << 8 | 3);
+    cpu.registers[Tiny8086::ax] = static_cast<std::uint16_t>(glass.columns() << 8 | glass.mode());
   } else if (number == 0x16 && function == 0x00) {
     cpu.registers[Tiny8086::ax] = next_key();
   } else if (number == 0x16 && function == 0x01) {

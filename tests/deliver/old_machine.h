@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/image.h"
+#include "deliver/text_screen.h"
 #include "support/invented_firmware.h"
 #include "support/tiny_8086.h"
 
@@ -59,16 +60,17 @@ struct OldMachine {
 
   Tiny8086 cpu;
   ChipModel chip;
-  SerialPort serial;       ///< the first one
-  std::string tail;        ///< what was typed behind the program's name, its blank included
-  std::string keys;        ///< what the person types; when it runs out, Enter for ever
-  std::string early_keys;  ///< pressed before the program listens: they wait in the buffer
-  std::string errors;      ///< what went to the handle for errors, which > does not redirect
-  std::string screen;      ///< what was shown
-  int exit_code = -1;      ///< of the program, once it has ended
-  bool guarded = true;     ///< no access to the chip's data came with interrupts on or NMI unmasked
+  SerialPort serial;             ///< the first one
+  std::string tail;              ///< what was typed behind the program's name, its blank included
+  std::string keys;              ///< what the person types; when it runs out, Enter for ever
+  std::string early_keys;        ///< pressed before the program listens: they wait in the buffer
+  std::string errors;            ///< what went to the handle for errors, which > does not redirect
+  std::string screen;            ///< what was shown
+  TextScreen glass;              ///< what stands on the screen, of what went through the firmware
+  std::function<void()> on_key;  ///< called whenever the program waits for a key
+  int exit_code = -1;            ///< of the program, once it has ended
+  bool guarded = true;  ///< no access to the chip's data came with interrupts on or NMI unmasked
   std::size_t other_writes = 0;  ///< to other ports
-  std::uint8_t columns = 80;     ///< of the screen
 
   /// Fills what nobody promises with rubbish: every register but the stack's, and the program's
   /// segment outside 100h to 100h + `kept` and the word on the stack.

@@ -7,6 +7,8 @@
 #include <thread>
 #include <unistd.h>
 
+#include "deliver/code_pictures.h"
+
 namespace rtcmend::test {
 
 namespace {
@@ -120,6 +122,11 @@ std::string Qemu::screen() {
     if (at % 160 == 158) text += '\n';
   }
   return text;
+}
+
+Picture Qemu::picture() {
+  ask("screendump \\\"" + workplace_.path("picture.ppm") + "\\\"");
+  return from_netpbm(workplace_.get("picture.ppm"));
 }
 
 std::size_t Qemu::floppy_starts() const {

@@ -7,6 +7,7 @@
 
 #include "base/image.h"
 #include "deliver/workplace.h"
+#include "support/code_readers.h"
 
 namespace rtcmend::test {
 
@@ -27,6 +28,8 @@ class Qemu {
 
   /// The 25 lines of the screen, with line feeds.
   std::string screen();
+  /// What the emulated display shows, as a picture.
+  Picture picture();
   /// Waits until the screen holds a text; fails the test with the screen when it does not come.
   void wait_for(std::string_view text);
   /// Presses keys by the emulator's names: "w", "ret", "esc", "minus".

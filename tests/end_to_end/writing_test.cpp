@@ -10,8 +10,8 @@ using namespace rtcmend::test;
 
 namespace {
 
-const std::vector<std::string> form_names = {"raw",      "hex",     "rows", "intel-hex",
-                                             "s-record", "c-array", "json"};
+const std::vector<std::string> form_names = {"raw",       "hex",      "rows",    "code-text",
+                                             "intel-hex", "s-record", "c-array", "json"};
 
 std::vector<std::uint8_t> large_bytes() {
   std::vector<std::uint8_t> bytes(128);

@@ -89,8 +89,9 @@ TEST_CASE("hex text with a mistake is not taken for raw because it has 64 charac
 
 TEST_CASE("a content of no known form is refused with the forms and sizes") {
   CHECK_THAT(refusal("Dear friend, here is my dump.\n"), StartsWith("dump: its form is not clear"));
-  CHECK_THAT(remedy("Dear friend, here is my dump.\n"),
-             Contains("raw, hex, rows, intel-hex, s-record, c-array, json") && Contains("114"));
+  CHECK_THAT(
+      remedy("Dear friend, here is my dump.\n"),
+      Contains("raw, hex, rows, code-text, intel-hex, s-record, c-array, json") && Contains("114"));
   CHECK_THAT(refusal(std::string(77, '\0')), Contains("77 bytes"));
   CHECK(refusal("") == "dump: it is empty");
 }

@@ -17,12 +17,12 @@ TEST_CASE("every form stands in the table once, with all that is said of it") {
     CHECK(entry.saved_as.starts_with('.'));
     CHECK(&entry_of(entry.form) == &entry);
   }
-  CHECK(names.size() == 7);
+  CHECK(names.size() == 8);
 }
 
 TEST_CASE("lists of forms and endings are words for a help text") {
-  CHECK(list_of_forms() == "raw, hex, rows, intel-hex, s-record, c-array or json");
-  CHECK(list_of_forms(", ") == "raw, hex, rows, intel-hex, s-record, c-array, json");
+  CHECK(list_of_forms() == "raw, hex, rows, code-text, intel-hex, s-record, c-array or json");
+  CHECK(list_of_forms(", ") == "raw, hex, rows, code-text, intel-hex, s-record, c-array, json");
   CHECK(list_of_endings() == ".bin .txt .hex .srec .h .json");
 }
 

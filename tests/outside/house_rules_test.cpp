@@ -27,12 +27,13 @@ const std::map<std::string, std::set<std::string>> floors = [] {
   };
   const auto judged = with(below_judge, {"judge"});
   const auto desk = with(judged, {"forms", "identify", "repair", "make"});
-  const auto render = with(desk, {"codes", "audit", "upkeep", "discover", "deliver", "desk"});
+  const auto render = with(desk, {"qr", "codes", "audit", "upkeep", "discover", "deliver", "desk"});
   return std::map<std::string, std::set<std::string>>{
       {"base", {}},
       {"chip", {"base"}},
       {"check", {"base"}},
       {"forms", {"base", "check"}},
+      {"qr", {"base"}},
       {"layout", ground},
       {"discover", below_judge},
       {"judge", below_judge},

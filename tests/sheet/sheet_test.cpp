@@ -44,8 +44,8 @@ TEST_CASE("a sheet has its parts, each with a heading, in landmarks") {
   for (const PageElement& heading : named(page, "h2")) headings.push_back(plain(heading.inside));
   CHECK(headings == std::vector<std::string>{"Memory", "Findings", "Codes to expect at power-on",
                                              "Checks", "Clock and registers", "Bytes for typing",
-                                             "Cautions for the bench", "Fields",
-                                             "Where each fact comes from"});
+                                             "Bytes for a phone", "Cautions for the bench",
+                                             "Fields", "Where each fact comes from"});
 }
 
 TEST_CASE("a sheet needs nothing from outside and runs nothing") {
@@ -100,7 +100,7 @@ TEST_CASE("every table says what its columns and rows are") {
 TEST_CASE("the drawing has a name and says in words what it marks") {
   const Shown shown(without(with_bytes(at_64_image(), {{0x2F, 0x68}}), {0x00, 0x09}));
   const Elements page = read_page(sheet_of(shown));
-  const Elements drawing = with(page, "role", "img");
+  const Elements drawing = with(page, "class", "drawing");
   REQUIRE(drawing.size() == 1);
   CHECK(drawing.front().attributes.at("aria-labelledby") == "drawing-title");
   const std::string words = section(page, "drawing-words");

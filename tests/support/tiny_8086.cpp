@@ -39,6 +39,7 @@ void Tiny8086::load_com(std::span<const std::uint8_t> program) {
 
 Stop Tiny8086::run(std::size_t most_instructions) {
   for (std::size_t count = 1; count <= most_instructions; ++count) {
+    if (on_step) on_step();
     const Stop stop = step();
     if (stop != Stop::running) return stop;
     if (on_beat && count % beat == 0) on_beat();

@@ -42,6 +42,8 @@ class Tiny8086 {
   std::function<void(std::uint16_t port, std::uint8_t value)> on_out;
   /// Returns false when the program has ended.
   std::function<bool(std::uint8_t number)> on_interrupt;
+  /// Called before every instruction, with IP at it; may be empty.
+  std::function<void()> on_step;
   /// Called after every `beat` instructions.
   std::function<void()> on_beat;
   std::size_t beat = 20000;

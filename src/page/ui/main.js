@@ -312,7 +312,7 @@ function build() {
   const seal = () => attempt(() => change("seal", {}, words.checks.sealed));
   const repair = (suspect) => attempt(() => change("accept", { suspect }, words.findings.repaired));
   parts = {
-    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout: takesFile(readLayout, complain), explain: (codes) => attempt(() => ask("explain", { ...(record ? about() : {}), codes })), drives: (disk) => attempt(() => ask("drives", { disk, layout: record?.layout ?? "" })), capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`) }),
+    opening: makeOpening(offer, { readFile: openFile, readText: openText, compose, readLayout: takesFile(readLayout, complain), explain: (codes) => attempt(() => ask("explain", { ...(record ? about() : {}), codes })), drives: (disk) => attempt(() => ask("drives", { disk, layout: record?.layout ?? "" })), capture: (way, disk) => carrier("capture", { way, disk }, `read-${way}`), complain }),
     strip: makeStrip({ undo, redo, seal, repair, to: (place) => goTo(place)() }),
     heading: makeHeading({ chooseLayout }),
     plan: makePlan((at, digits) => {

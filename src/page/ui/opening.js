@@ -1,5 +1,6 @@
 // What stands at the beginning: a dump from a file, by dropping, pasting or typing; an empty card; a
 // layout file; and the programs that read a chip.
+import { makeCamera } from "./camera.js";
 import { button, el, fill, labelled, say, select } from "./dom.js";
 import { makeLookup } from "./lookup.js";
 import { makeReading } from "./reading.js";
@@ -34,7 +35,7 @@ export function takesDrops(node, take) {
 }
 
 /// actions: readFile(file, how), readText(text, how), compose(layout), readLayout(file),
-/// capture(way, disk, size) -> a delivery, explain(codes), drives(disk). how: of reading.js.
+/// capture(way, disk, size) -> a delivery, explain(codes), drives(disk), complain(refusal). how: of reading.js.
 export function makeOpening(offer, actions) {
   const reading = makeReading(offer, "read");
   const text = el("textarea", { rows: "4", spellcheck: "false", autocomplete: "off", class: "bytes", id: "typed" });
@@ -72,6 +73,7 @@ export function makeOpening(offer, actions) {
         labelled(words.open.paste, text, words.open.pasteHint),
         reading.node,
         el("div", { class: "buttons" }, button(words.open.read, read, "strong")),
+        makeCamera(text, read, actions.complain),
       ),
     ),
     el(

@@ -26,8 +26,8 @@ export const words = {
     choose: "choose a file",
     paste: "Paste or type the bytes",
     pasteHint:
-      "In any form: a hex listing, the rows that a reading program shows, Intel HEX, S-records, a C " +
-      "array, JSON.",
+      "In any form: a hex listing, the rows that a reading program shows, what a QR code of the chip " +
+      "says, Intel HEX, S-records, a C array, JSON.",
     form: "Written down as",
     read: "Read the bytes",
     typedName: "typed bytes",
@@ -45,6 +45,13 @@ export const words = {
     captureHint: "A program for the old machine that shows or saves the chip's bytes.",
     capture: "Make the reading program",
     dropAnywhere: "Let go to read it",
+  },
+
+  camera: {
+    read: "Read with the camera",
+    half: (number) => `Code ${number} of 2 is read. Now show the other one and take its picture; or read the bytes of this one alone.`,
+    noCode: "there is no code in this picture",
+    noCodeTry: "come closer, hold still, and keep lamps from being mirrored in the glass",
   },
 
   reading: {

@@ -42,7 +42,7 @@ test("Bramble: read, changed in three fields, sealed and saved as on the command
   const args = ["amend", machine("bramble.bin"), "--set", "floppy_b=none", "disk_0_type=17", "coprocessor=yes"];
   const wanted = written(args, "bin");
   assert.deepEqual(await saved(page, "raw"), wanted);
-  for (const [form, ending] of [["intel-hex", "hex"], ["s-record", "srec"], ["rows", "rows"], ["c-array", "h"], ["hex", "txt"], ["json", "json"]])
+  for (const [form, ending] of [["intel-hex", "hex"], ["s-record", "srec"], ["rows", "rows"], ["code-text", "txt"], ["c-array", "h"], ["hex", "txt"], ["json", "json"]])
     assert.deepEqual(await saved(page, form), written([...args, "--to", form], ending), form);
 
   await button(page, "Undo").click();
@@ -134,7 +134,7 @@ test("every form is read: dropped, typed and pasted", async () => {
   await cardOf(page, "bramble.bin");
   const wanted = await shown(page);
   assert.equal(wanted.length, 64 * 3 - 1);
-  const forms = { hex: "a hex listing", rows: "rows with a check", "intel-hex": "Intel HEX", "s-record": "S-records", "c-array": "C array", json: "JSON" };
+  const forms = { hex: "a hex listing", rows: "rows with a check", "code-text": "what a code says", "intel-hex": "Intel HEX", "s-record": "S-records", "c-array": "C array", json: "JSON" };
   for (const [form, words] of Object.entries(forms)) {
     const content = written(["convert", machine("bramble.bin"), "--to", form], "txt");
     const check = async (name) => {
