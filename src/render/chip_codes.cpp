@@ -38,7 +38,7 @@ std::string about_codes(const Card& card) {
   const bool one = card.dump.image.size() == bytes_a_code;
   return fmt::format(
       "What the chip holds, for the camera of a phone: {}, with checks that find a slip. Copy "
-      "or send what the phone reads, with whatever stands around it; rtcmend takes it as a dump{}.",
+      "or send what the phone reads, with whatever stands around it; rtcmend reads it as a dump{}.",
       one ? "one code" : "two codes", one ? "" : ", both texts in any order");
 }
 

@@ -68,7 +68,7 @@ TEST_CASE("a sheet says what its code is and how to read it back") {
   const Shown shown(at_64_image());
   const std::string words = plain(phone_section(sheet_of(shown)));
   CHECK_THAT(words, Contains("for the camera of a phone: one code") &&
-                        Contains("rtcmend takes it as a dump") &&
+                        Contains("rtcmend reads it as a dump") &&
                         Contains("Code 1 of 1, bytes 00h to 3Fh"));
 }
 
