@@ -90,6 +90,14 @@ for size_and_layout in "64 crc+slots-19" "64 crc+copy-29" "64 at" "64 at+disks-1
   [ "$size_and_layout" != "64 balance" ] || given=(--layout balance)
   count_instructions "\`verify\`, a failed check of ${size_and_layout#* }" verify "$dump" "${given[@]}"
 done
+# A listing may have been typed: slips of the hand are searched as well.
+for size_and_layout in "64 at" "64 crc+slots-19" "128 at+sum-40-7d"; do
+  layout=${size_and_layout#* }
+  xxd -g1 "$(damaged ${size_and_layout% *} "$layout")" > "$work/typed.txt"
+  compare 9 20 xxd "$one" -- "$rtcmend" verify "$work/typed.txt" --layout "$layout"
+  row "\`verify\`, a failed check of $layout in a listing, wall" "$(milliseconds "$wall")" \
+    "xxd: $(milliseconds "$base_wall")" "$wall_ratio" "at most 200 ms"
+done
 compare 9 100 xxd "$one" -- "$rtcmend" verify "$one"
 row "\`verify DUMP\`, 64 bytes, user + system" "$(milliseconds "$cpu")" \
   "xxd: $(milliseconds "$base_cpu")" "$cpu_ratio" "at most 1.5"

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "layout/privacy.h"
 #include "repair/probe.h"
 #include "repair/repair.h"
 
@@ -13,15 +14,6 @@ namespace rtcmend {
 namespace {
 
 constexpr double other_values = 255 - 8;  // of a byte, in more than one bit
-
-/// Bytes with bits of a password.
-std::bitset<Image::large_size> concealed_bytes(const Layout& layout) {
-  std::bitset<Image::large_size> concealed;
-  for (const Field& field : layout.fields)
-    if (field.meaning == Meaning::concealed)
-      for (const Address at : addresses(field)) concealed.set(at);
-  return concealed;
-}
 
 /// What the failing checks rest on, ascending.
 Addresses tied_addresses(const Trouble& trouble) {
@@ -34,14 +26,15 @@ Addresses tied_addresses(const Trouble& trouble) {
   return all;
 }
 
-/// Whether the byte above or below, in rows of 16, is the same: a hand may have copied it from
-/// there.
+/// Whether the byte above or below, in the rows of a listing, is the same: a hand may have copied
+/// it from there.
 bool as_in_next_row(const Image& image, Address at) {
   const auto same = [&](int other) {
     return other >= 0 && other < static_cast<int>(image.size()) &&
            image.at(static_cast<Address>(other)) == image.at(at);
   };
-  return same(at - 16) || same(at + 16);
+  constexpr int row = bytes_in_a_row;
+  return same(at - row) || same(at + row);
 }
 
 struct Search {
@@ -136,9 +129,10 @@ Reach reach_of(const Image& image, const Layout& layout, const Trouble& trouble)
   Reach reach;
   const Addresses tied = tied_addresses(trouble);
   reach.tied = static_cast<double>(tied.size());
-  const auto concealed = concealed_bytes(layout);
+  const Addresses passwords = private_bytes(layout);
   for (const Address at : tied)
-    if (!concealed[at] && image.known(at)) reach.open.push_back(at);
+    if (image.known(at) && !std::binary_search(passwords.begin(), passwords.end(), at))
+      reach.open.push_back(at);
   return reach;
 }
 

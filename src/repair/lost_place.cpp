@@ -1,8 +1,11 @@
 #include <algorithm>
+#include <bitset>
 #include <cmath>
 #include <fmt/format.h>
+#include <optional>
 
 #include "base/text.h"
+#include "layout/privacy.h"
 #include "repair/probe.h"
 #include "repair/repair.h"
 
@@ -14,8 +17,6 @@ namespace {
 // twice and something left out, so that all between them stands one place off, or two rows each in
 // the other's place. A row that came out too short or too long is refused when it is read.
 
-constexpr std::size_t row = 16;
-
 std::uint8_t joined(std::uint8_t high, std::uint8_t low) {
   return static_cast<std::uint8_t>(high << 4 | low);
 }
@@ -24,7 +25,7 @@ std::uint8_t joined(std::uint8_t high, std::uint8_t low) {
 class Cells {
  public:
   Cells(const Image& image, Address start, bool digits) : start_(start), digits_(digits) {
-    for (std::size_t i = 0; i < row; ++i) {
+    for (std::size_t i = 0; i < bytes_in_a_row; ++i) {
       const std::uint8_t byte = image[static_cast<Address>(start + i)];
       if (digits) cells_.push_back(byte >> 4);
       cells_.push_back(digits ? byte & 0xFU : byte);
@@ -56,7 +57,8 @@ class Cells {
       other.cells_[static_cast<std::size_t>(static_cast<int>(i) + by)] = cells_[i];
     return other;
   }
-  /// The values of its cell that make a byte.
+  /// What the cell must hold for its byte to be this one; nothing where the byte's other digit
+  /// differs.
   std::optional<std::uint8_t> cell_of(std::uint8_t byte, std::size_t cell) const {
     if (!digits_) return byte;
     const bool first = cell % 2 == 0;
@@ -76,17 +78,21 @@ class Cells {
 class LostPlaces {
  public:
   LostPlaces(const Image& image, const Layout& layout, const Trouble& trouble, const Gain& gain)
-      : image_(image), layout_(layout), trouble_(trouble), gain_(gain) {}
+      : image_(image),
+        layout_(layout),
+        trouble_(trouble),
+        gain_(gain),
+        passwords_(private_bytes(layout)) {}
 
   std::vector<Repair> all() {
-    const auto rows = image_.size() / row;
+    const auto rows = image_.size() / bytes_in_a_row;
     for (std::size_t i = 0; i < rows; ++i) {
-      const auto start = static_cast<Address>(i * row);
+      const auto start = static_cast<Address>(i * bytes_in_a_row);
       if (!is_whole(start)) continue;
       try_moved(Cells(image_, start, false), share(Mishap::column_slipped, rows));
       try_moved(Cells(image_, start, true), share(Mishap::digit_doubled, rows));
       for (std::size_t k = i + 1; k < rows; ++k)
-        try_exchanged(start, static_cast<Address>(k * row), rows);
+        try_exchanged(start, static_cast<Address>(k * bytes_in_a_row), rows);
     }
     keep_likeliest();
     return std::move(found_);
@@ -97,7 +103,7 @@ class LostPlaces {
     return share_of(cause, Origin::hand) / static_cast<double>(rows);
   }
   bool is_whole(Address start) const {
-    for (std::size_t i = 0; i < row; ++i)
+    for (std::size_t i = 0; i < bytes_in_a_row; ++i)
       if (!image_.known(static_cast<Address>(start + i))) return false;
     return true;
   }
@@ -121,7 +127,7 @@ class LostPlaces {
   void try_lost(const Cells& righted, std::size_t twice, std::size_t lost, double prior) {
     const Address at = righted.address(lost);
     const Image image = with_row(righted);
-    if (layout_.is_private(at) || touches_passwords(image)) return;
+    if (is_password(at) || touches_passwords(image)) return;
     std::bitset<256> values;
     for (const Check* check : trouble_.failing) {
       const Probe probe(*check, image);
@@ -147,7 +153,7 @@ class LostPlaces {
   void try_exchanged(Address first, Address second, std::size_t rows) {
     if (!is_whole(second)) return;
     Image image = image_;
-    for (std::size_t i = 0; i < row; ++i) {
+    for (std::size_t i = 0; i < bytes_in_a_row; ++i) {
       const auto a = static_cast<Address>(first + i), b = static_cast<Address>(second + i);
       image.set(a, image_[b]);
       image.set(b, image_[a]);
@@ -163,15 +169,16 @@ class LostPlaces {
   Image with_row(const Cells& cells) const {
     Image image = image_;
     const Address start = cells.address(0);
-    for (std::size_t i = 0; i < row; ++i) image.set(static_cast<Address>(start + i), cells.byte(i));
+    for (std::size_t i = 0; i < bytes_in_a_row; ++i)
+      image.set(static_cast<Address>(start + i), cells.byte(i));
     return image;
   }
+  bool is_password(Address at) const {
+    return std::binary_search(passwords_.begin(), passwords_.end(), at);
+  }
   bool touches_passwords(const Image& image) const {
-    for (std::size_t i = 0; i < image.size(); ++i) {
-      const auto at = static_cast<Address>(i);
-      if (layout_.is_private(at) && image.at(at) != image_.at(at)) return true;
-    }
-    return false;
+    return std::any_of(passwords_.begin(), passwords_.end(),
+                       [&](Address at) { return image.at(at) != image_.at(at); });
   }
 
   void add(Repair repair) {
@@ -195,6 +202,7 @@ class LostPlaces {
   const Layout& layout_;
   const Trouble& trouble_;
   const Gain& gain_;
+  const Addresses passwords_;
   std::vector<Repair> found_;
 };
 

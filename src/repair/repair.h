@@ -11,6 +11,9 @@
 
 namespace rtcmend {
 
+/// The bytes in a row of the listings that people copy.
+inline constexpr std::size_t bytes_in_a_row = 16;
+
 /// One byte that a repair changes.
 struct Patch {
   Address at = 0;

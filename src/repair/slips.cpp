@@ -20,8 +20,6 @@ struct Slip {
   double share = 0;  ///< among all dumps with a single slip
 };
 
-constexpr std::size_t row = 16;
-
 double of_hand(Mishap cause) {
   return share_of(cause, Origin::hand);
 }
@@ -41,7 +39,8 @@ class Slips {
       add_digits(at);
       add_turned(at);
       const auto next = static_cast<Address>(at + 1);
-      if (next % row != 0 && std::binary_search(reach.open.begin(), reach.open.end(), next))
+      if (next % bytes_in_a_row != 0 &&
+          std::binary_search(reach.open.begin(), reach.open.end(), next))
         add_neighbours(at, next);
     }
   }
