@@ -180,7 +180,8 @@ TEST_CASE("the supply takes longer to fall than tF with its 10 uF, and not witho
 
 TEST_CASE("the firmware has less than 6 KB") {
   std::size_t size = 0;
-  for (const std::string_view line : lines(read_whole(RTCMEND_FIRMWARE)))
+  const std::string hex = read_whole(RTCMEND_FIRMWARE);
+  for (const std::string_view line : lines(hex))
     if (line.size() > 9 && line.substr(7, 2) == "00")  // Intel HEX: a record of data
       size += std::stoul(std::string(line.substr(1, 2)), nullptr, 16);
   CHECK(size > 2000);
