@@ -35,6 +35,7 @@ struct DeliverOptions {
   bool list = false;
   bool force = false;
   bool when_lost = false;
+  bool codes = false;
   bool all_bytes = false;
   bool unsound_anyway = false;
   Voice voice;
@@ -51,6 +52,7 @@ Parcel parcel_from(const DeliverOptions& given, const Opened& opened) {
   parcel.disk = disk_of(given);
   if (!given.part.empty()) parcel.running_dividers = part_given(given.part).running_dividers;
   parcel.occasion = given.when_lost ? Occasion::when_lost : Occasion::once;
+  parcel.codes = given.codes;
   return parcel;
 }
 
@@ -189,6 +191,9 @@ Action set_up_deliver(Options& options) {
                "write what the layout does not use as well: the upper half of a larger chip");
   options.flag(given->when_lost, "--when-lost",
                "for a chip that forgets: look first, restore only what is lost, restart warm");
+  options.flag(given->codes, "--code",
+               "the floppy and the DOS program can show what they read back as a QR code for a "
+               "phone");
   options.flag(given->unsound_anyway, "--unsound-anyway",
                "make it even when the image is not sound, and say what is wrong");
   add_voice(options, given->voice);

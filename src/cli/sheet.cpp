@@ -13,6 +13,7 @@
 #include "desk/change.h"
 #include "layout/parts_catalogue.h"
 #include "render/words.h"
+#include "terminal/sheet.h"
 #include "upkeep/cell_plan.h"
 
 namespace rtcmend {
@@ -25,6 +26,7 @@ struct SheetOptions {
   std::string title;
   std::string note;
   std::string part;  ///< the chip's number; empty = not said
+  bool text = false, cell = false, sources = false;
   bool force = false;
   Voice voice;
 };
@@ -45,10 +47,11 @@ void tell(const SheetOptions& given, const Opened& opened) {
     print(text);
 }
 
-/// The commonest cell on the part, or on a potted one when none is named.
-CellPlan cell_plan_for(const std::string& part) {
-  if (part.empty()) return usual_plan(local_now());
-  return usual_plan(local_now(), part_given(part));
+/// The commonest cell on the part, or on a potted one when none is named; nothing unless asked for.
+std::optional<CellPlan> cell_plan_for(const SheetOptions& given) {
+  if (!given.cell) return std::nullopt;
+  if (given.part.empty()) return usual_plan(local_now());
+  return usual_plan(local_now(), part_given(given.part));
 }
 
 /// A sheet is for looking at what is there: one that is not sound gets its sheet too.
@@ -67,8 +70,9 @@ int make_sheet(const SheetOptions& given) {
                     card_of(opened),
                     forecast(opened.examination, layout),
                     open_suspects(image, layout, opened.reading, opened.provenance),
-                    cell_plan_for(given.part)};
-  write_whole(given.output, sheet_html(sheet), rules);
+                    cell_plan_for(given),
+                    given.sources};
+  write_whole(given.output, given.text ? sheet_text(sheet) : sheet_html(sheet), rules);
   tell(given, opened);
   return opened.examination.sound ? exit_good : exit_bad;
 }
@@ -83,11 +87,16 @@ Action set_up_sheet(Options& options) {
                 "what the machine is called; the dump's name when left out");
   options.value(given->note, "--note", "TEXT",
                 "about the machine, for its folder; the dump's own note when left out");
+  options.flag(given->text, "--text", "for a printer of plain text, instead of a page");
+  options.flag(given->cell, "--cell", "the next cell and the work of changing it as well");
+  options.flag(given->sources, "--sources",
+               "names and notes of fields, every check and register, and where each fact comes from");
   add_again(options, given->source);
   add_part(options, given->part);
   options.flag(given->force, "--force", "replace OUT when it exists");
   add_voice(options, given->voice);
   options.example("rtcmend sheet dump.bin -o sheet.html");
+  options.example("rtcmend sheet dump.bin --text -o sheet.txt");
   options.example("rtcmend sheet dump.bin --title Bramble --note \"cell changed\" -o bramble.html");
   return [given] { return make_sheet(*given); };
 }

@@ -163,7 +163,7 @@ std::string numbers_of(const Addresses& addresses) {
 }  // namespace
 
 Delivery basic_listing(const Parcel& parcel, const WritePlan& plan) {
-  refuse_when_lost(parcel);
+  refuse_without_program(parcel);
   const auto data = data_lines(parcel, plan);
   using fmt::arg;
   const bool asks = parcel.clock != ClockPolicy::image;

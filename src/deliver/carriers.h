@@ -18,7 +18,7 @@ Delivery debugger_capture(const CaptureOrder& order);
 Delivery basic_capture(const CaptureOrder& order);
 Delivery keyboard_capture(const CaptureOrder& order);
 
-/// Refuses (Error) an occasion that only the floppy and the DOS program know.
-void refuse_when_lost(const Parcel& parcel);
+/// Refuses (Error) what only the floppy and the DOS program can: to look first, to show codes.
+void refuse_without_program(const Parcel& parcel);
 
 }  // namespace rtcmend

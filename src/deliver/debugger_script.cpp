@@ -156,7 +156,7 @@ std::string fill_with_stops(std::size_t size) {
 }  // namespace
 
 Delivery debugger_script(const Parcel& parcel, const WritePlan& plan) {
-  refuse_when_lost(parcel);
+  refuse_without_program(parcel);
   const Script script = writer(runs_of(parcel, plan), parcel);
   Delivery delivery;
   delivery.content = fill_with_stops(script.program.size()) +

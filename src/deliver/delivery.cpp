@@ -43,13 +43,17 @@ Delivery fetch(const CaptureOrder& order, Way way) {
   return keyboard_capture(order);
 }
 
+[[noreturn]] void refuse_for_program(std::string choice, std::string what) {
+  refuse_choice(std::move(choice), "only a boot floppy or a DOS program can " + what,
+                Advice{{"Take one of these", Act{Act::Kind::choose, "as", "boot-floppy"}},
+                       {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
+}
+
 }  // namespace
 
-void refuse_when_lost(const Parcel& parcel) {
-  if (parcel.occasion == Occasion::when_lost)
-    refuse_choice("when-lost", "only a boot floppy or a DOS program can look first",
-                  Advice{{"Take one of these", Act{Act::Kind::choose, "as", "boot-floppy"}},
-                         {"Or", Act{Act::Kind::choose, "as", "dos-program"}}});
+void refuse_without_program(const Parcel& parcel) {
+  if (parcel.occasion == Occasion::when_lost) refuse_for_program("when-lost", "look first");
+  if (parcel.codes) refuse_for_program("code", "show a code for a phone");
 }
 
 std::uint16_t open_code(const Image& image, const Addresses& hidden) {

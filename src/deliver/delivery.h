@@ -66,6 +66,8 @@ struct Parcel {
   std::optional<Address> century;  ///< where the layout keeps it
   DiskFormat disk = DiskFormat::m1_44;
   Occasion occasion = Occasion::once;
+  /// The floppy and the DOS program can show what they read back as codes for a phone.
+  bool codes = false;
   /// Bytes that the firmware changes by itself and no check covers: written, and not compared by
   /// the small programs.
   Addresses unsteady;

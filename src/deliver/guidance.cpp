@@ -62,6 +62,15 @@ Lines when_lost_steps(Way way) {
       "key stops it."};
 }
 
+/// Behind the step in which the bytes are written, when the program can show codes.
+Lines code_steps(const Parcel& parcel) {
+  if (!parcel.codes) return {};
+  return {
+      {{"Behind the report, press Q and point a phone at the screen: it reads what the chip gave "
+        "back, as one code or two. Compare that with the image",
+        Act{Act::Kind::compare, {}, {}}}}};
+}
+
 Lines with(Lines lines, const Lines& more) {
   lines.insert(lines.end(), more.begin(), more.end());
   return lines;
@@ -73,14 +82,18 @@ Lines delivery_steps(const Parcel& parcel, Way way, std::optional<std::uint16_t>
   if (parcel.occasion == Occasion::when_lost) return when_lost_steps(way);
   switch (way) {
     case Way::boot_floppy:
-      return {make_disk, "Start the old machine from it. It shows what it is about to write.",
-              "Compare the check code on its screen with the one above, then press W.",
-              "Take the disk out, press R."};
+      return with(
+          with({make_disk, "Start the old machine from it. It shows what it is about to write.",
+                "Compare the check code on its screen with the one above, then press W."},
+               code_steps(parcel)),
+          {"Take the disk out, press R."});
     case Way::dos_program:
-      return {"Bring the program to the old machine as MEND.COM, on a floppy or over a cable.",
-              "At the DOS prompt, without a memory manager or a multitasker running, type MEND.",
-              "Compare the check code on its screen with the one above, then press W.",
-              look_afterwards()};
+      return with(
+          with({"Bring the program to the old machine as MEND.COM, on a floppy or over a cable.",
+                "At the DOS prompt, without a memory manager or a multitasker running, type MEND.",
+                "Compare the check code on its screen with the one above, then press W."},
+               code_steps(parcel)),
+          {look_afterwards()});
     case Way::debugger_script:
       return {
           "Either bring the script along as WRITE.SCR and type DEBUG < WRITE.SCR, or start DEBUG "

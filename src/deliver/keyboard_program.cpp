@@ -90,7 +90,7 @@ constexpr SheetWords words{
 }  // namespace
 
 Delivery keyboard_program(const Parcel& parcel, const WritePlan& plan) {
-  refuse_when_lost(parcel);
+  refuse_without_program(parcel);
   return typed_delivery(decoded_program(runs_of(parcel, plan)), words);
 }
 

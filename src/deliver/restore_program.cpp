@@ -79,6 +79,12 @@ void fill_spoil(Program& program, const Parcel& parcel, const WritePlan& plan) {
   program.fill_word("spoil_rule", static_cast<std::uint16_t>(rules.size() - 1));  // without its end
 }
 
+void require_reader(const Parcel& parcel) {
+  if (parcel.codes && parcel.occasion == Occasion::when_lost)
+    refuse_choice("code", "nobody stands by with a phone when lost bytes are restored at a start",
+                  "Leave one of the two out");
+}
+
 void require_judgement(const Parcel& parcel) {
   if (parcel.occasion == Occasion::when_lost && parcel.checks.empty())
     refuse_choice("when-lost", "the layout has no check, so the chip's loss cannot be told",
@@ -104,8 +110,9 @@ std::string announcement(const Parcel& parcel, const WritePlan& plan) {
 }
 
 std::string restore_program(std::string_view name, const Parcel& parcel, const WritePlan& plan) {
+  require_reader(parcel);
   require_judgement(parcel);
-  Program program(name);
+  Program program(parcel.codes ? std::string(name) + "_codes" : std::string(name));
   program.fill("image", plan.image.bytes());
   fill_order(program, plan.order);
   fill_hidden(program, parcel.hidden);

@@ -9,7 +9,7 @@ namespace rtcmend {
 
 /// The program that shows, asks, writes, reads back and reports (asm/restore.inc), filled in.
 /// name: "restore_floppy" or "restore_dos". Refuses (Error) an occasion that the layout's checks
-/// cannot judge.
+/// cannot judge, and codes for an occasion at which nobody stands by.
 std::string restore_program(std::string_view name, const Parcel& parcel, const WritePlan& plan);
 
 /// What the program shows before it asks: layout, time, fields, bytes that stay, code; lines of at

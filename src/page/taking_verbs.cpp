@@ -40,6 +40,7 @@ Parcel parcel_from(const Json& request, const Image& image, const Layout& layout
     parcel.clock = clock_policy_named(clock);
   parcel.disk = disk_of(request);
   parcel.occasion = told(request, "whenLost") ? Occasion::when_lost : Occasion::once;
+  parcel.codes = told(request, "codes");
   return parcel;
 }
 
@@ -70,9 +71,11 @@ Json sheet(const Json& request, Shelf& shelf) {
   const Examination examination = examine_changed(dump.image, layout, reading);
   const Card card{name, dump, layout, examination};
   Json json;
-  json["html"] = sheet_html({"", "", card, forecast(examination, layout),
-                             open_suspects(dump.image, layout, reading, provenance_in(request)),
-                             usual_plan(time_of(request))});
+  Sheet sheet{"", "", card, forecast(examination, layout),
+              open_suspects(dump.image, layout, reading, provenance_in(request))};
+  if (told(request, "cell")) sheet.plan = usual_plan(time_of(request));
+  sheet.sources = told(request, "sources");
+  json["html"] = sheet_html(sheet);
   return json;
 }
 

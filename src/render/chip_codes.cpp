@@ -22,11 +22,11 @@ std::vector<ChipCode> chip_codes(const Card& card) {
   return codes;
 }
 
-std::vector<std::string> code_warnings(const Card& card) {
+std::vector<std::string> copying_warnings(const Card& card) {
   std::vector<std::string> warnings;
   const Examination& examination = card.examination;
   if (!examination.sound)
-    warnings.push_back("This image is not sound, and a code does not mend it: " +
+    warnings.push_back("This image is not sound, and copying it does not mend it: " +
                        verdict(examination.standing, examination.findings));
   if (!without_private(card.dump.image, card.layout).all_known())
     warnings.push_back(

@@ -11,14 +11,9 @@ namespace rtcmend {
 
 namespace {
 
-/// Folders say nothing to the reader of a sheet, and something about its maker.
 std::string file_name(const std::string& path) {
   const auto slash = path.find_last_of("/\\");
   return slash == std::string::npos ? path : path.substr(slash + 1);
-}
-
-std::string title_of(const Sheet& sheet) {
-  return sheet.title.empty() ? file_name(sheet.card.name) : sheet.title;
 }
 
 Html section(const SheetSection& part) {
@@ -46,9 +41,7 @@ Html facts(const Sheet& sheet) {
 /// Lines for the pen: paper only.
 Html by_hand() {
   Html lines;
-  for (const char* what :
-       {"Machine", "Owner", "Date", "Worked on by", "Chip, as marked", "Cell, volts measured"})
-    lines += element("div", element("span", what));
+  for (const std::string& what : pen_lines()) lines += element("div", element("span", what));
   return element("div", {{"class", "by-hand"}}, lines);
 }
 
@@ -59,7 +52,7 @@ Html verdict_stamp(const Examination& examination) {
 
 Html banner(const Sheet& sheet) {
   Html all = element("p", {{"class", "kind"}}, "Bench sheet");
-  all += element("h1", title_of(sheet)) + verdict_stamp(sheet.card.examination);
+  all += element("h1", sheet_title(sheet)) + verdict_stamp(sheet.card.examination);
   return element("header", all + facts(sheet) + by_hand());
 }
 
@@ -70,26 +63,48 @@ Html contents(const std::vector<SheetSection>& parts) {
   return element("nav", {{"aria-label", "On this sheet"}}, element("ul", items));
 }
 
-std::vector<SheetSection> sections(const Sheet& sheet) {
+/// Findings; and codes, which have a part of their own where there are any.
+Html outlook(const Sheet& sheet, const Sources& sources) {
+  const Html findings = findings_part(sheet, sources);
+  return has_codes(sheet) ? findings : findings + codes_part(sheet, sources);
+}
+
+/// The first page: what the chip says.
+std::vector<SheetSection> what_it_says(const Sheet& sheet, const Sources& sources) {
   const Card& card = sheet.card;
-  const Sources sources = sources_of(sheet);
   const MemoryPlan plan =
       with_suspects(memory_plan(card.dump.image, card.layout, card.examination), sheet.suspects);
   const Html memory =
       wide("Plan of the memory", memory_drawing(plan, card)) + memory_key(plan, card);
   std::vector<SheetSection> parts{
-      {"memory", "Memory", memory},
-      {"findings", "Findings", findings_part(sheet, sources)},
-      {"codes", "Codes to expect at power-on", codes_part(sheet, sources)},
-      {"checks", "Checks", checks_part(card, sources)},
-      {"clock", "Clock and registers", clock_part(card, sources)},
-      {"rows", "Bytes for typing", rows_part(card)},
-      {"phone", "Bytes for a phone", phone_part(card)},
-      {"cautions", "Cautions for the bench", cautions_part()}};
+      {"fields", "Settings",
+       clock_part(card.examination.clock) + fields_part(card, plan, sources)},
+      {"memory", "Plan of the memory", memory},
+      {"findings", "Findings", outlook(sheet, sources)}};
+  if (has_codes(sheet))
+    parts.push_back({"codes", "Codes to expect at power-on", codes_part(sheet, sources)});
+  return parts;
+}
+
+std::vector<SheetSection> sections(const Sheet& sheet) {
+  const Card& card = sheet.card;
+  const Sources sources = sheet.sources ? sources_of(sheet) : Sources{};
+  std::vector<SheetSection> parts = what_it_says(sheet, sources);
+  parts.push_back({"rows", "Bytes for typing, and for a phone",
+                   copying_part(card)});
+  parts.push_back({"cautions", "Cautions for the bench", cautions_part()});
   if (sheet.plan) parts.push_back({"plan", "The next cell", plan_part(*sheet.plan)});
-  parts.push_back({"fields", "Fields", fields_part(card, plan, sources)});
+  if (!sheet.sources) return parts;
+  parts.push_back({"checks", "Checks", checks_part(card, sources)});
+  parts.push_back({"registers", "Registers A to D", registers_part(card.dump.image, sources)});
   parts.push_back({"sources", "Where each fact comes from", sources_part(sheet, sources)});
   return parts;
+}
+
+/// Whether it is to fit one page of paper: a sound image of 64 bytes, and nothing asked for beside.
+bool is_short(const Sheet& sheet) {
+  return sheet.card.examination.sound && sheet.card.dump.image.size() == Image::small_size &&
+         !sheet.plan && !sheet.sources;
 }
 
 /// The policy keeps the page from running or fetching anything, whatever stands in it.
@@ -100,7 +115,7 @@ Html head(const Sheet& sheet) {
                        {"content",
                         "default-src 'none'; style-src 'unsafe-inline'; "
                         "base-uri 'none'; form-action 'none'"}});
-  all += element("title", "Bench sheet: " + title_of(sheet));
+  all += element("title", "Bench sheet: " + sheet_title(sheet));
   return element("head",
                  all + element("style", own_markup(record_card_css()) + own_markup(sheet_css())));
 }
@@ -117,6 +132,16 @@ Html bytes_text(const Addresses& addresses) {
   return element("span", {{"class", "bytes"}}, to_text(addresses));
 }
 
+std::string sheet_title(const Sheet& sheet) {
+  return sheet.title.empty() ? file_name(sheet.card.name) : sheet.title;
+}
+
+const std::vector<std::string>& pen_lines() {
+  static const std::vector<std::string> lines{"Machine",      "Owner",           "Date",
+                                              "Worked on by", "Chip, as marked", "Cell, volts measured"};
+  return lines;
+}
+
 std::string sheet_html(const Sheet& sheet) {
   const std::vector<SheetSection> parts = sections(sheet);
   Html main;
@@ -126,7 +151,7 @@ std::string sheet_html(const Sheet& sheet) {
               words("Before anything is opened or soldered, read ") +
                   element("a", {{"href", "#cautions"}}, "the cautions") + words("."));
   const Html body =
-      element("div", {{"class", "card"}},
+      element("div", {{"class", is_short(sheet) ? "card short" : "card"}},
               banner(sheet) + contents(parts) + element("main", caution_line + main) +
                   element("footer", element("p",
                                             "Made by rtcmend. Bytes of passwords are left out "

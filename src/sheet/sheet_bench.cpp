@@ -5,21 +5,24 @@
 #include "chip/cautions.h"
 #include "forms/rows.h"
 #include "layout/privacy.h"
+#include "render/chip_codes.h"
 #include "sheet/sheet_parts.h"
 
 namespace rtcmend {
 
 namespace {
 
-/// Whoever types the bytes into a machine is told what nobody knows about it.
-Html unknowns(const Layout& layout) {
-  if (layout.when_writing.empty()) return {};
+/// What whoever copies the bytes is told first: that they are not sound, what is left out, and what
+/// nobody knows about a machine of this layout.
+Html warnings_part(const Card& card) {
+  Html all;
+  for (const std::string& warning : copying_warnings(card))
+    all += element("p", element("b", warning));
+  if (card.layout.when_writing.empty()) return all;
   Html items;
-  for (const std::string& line : layout.when_writing) items += element("li", line);
-  return element("ul", {{"class", "unknowns"}}, items);
+  for (const std::string& line : card.layout.when_writing) items += element("li", line);
+  return all + element("ul", {{"class", "unknowns"}}, items);
 }
-
-}  // namespace
 
 Html rows_part(const Card& card) {
   const Image image = without_private(card.dump.image, card.layout);
@@ -30,12 +33,17 @@ Html rows_part(const Card& card) {
   std::string about =
       "Address, sixteen bytes, and a code over both. Type them as they stand: rtcmend reads them "
       "back and names the row that has a slip.";
-  if (!image.all_known())
-    about +=
-        " ?? is a byte that the dump does not hold or that belongs to a password: leave it as "
-        "it is in the chip.";
-  return unknowns(card.layout) + element("p", about) +
-         wide("Bytes in rows", element("pre", {{"class", "rows"}}, element("code", rows)));
+  if (!image.all_known()) about += " Leave ?? as it is in the chip.";
+  return wide("Bytes in rows", element("pre", {{"class", "rows"}}, element("code", rows))) +
+         element("p", about);
+}
+
+}  // namespace
+
+Html copying_part(const Card& card) {
+  return warnings_part(card) + element("div", {{"class", "beside"}},
+                                       element("div", rows_part(card)) +
+                                           element("div", phone_part(card)));
 }
 
 Html cautions_part() {

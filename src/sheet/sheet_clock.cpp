@@ -51,17 +51,19 @@ Html registers_table(const Image& image) {
     head += element("th", {{"scope", "col"}}, title);
   Html rows;
   for (const Address at : {reg::a, reg::b, reg::c, reg::d}) rows += register_row(image, at);
-  return element("table", element("caption", "Registers A to D") +
-                              element("thead", element("tr", head)) + element("tbody", rows));
+  return element("table", element("thead", element("tr", head)) + element("tbody", rows));
 }
 
 }  // namespace
 
-Html clock_part(const Card& card, const Sources& sources) {
-  const ClockReading& clock = card.examination.clock;
+Html clock_part(const ClockReading& clock) {
   const Html facts = pair("Date and time", clock_words(clock)) +
                      pair("Kept in", mode_words(clock)) + pair("Alarm", describe_alarm(clock));
-  return element("dl", {{"class", "facts"}}, facts) + registers_table(card.dump.image) +
+  return element("dl", {{"class", "facts"}}, facts);
+}
+
+Html registers_part(const Image& image, const Sources& sources) {
+  return registers_table(image) +
          element("p", {{"class", "small"}},
                  words("What these bytes and bits mean: ") + source_mark(sources, chip_source));
 }

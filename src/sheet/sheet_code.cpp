@@ -39,12 +39,9 @@ Html drawing(const ChipCode& code) {
 }  // namespace
 
 Html phone_part(const Card& card) {
-  Html all;
-  for (const std::string& warning : code_warnings(card)) all += element("p", element("b", warning));
-  all += element("p", about_codes(card));
   Html codes;
   for (const ChipCode& code : chip_codes(card)) codes += drawing(code);
-  return all + element("div", {{"class", "phone"}}, codes);
+  return element("div", {{"class", "phone"}}, codes) + element("p", about_codes(card));
 }
 
 }  // namespace rtcmend

@@ -17,13 +17,6 @@ std::string value_text(const CheckResult& result, const std::optional<std::uint1
   return result.counts ? check_digits(*result.check, *value) : "**";
 }
 
-std::string standing(const CheckResult& result) {
-  if (!result.counts) return "does not count here";
-  if (!result.unknown.empty()) return "cannot be judged: unknown " + to_text(result.unknown);
-  if (result.blank) return "proves nothing: every byte is the same";
-  return result.ok() ? "holds" : "DOES NOT HOLD";
-}
-
 Html check_row(const CheckResult& result, std::size_t index, const Sources& sources) {
   const Check& check = *result.check;
   Html row = element("th", {{"scope", "row"}},
@@ -33,7 +26,7 @@ Html check_row(const CheckResult& result, std::size_t index, const Sources& sour
   row += element("td", {{"class", "bytes"}}, to_text(stored_addresses(check)));
   row += element("td", {{"class", "bytes"}}, value_text(result, result.stored));
   row += element("td", {{"class", "bytes"}}, value_text(result, result.computed));
-  row += element("td", {{"class", result.ok() ? "" : "wrong"}}, standing(result));
+  row += element("td", {{"class", result.ok() ? "" : "wrong"}}, check_standing(result));
   row += element("td", {{"class", "mark"}}, source_mark(sources, check.source));
   return element("tr", row);
 }
@@ -79,11 +72,19 @@ Html code_row(const Foretold& foretold, const Sources& sources) {
   Html row = element("th", {{"scope", "row"}, {"class", "bytes"}}, code.code);
   row += element("td", means);
   row += element("td", in_plain_words(code.remedy));
-  row += element("td", {{"class", "mark"}}, source_mark(sources, code.source));
+  if (!sources.empty())
+    row += element("td", {{"class", "mark"}}, source_mark(sources, code.source));
   return element("tr", row);
 }
 
 }  // namespace
+
+std::string check_standing(const CheckResult& result) {
+  if (!result.counts) return "does not count here";
+  if (!result.unknown.empty()) return "cannot be judged: unknown " + to_text(result.unknown);
+  if (result.blank) return "proves nothing: every byte is the same";
+  return result.ok() ? "holds" : "DOES NOT HOLD";
+}
 
 Html checks_part(const Card& card, const Sources& sources) {
   if (card.examination.checks.empty())
@@ -109,6 +110,10 @@ Html findings_part(const Sheet& sheet, const Sources& sources) {
          suspects_list(sheet.suspects);
 }
 
+bool has_codes(const Sheet& sheet) {
+  return sheet.forecast.misread || !sheet.forecast.codes.empty();
+}
+
 Html codes_part(const Sheet& sheet, const Sources& sources) {
   Html limit;
   for (const Unpromised& unsettled : sheet.forecast.unsettled)
@@ -121,8 +126,9 @@ Html codes_part(const Sheet& sheet, const Sources& sources) {
   if (sheet.forecast.codes.empty())
     return element("p", "Nothing in this image would raise a code at power-on.") + limit;
   Html head;
-  for (const char* title : {"Code", "Means", "Do", "Source"})
-    head += element("th", {{"scope", "col"}}, title);
+  std::vector<const char*> titles{"Code", "Means", "Do"};
+  if (!sources.empty()) titles.push_back("Source");
+  for (const char* title : titles) head += element("th", {{"scope", "col"}}, title);
   Html rows;
   for (const Foretold& foretold : sheet.forecast.codes) rows += code_row(foretold, sources);
   const bool many = sheet.forecast.codes.size() > 4;

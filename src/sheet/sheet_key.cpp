@@ -76,9 +76,10 @@ Html check_entries(const Card& card) {
                       seal_mark(checks[i], cell_width / 2 + 6, cell_height / 2);
     all +=
         entry(line, fmt::format("{} {}", i + 1, check.id),
-              words(checks[i].counts ? fmt::format(" covers {}, stored at {}", covered_text(check),
-                                                   to_text(stored_addresses(check)))
-                                     : std::string(" does not count here: no line")));
+              words(checks[i].counts
+                        ? fmt::format(" covers {}, stored at {}: {}", covered_text(check),
+                                      to_text(stored_addresses(check)), check_standing(checks[i]))
+                        : std::string(" does not count here: no line")));
   }
   return all;
 }

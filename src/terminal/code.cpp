@@ -35,7 +35,7 @@ std::string drawing(const QrCode& code, const Ink& ink) {
 
 std::string code_picture(const Card& card, const Ink& ink) {
   std::string text = heading(card, ink) + "\n";
-  for (const std::string& warning : code_warnings(card))
+  for (const std::string& warning : copying_warnings(card))
     text += ink(Tone::bad, fold(warning, page_width, 0)) + "\n\n";
   for (const ChipCode& code : chip_codes(card))
     text += code.caption + "\n\n" + drawing(code.code, ink) + "\n";

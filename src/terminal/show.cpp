@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <iterator>
 
 #include "base/text.h"
 #include "chip/registers.h"
+#include "render/field_groups.h"
 #include "render/memory_plan.h"
 #include "render/register_words.h"
 #include "render/words.h"
@@ -102,58 +102,22 @@ std::string field_line(const FieldReading& reading, const Ink& ink) {
                      with_id(value, printable(field.id), ink));
 }
 
-std::vector<std::string> groups(const std::vector<FieldReading>& fields) {
-  std::vector<std::string> names;
-  for (const FieldReading& reading : fields)
-    if (std::find(names.begin(), names.end(), reading.field->group) == names.end())
-      names.push_back(reading.field->group);
-  return names;
-}
-
-/// What a person opens a dump for.
-bool comes_first(const std::string& group) {
-  return group == "drives" || group == "memory";
-}
-
-bool says_no(const FieldReading& reading) {
-  return reading.known && reading.in_use && reading.value == Value{false};
-}
-
-/// Whether the flags of a group all say no, and are too many to be read one by one.
-bool folds_flags(const std::vector<FieldReading>& of_group) {
-  constexpr std::ptrdiff_t few = 2;
-  const auto is_flag = [](const FieldReading& reading) {
-    return reading.field->meaning == Meaning::flag;
-  };
-  const auto flags = std::count_if(of_group.begin(), of_group.end(), is_flag);
-  return flags > few && flags == std::count_if(of_group.begin(), of_group.end(), says_no);
-}
-
-std::string group_text(const std::string& group, const std::vector<FieldReading>& fields,
-                       const Ink& ink) {
-  std::vector<FieldReading> own;
-  std::copy_if(fields.begin(), fields.end(), std::back_inserter(own),
-               [&](const FieldReading& reading) { return reading.field->group == group; });
-  const bool folds = folds_flags(own);
-  std::string text = ink(Tone::strong, printable(group_title(group))) + "\n";
+std::string group_text(const FieldGroup& group, const Ink& ink) {
+  std::string text = ink(Tone::strong, printable(group_title(group.name))) + "\n";
+  for (const FieldReading& reading : group.shown) text += field_line(reading, ink);
   std::vector<std::string> all_no;
-  for (const FieldReading& reading : own) {
-    if (folds && says_no(reading))
-      all_no.push_back(printable(reading.field->id));
-    else
-      text += field_line(reading, ink);
-  }
+  for (const FieldReading& reading : group.all_no) all_no.push_back(printable(reading.field->id));
   constexpr std::size_t column = 11;
-  if (folds) text += "  all no   " + hanging(join(all_no, ", "), column) + "\n";
+  if (!all_no.empty()) text += "  all no   " + hanging(join(all_no, ", "), column) + "\n";
   return text;
 }
 
 enum class Place { first, after };
 
-std::string fields_text(const std::vector<FieldReading>& fields, Place place, const Ink& ink) {
+std::string fields_text(const std::vector<FieldGroup>& groups, Place place, const Ink& ink) {
   std::string text;
-  for (const std::string& group : groups(fields))
-    if (comes_first(group) == (place == Place::first)) text += group_text(group, fields, ink);
+  for (const FieldGroup& group : groups)
+    if (comes_first(group) == (place == Place::first)) text += group_text(group, ink);
   return text;
 }
 
@@ -161,10 +125,10 @@ std::string fields_text(const std::vector<FieldReading>& fields, Place place, co
 
 std::string show_text(const Card& card, RegisterDetail detail, const Ink& ink) {
   const Examination& examination = card.examination;
+  const std::vector<FieldGroup> groups = field_groups(examination.fields);
   return heading(card, ink) + clock_lines(examination.clock) + "\n" +
-         fields_text(examination.fields, Place::first, ink) +
-         registers_text(card.dump.image, detail, ink) +
-         fields_text(examination.fields, Place::after, ink) + checks_text(examination.checks, ink) +
+         fields_text(groups, Place::first, ink) + registers_text(card.dump.image, detail, ink) +
+         fields_text(groups, Place::after, ink) + checks_text(examination.checks, ink) +
          findings_text(examination.findings, ink);
 }
 

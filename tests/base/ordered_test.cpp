@@ -27,7 +27,7 @@ int slowly_doubled(int number) {
 
 }  // namespace
 
-TEST_CASE("results come in the order of the tasks, whatever the number of threads") {
+TEST_CASE("results come in the order of the tasks, whatever the number of threads", "[threads]") {
   for (const unsigned jobs : {1U, 2U, 5U}) {
     INFO(jobs);
     std::vector<int> results;
@@ -38,7 +38,7 @@ TEST_CASE("results come in the order of the tasks, whatever the number of thread
   }
 }
 
-TEST_CASE("no more than four tasks a thread are under way at once") {
+TEST_CASE("no more than four tasks a thread are under way at once", "[threads]") {
   int given = 0, taken = 0, most = 0;
   const auto next = [&]() -> std::optional<int> {
     if (given == 60) return std::nullopt;
@@ -50,7 +50,7 @@ TEST_CASE("no more than four tasks a thread are under way at once") {
   CHECK(most <= 8);
 }
 
-TEST_CASE("each thread makes a worker of its own") {
+TEST_CASE("each thread makes a worker of its own", "[threads]") {
   for (const unsigned jobs : {1U, 3U}) {
     std::atomic<unsigned> made = 0;
     const auto make_worker = [&]() -> Doubling::Worker {
@@ -64,7 +64,7 @@ TEST_CASE("each thread makes a worker of its own") {
   }
 }
 
-TEST_CASE("what a worker throws ends the work and reaches the caller") {
+TEST_CASE("what a worker throws ends the work and reaches the caller", "[threads]") {
   for (const unsigned jobs : {1U, 3U}) {
     const auto fails_at_ten = [](int number) {
       if (number == 10) throw std::runtime_error("ten");

@@ -1,11 +1,13 @@
-// The codes that the capture programs draw, in the tests' own 8086, against the encoder of the C++
-// side.
+// The codes that the programs on the old machine draw, in the tests' own 8086, against the encoder
+// of the C++ side.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <memory>
 
 #include "base/text.h"
 #include "deliver/old_machine.h"
 #include "deliver/program.h"
+#include "deliver/restore_program.h"
 #include "deliver/samples.h"
 #include "forms/code_text.h"
 #include "forms/form.h"
@@ -206,8 +208,117 @@ TEST_CASE("a code is drawn in three seconds of a processor of 4.77 MHz") {
 
 TEST_CASE("the capture programs are as large as the documentation says: 1 KB of it for the codes") {
   // 1,349 and 1,550 bytes before.
-  CHECK(Program("capture_dos").bytes().size() == 2346);
-  CHECK(Program("capture_floppy").bytes().size() == 2612);
+  CHECK(Program("capture_dos").bytes().size() == 2349);
+  CHECK(Program("capture_floppy").bytes().size() == 2615);
+}
+
+// The programs that write.
+
+namespace {
+
+/// What wrote a parcel, or was told not to, and the codes that it showed.
+struct Wrote {
+  OldMachine machine;
+  Seen seen;
+};
+
+/// A chip of the parcel's size, whose clock stands still so that it can be compared whole.
+std::unique_ptr<Wrote> before_writing(const Parcel& parcel, const std::string& keys) {
+  auto wrote = std::make_unique<Wrote>();
+  watch(wrote->machine, wrote->seen);
+  wrote->machine.chip.half = parcel.image.size() == 64;
+  wrote->machine.chip.counts = false;
+  wrote->machine.keys = keys;
+  return wrote;
+}
+
+std::unique_ptr<Wrote> write_on_dos(const Parcel& parcel, const std::string& keys) {
+  auto wrote = before_writing(parcel, keys);
+  CHECK(wrote->machine.run_com(deliver(parcel, Way::dos_program).content) == Stop::ended);
+  return wrote;
+}
+
+std::unique_ptr<Wrote> write_booted(const Parcel& parcel, const std::string& keys) {
+  auto wrote = before_writing(parcel, keys + "r");
+  const std::string program = restore_program("restore_floppy", parcel, plan_writing(parcel));
+  CHECK(wrote->machine.run_booted(program) == Stop::restarted);
+  return wrote;
+}
+
+std::size_t times_shown(const OldMachine& machine, std::string_view text) {
+  std::size_t times = 0;
+  for (auto at = machine.screen.find(text); at != std::string::npos;
+       at = machine.screen.find(text, at + 1))
+    ++times;
+  return times;
+}
+
+/// Whether the screens show what the chip holds.
+bool show_the_chip(const Wrote& wrote) {
+  const auto codes = codes_of(wrote.machine);
+  return std::equal(
+      codes.begin(), codes.end(), wrote.seen.screens.begin(), wrote.seen.screens.end(),
+      [](const QrCode& code, const TextScreen& screen) { return shows(screen, code); });
+}
+
+/// A parcel with codes, and with its own time, so that no clock has to run.
+Parcel with_codes(Parcel parcel) {
+  parcel.clock = ClockPolicy::image;
+  parcel.codes = true;
+  return parcel;
+}
+
+}  // namespace
+
+TEST_CASE("what was written is shown as codes once it was read back, and the report once more") {
+  for (const Parcel& parcel : {with_codes(at_64()), with_codes(at_128())})
+    for (const auto& run : {write_on_dos, write_booted}) {
+      const bool two = parcel.image.size() == 128;
+      const auto wrote = run(parcel, two ? "wq  n" : "wq n");
+      CAPTURE(parcel.image.size(), wrote->machine.screen);
+      CHECK(times_shown(wrote->machine, "Every byte reads back as it was written.") == 2);
+      CHECK(wrote->seen.screens.size() == (two ? 2 : 1));
+      CHECK(show_the_chip(*wrote));
+      CHECK(wrote->machine.chip.bytes[0x10] == parcel.image[0x10]);
+    }
+}
+
+TEST_CASE("a byte that did not take stands in the code as the chip gave it back") {
+  const Parcel parcel = with_codes(at_64());
+  const auto wrote = before_writing(parcel, "wq n");
+  wrote->machine.chip.writable = false;
+  CHECK(wrote->machine.run_com(deliver(parcel, Way::dos_program).content) == Stop::ended);
+  CHECK(wrote->machine.exit_code == 1);
+  CHECK(times_shown(wrote->machine, "byte(s) did not take") == 2);
+  CHECK(wrote->seen.screens.size() == 1);
+  CHECK(show_the_chip(*wrote));
+}
+
+TEST_CASE("before anything is written, Q shows the chip as it is") {
+  for (const auto& run : {write_on_dos, write_booted}) {
+    const auto wrote = run(with_codes(at_64()), "q n");
+    CAPTURE(wrote->machine.screen);
+    CHECK(wrote->machine.chip.writes.empty());
+    CHECK(wrote->seen.screens.size() == 1);
+    CHECK(show_the_chip(*wrote));
+  }
+}
+
+TEST_CASE("a program without codes shows none, and is 1 KB smaller") {
+  const auto wrote = write_on_dos(at_64(), "qn");
+  CHECK(wrote->seen.screens.empty());
+  CHECK(wrote->machine.chip.writes.empty());
+  const auto size = [](std::string_view name) { return Program(name).bytes().size(); };
+  CHECK(size("restore_dos_codes") - size("restore_dos") == 1134);
+  CHECK(size("restore_floppy_codes") - size("restore_floppy") == 1134);
+}
+
+TEST_CASE("codes are refused where no program could show them, and where nobody would look") {
+  Parcel parcel = with_codes(at_64());
+  for (const Way way : {Way::debugger_script, Way::basic_listing, Way::keyboard_program})
+    CHECK_THROWS_WITH(deliver(parcel, way), Catch::Contains("can show a code for a phone"));
+  parcel.occasion = Occasion::when_lost;
+  CHECK_THROWS_WITH(deliver(parcel, Way::dos_program), Catch::Contains("nobody stands by"));
 }
 
 }  // namespace rtcmend::test

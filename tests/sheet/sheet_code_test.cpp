@@ -19,7 +19,7 @@ std::vector<PageElement> sheet_of(const Shown& shown) {
 }
 
 std::string phone_section(const std::vector<PageElement>& page) {
-  const auto found = with(page, "id", "phone");
+  const auto found = with(page, "id", "rows");
   REQUIRE(found.size() == 1);
   return found.front().inside;
 }

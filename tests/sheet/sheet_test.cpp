@@ -15,10 +15,29 @@ namespace {
 
 using Elements = std::vector<PageElement>;
 
+Sheet about(const Shown& shown) {
+  return {"", "", shown.card(), forecast(shown.examination, shown.layout),
+          suspects(shown.dump.image, shown.layout)};
+}
+
 std::string sheet_of(const Shown& shown, const std::string& title = "",
                      const std::string& note = "") {
-  return sheet_html({title, note, shown.card(), forecast(shown.examination, shown.layout),
-                     suspects(shown.dump.image, shown.layout)});
+  Sheet sheet = about(shown);
+  sheet.title = title;
+  sheet.note = note;
+  return sheet_html(sheet);
+}
+
+std::string sheet_with_sources(const Shown& shown) {
+  Sheet sheet = about(shown);
+  sheet.sources = true;
+  return sheet_html(sheet);
+}
+
+std::vector<std::string> headings(const Elements& page) {
+  std::vector<std::string> all;
+  for (const PageElement& heading : named(page, "h2")) all.push_back(plain(heading.inside));
+  return all;
 }
 
 bool says(const std::string& page, const std::string& text) {
@@ -40,12 +59,34 @@ TEST_CASE("a sheet has its parts, each with a heading, in landmarks") {
   for (const char* landmark : {"header", "nav", "main", "footer", "h1"})
     CHECK(named(page, landmark).size() == 1);
   CHECK(named(page, "html").front().attributes.at("lang") == "en");
-  std::vector<std::string> headings;
-  for (const PageElement& heading : named(page, "h2")) headings.push_back(plain(heading.inside));
-  CHECK(headings == std::vector<std::string>{"Memory", "Findings", "Codes to expect at power-on",
-                                             "Checks", "Clock and registers", "Bytes for typing",
-                                             "Bytes for a phone", "Cautions for the bench",
-                                             "Fields", "Where each fact comes from"});
+  CHECK(headings(page) == std::vector<std::string>{"Settings", "Plan of the memory", "Findings",
+                                                   "Bytes for typing, and for a phone",
+                                                   "Cautions for the bench"});
+}
+
+TEST_CASE("what it rests on, and the work on the cell, are on a sheet that is asked for them") {
+  const Shown shown(at_64_image());
+  CHECK(headings(read_page(sheet_with_sources(shown))) ==
+        std::vector<std::string>{"Settings", "Plan of the memory", "Findings",
+                                 "Bytes for typing, and for a phone", "Cautions for the bench",
+                                 "Checks", "Registers A to D", "Where each fact comes from"});
+  Sheet sheet = about(shown);
+  sheet.plan = usual_plan({2026, 11, 30, 12, 0, 0});
+  CHECK(headings(read_page(sheet_html(sheet))).back() == "The next cell");
+}
+
+TEST_CASE("an image that is not sound says so above its bytes") {
+  const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
+  const std::string page = sheet_of(shown);
+  const std::string rows = section(read_page(page), "rows");
+  CHECK(rows.find("This image is not sound, and copying it does not mend it") < rows.find("00: "));
+  CHECK_FALSE(says(section(read_page(sheet_of(Shown(at_64_image()))), "rows"), "not sound"));
+}
+
+TEST_CASE("only a sound image of 64 bytes with nothing asked for beside is set to fit one page") {
+  CHECK(says(sheet_of(Shown(at_64_image())), "<div class=\"card short\">"));
+  CHECK(says(sheet_with_sources(Shown(at_64_image())), "<div class=\"card\">"));
+  CHECK(says(sheet_of(Shown(with_bytes(at_64_image(), {{0x2F, 0x68}}))), "<div class=\"card\">"));
 }
 
 TEST_CASE("a sheet needs nothing from outside and runs nothing") {
@@ -85,8 +126,8 @@ TEST_CASE("every reference on a sheet leads somewhere, and no id is there twice"
 
 TEST_CASE("every table says what its columns and rows are") {
   const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
-  const Elements page = read_page(sheet_of(shown));
-  REQUIRE(named(page, "table").size() == 6);  // codes, checks, registers, three groups of fields
+  const Elements page = read_page(sheet_with_sources(shown));
+  REQUIRE(named(page, "table").size() == 6);  // three groups of fields, codes, checks, registers
   for (const PageElement& cell : named(page, "th")) {
     const std::string scope = cell.attributes.at("scope");
     CHECK((scope == "col" || scope == "row"));
@@ -140,14 +181,22 @@ TEST_CASE("damage, doubt, unknown bytes and the standing of a check differ in sh
 
 TEST_CASE("checks stand with what is stored and what they come to") {
   const Shown shown(with_bytes(at_64_image(), {{0x2F, 0x68}}));
-  const std::string checks = section(read_page(sheet_of(shown)), "checks");
+  const std::string checks = section(read_page(sheet_with_sources(shown)), "checks");
   // 0267h: sound_images.h.
   CHECK(says(checks, "1 sum-10-2d16-bit sum10-2D2E-2F02680267DOES NOT HOLD"));
 }
 
-TEST_CASE("fields stand by group with their bytes and what they say") {
+TEST_CASE("settings stand by group with their bytes and what they say") {
   const Shown shown(at_64_image());
   const std::string fields = section(read_page(sheet_of(shown)), "fields");
+  CHECK(says(fields, "A Drives"));
+  CHECK(says(fields, "10 bits 7-4First floppy drive1.44M"));
+  CHECK(says(fields, "15-16Base memory640 KiB"));
+}
+
+TEST_CASE("with its sources a sheet has the names of fields") {
+  const Shown shown(at_64_image());
+  const std::string fields = section(read_page(sheet_with_sources(shown)), "fields");
   CHECK(says(fields, "A Drives"));
   CHECK(says(fields, "10 bits 7-4First floppy drive floppy_a1.44M"));
   CHECK(says(fields, "12 bits 7-4, 19First fixed disk, type disk_0_type39"));
@@ -158,11 +207,13 @@ TEST_CASE("fields stand by group with their bytes and what they say") {
 
 TEST_CASE("clock and registers are there in words") {
   const Shown shown(at_64_image());
-  const std::string clock = section(read_page(sheet_of(shown)), "clock");
-  CHECK(says(clock, "2031-05-14 09:30:00, Wednesday; running"));
-  CHECK(says(clock, "BCD, 24 hours"));
-  CHECK(says(clock, "B0B0224/12 24-hour mode"));
-  CHECK(says(clock, "D0D80VRT RAM and time valid"));
+  const Elements page = read_page(sheet_with_sources(shown));
+  const std::string settings = section(page, "fields");
+  CHECK(says(settings, "2031-05-14 09:30:00, Wednesday; running"));
+  CHECK(says(settings, "BCD, 24 hours"));
+  const std::string registers = section(page, "registers");
+  CHECK(says(registers, "B0B0224/12 24-hour mode"));
+  CHECK(says(registers, "D0D80VRT RAM and time valid"));
 }
 
 TEST_CASE("a finding says what to do, and a failed check foretells code 162") {
@@ -187,14 +238,14 @@ TEST_CASE("bytes of passwords are nowhere on a sheet") {
   const Shown shown(with_bytes(at_64_image(), {{0x38, 0xA7}}));
   const std::string text = sheet_of(shown);
   CHECK_FALSE(says(plain(text.substr(text.find("<body>"))), "A7"));
-  CHECK(says(section(read_page(text), "fields"), "38-3FPassword wordset"));
+  CHECK(says(section(read_page(text), "fields"), "38-3FPasswordset"));
   const Elements rows = named(read_page(text), "pre");
   CHECK(says(plain(rows.front().inside), "?? ?? ?? ?? ?? ?? ?? ?? ="));
 }
 
 TEST_CASE("each source is listed once, and marks lead to it") {
   const Shown shown(at_64_image());
-  const Elements page = read_page(sheet_of(shown));
+  const Elements page = read_page(sheet_with_sources(shown));
   const std::string sources = section(page, "sources");
   for (const char* source : {"MC146818A; DS12885", "RBIL61 C0007", "RBIL61 CMOS 2Eh",
                              "common practice, no source", "Made for the tests."})

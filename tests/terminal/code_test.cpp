@@ -92,7 +92,7 @@ TEST_CASE("what is drawn in a terminal is read as the chip's bytes, those of a p
 TEST_CASE("an image that is not sound says so above its code, a sound one does not") {
   const Shown broken(with_bytes(at_64_image(), {{0x2F, 0x68}}));
   const std::string text = code_picture(broken.card(), Ink());
-  CHECK(text.find("This image is not sound, and a code does not mend it: Settings broken") <
+  CHECK(text.find("This image is not sound, and copying it does not mend it: Settings broken") <
         text.find("Code 1 of 1"));
   const Shown sound(at_64_image());
   CHECK_THAT(code_picture(sound.card(), Ink()), !Contains("not sound"));

@@ -28,7 +28,9 @@ const Crowded& plain() {
 }
 
 std::string sheet_of(const Crowded& card) {
-  return sheet_html({"", "", card.card(), {}, {}});
+  Sheet sheet{"", "", card.card(), {}, {}};
+  sheet.sources = true;
+  return sheet_html(sheet);
 }
 
 /// The plain text of one section of a sheet.
@@ -205,7 +207,9 @@ TEST_CASE("a layout without fields says so on a sheet") {
   const Dump dump{at_64_image(), Form::raw, "", ""};
   const std::string name = "dump.bin";
   const Examination examination = examine(dump.image, bare);
-  const std::string page = sheet_html({"", "", {name, dump, bare, examination}, {}, {}});
+  Sheet sheet{"", "", {name, dump, bare, examination}, {}, {}};
+  sheet.sources = true;
+  const std::string page = sheet_html(sheet);
   CHECK(has(page, "This layout names no fields: it knows the chip and nothing about the RAM."));
   CHECK(has(page, "None: this layout has no rule that ties bytes together."));
 }

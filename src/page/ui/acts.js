@@ -4,7 +4,7 @@ import { words } from "./strings.js";
 
 /// A part of the page that an act leads to, by the id of what takes the focus there: how a dump is
 /// written down, and how it is taken away.
-const places = { radix: "read-radix", width: "read-width", order: "read-order", addresses: "read-addresses", at: "read-at", size: "read-size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost" };
+const places = { radix: "read-radix", width: "read-width", order: "read-order", addresses: "read-addresses", at: "read-at", size: "read-size", form: "save-form", layout: "layout", disk: "disk", clock: "policy", as: "way", "unsound-anyway": "anyway", "when-lost": "when-lost", code: "show-codes" };
 
 export const goTo = (id, text) => () => {
   const node = document.getElementById(id);

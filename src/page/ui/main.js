@@ -279,10 +279,10 @@ function saveImage(form, fillByte, anyway) {
   });
 }
 
-function saveSheet() {
+function saveSheet(beside) {
   return attempt(() => {
     const answer = ask("sheet", {
-      ...about(), name: record.name, note: record.note, form: record.form ?? "", time: localNow(),
+      ...about(), ...beside, name: record.name, note: record.note, form: record.form ?? "", time: localNow(),
     });
     const name = nameToSave(record, "html");
     save(new TextEncoder().encode(answer.html), name, "text/html");

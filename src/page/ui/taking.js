@@ -65,13 +65,18 @@ export function makeTaking(offer, actions) {
   const clock = select(Object.entries(words.take.policies), { id: "policy" });
   const lost = el("input", { type: "checkbox", id: "when-lost" });
   const lostLine = el("p", { class: "line tick" }, lost, el("label", { for: "when-lost" }, words.take.whenLost));
+  const codes = el("input", { type: "checkbox", id: "show-codes" });
+  const codesLine = el("p", { class: "line tick" }, codes, el("label", { for: "show-codes" }, words.take.codes));
   const made = el("div", { class: "result", "aria-live": "polite" });
   const fit = () => {
     diskLine.hidden = way.value !== "boot-floppy";
     lostLine.hidden = !["boot-floppy", "dos-program"].includes(way.value);
     if (lostLine.hidden) lost.checked = false;
+    codesLine.hidden = lostLine.hidden || lost.checked;
+    if (codesLine.hidden) codes.checked = false;
   };
   way.addEventListener("change", fit);
+  lost.addEventListener("change", fit);
   fit();
 
   const saveImage = () => {
@@ -82,12 +87,15 @@ export function makeTaking(offer, actions) {
     actions.seal();
     saveImage();
   });
+  const cell = el("input", { type: "checkbox", id: "sheet-cell" });
+  const sources = el("input", { type: "checkbox", id: "sheet-sources" });
+  const tick = (box, label) => el("p", { class: "line tick" }, box, el("label", { for: box.id }, label));
   const saveSheet = () => {
-    const name = actions.saveSheet();
+    const name = actions.saveSheet({ cell: cell.checked, sources: sources.checked });
     if (name) fill(saved, el("p", { class: "stamped" }, words.take.saved(name)));
   };
   const deliver = () => {
-    const order = { way: way.value, disk: disk.value, clock: clock.value, whenLost: lost.checked, anyway: anyway.checked };
+    const order = { way: way.value, disk: disk.value, clock: clock.value, whenLost: lost.checked, codes: codes.checked, anyway: anyway.checked };
     const delivery = actions.deliver(order);
     if (delivery) fill(made, guidance(delivery));
   };
@@ -99,8 +107,8 @@ export function makeTaking(offer, actions) {
       anywayLine,
       unknowns,
       el("section", {}, el("h3", {}, words.take.image), el("p", { class: "hint" }, words.take.imageHint), labelled(words.take.form, form), fillLine, el("div", { class: "buttons" }, button(words.take.save, saveImage, "strong"), sealAndSave)),
-      el("section", {}, el("h3", {}, words.take.sheet), el("p", { class: "hint" }, words.take.sheetHint), el("div", { class: "buttons" }, button(words.take.saveSheet, saveSheet)), saved),
-      el("section", {}, el("h3", {}, words.take.machine), el("p", { class: "hint" }, words.take.machineHint), labelled(words.take.way, way), diskLine, labelled(words.take.clock, clock), lostLine, el("div", { class: "buttons" }, button(words.take.make, deliver)), made),
+      el("section", {}, el("h3", {}, words.take.sheet), el("p", { class: "hint" }, words.take.sheetHint), tick(cell, words.take.sheetCell), tick(sources, words.take.sheetSources), el("div", { class: "buttons" }, button(words.take.saveSheet, saveSheet)), saved),
+      el("section", {}, el("h3", {}, words.take.machine), el("p", { class: "hint" }, words.take.machineHint), labelled(words.take.way, way), diskLine, labelled(words.take.clock, clock), lostLine, codesLine, el("div", { class: "buttons" }, button(words.take.make, deliver)), made),
     ),
     update(look, unsealed) {
       sealAndSave.hidden = !unsealed;
