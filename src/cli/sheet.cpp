@@ -89,8 +89,9 @@ Action set_up_sheet(Options& options) {
                 "about the machine, for its folder; the dump's own note when left out");
   options.flag(given->text, "--text", "for a printer of plain text, instead of a page");
   options.flag(given->cell, "--cell", "the next cell and the work of changing it as well");
-  options.flag(given->sources, "--sources",
-               "names and notes of fields, every check and register, and where each fact comes from");
+  options.flag(
+      given->sources, "--sources",
+      "names and notes of fields, every check and register, and where each fact comes from");
   add_again(options, given->source);
   add_part(options, given->part);
   options.flag(given->force, "--force", "replace OUT when it exists");

@@ -58,7 +58,8 @@ Json drives(const Json& request, Shelf& shelf);
 
 /// {form, fill, note} -> {content}.
 Json save(const Json& request, Shelf& shelf);
-/// {name, form, note, cell, sources} -> {html}: the bench sheet, also of an image that is not sound.
+/// {name, form, note, cell, sources} -> {html}: the bench sheet, also of an image that is not
+/// sound.
 Json sheet(const Json& request, Shelf& shelf);
 /// {way, disk, clock, whenLost, codes} -> {content, code, leftAlone, and the keys of carried_json}.
 Json deliver(const Json& request, Shelf& shelf);

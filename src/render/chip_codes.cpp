@@ -34,6 +34,15 @@ std::vector<std::string> copying_warnings(const Card& card) {
   return warnings;
 }
 
+std::string about_rows(const Card& card) {
+  std::string about =
+      "Address, sixteen bytes, and a code over both. Type them as they stand: rtcmend reads them "
+      "back and names the row that has a slip.";
+  if (!without_private(card.dump.image, card.layout).all_known())
+    about += " Leave ?? as it is in the chip.";
+  return about;
+}
+
 std::string about_codes(const Card& card) {
   const bool one = card.dump.image.size() == bytes_a_code;
   return fmt::format(

@@ -77,8 +77,7 @@ std::vector<SheetSection> what_it_says(const Sheet& sheet, const Sources& source
   const Html memory =
       wide("Plan of the memory", memory_drawing(plan, card)) + memory_key(plan, card);
   std::vector<SheetSection> parts{
-      {"fields", "Settings",
-       clock_part(card.examination.clock) + fields_part(card, plan, sources)},
+      {"fields", "Settings", clock_part(card.examination.clock) + fields_part(card, plan, sources)},
       {"memory", "Plan of the memory", memory},
       {"findings", "Findings", outlook(sheet, sources)}};
   if (has_codes(sheet))
@@ -90,8 +89,7 @@ std::vector<SheetSection> sections(const Sheet& sheet) {
   const Card& card = sheet.card;
   const Sources sources = sheet.sources ? sources_of(sheet) : Sources{};
   std::vector<SheetSection> parts = what_it_says(sheet, sources);
-  parts.push_back({"rows", "Bytes for typing, and for a phone",
-                   copying_part(card)});
+  parts.push_back({"rows", "Bytes for typing, and for a phone", copying_part(card)});
   parts.push_back({"cautions", "Cautions for the bench", cautions_part()});
   if (sheet.plan) parts.push_back({"plan", "The next cell", plan_part(*sheet.plan)});
   if (!sheet.sources) return parts;
@@ -101,10 +99,12 @@ std::vector<SheetSection> sections(const Sheet& sheet) {
   return parts;
 }
 
-/// Whether it is to fit one page of paper: a sound image of 64 bytes, and nothing asked for beside.
-bool is_short(const Sheet& sheet) {
-  return sheet.card.examination.sound && sheet.card.dump.image.size() == Image::small_size &&
-         !sheet.plan && !sheet.sources;
+/// How close its lines stand on paper: with nothing asked for beside it is to fit two pages, and a
+/// sound image of 64 bytes one.
+std::string tightness(const Sheet& sheet) {
+  if (sheet.plan || sheet.sources) return "card";
+  const bool small = sheet.card.dump.image.size() == Image::small_size;
+  return sheet.card.examination.sound && small ? "card short one-page" : "card short";
 }
 
 /// The policy keeps the page from running or fetching anything, whatever stands in it.
@@ -137,8 +137,8 @@ std::string sheet_title(const Sheet& sheet) {
 }
 
 const std::vector<std::string>& pen_lines() {
-  static const std::vector<std::string> lines{"Machine",      "Owner",           "Date",
-                                              "Worked on by", "Chip, as marked", "Cell, volts measured"};
+  static const std::vector<std::string> lines{
+      "Machine", "Owner", "Date", "Worked on by", "Chip, as marked", "Cell, volts measured"};
   return lines;
 }
 
@@ -151,7 +151,7 @@ std::string sheet_html(const Sheet& sheet) {
               words("Before anything is opened or soldered, read ") +
                   element("a", {{"href", "#cautions"}}, "the cautions") + words("."));
   const Html body =
-      element("div", {{"class", is_short(sheet) ? "card short" : "card"}},
+      element("div", {{"class", tightness(sheet)}},
               banner(sheet) + contents(parts) + element("main", caution_line + main) +
                   element("footer", element("p",
                                             "Made by rtcmend. Bytes of passwords are left out "

@@ -30,20 +30,16 @@ Html rows_part(const Card& card) {
   Html rows;
   for (const std::string_view row : lines(written))
     if (!row.empty()) rows += element("span", {{"class", "row"}}, row) + own_markup("\n");
-  std::string about =
-      "Address, sixteen bytes, and a code over both. Type them as they stand: rtcmend reads them "
-      "back and names the row that has a slip.";
-  if (!image.all_known()) about += " Leave ?? as it is in the chip.";
   return wide("Bytes in rows", element("pre", {{"class", "rows"}}, element("code", rows))) +
-         element("p", about);
+         element("p", about_rows(card));
 }
 
 }  // namespace
 
 Html copying_part(const Card& card) {
-  return warnings_part(card) + element("div", {{"class", "beside"}},
-                                       element("div", rows_part(card)) +
-                                           element("div", phone_part(card)));
+  return warnings_part(card) +
+         element("div", {{"class", "beside"}},
+                 element("div", rows_part(card)) + element("div", phone_part(card)));
 }
 
 Html cautions_part() {

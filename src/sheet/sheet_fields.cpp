@@ -96,8 +96,7 @@ Html group_table(const FieldGroup& group, const MemoryPlan& plan, const Sources&
   for (const char* title : titles) head += element("th", {{"scope", "col"}}, title);
   Html rows;
   for (const FieldReading& reading : group.shown) rows += field_row(reading, sources);
-  const Html caption =
-      letter(group.name, plan) + own_markup(" ") + words(group_title(group.name));
+  const Html caption = letter(group.name, plan) + own_markup(" ") + words(group_title(group.name));
   return element("table", {{"class", "fields"}},
                  element("caption", caption) + element("thead", element("tr", head)) +
                      element("tbody", rows + all_no_row(group)));

@@ -45,12 +45,8 @@ std::string rows_text(const Card& card) {
     text += "  -  " + hanging(unknown, 5) + "\n";
   const std::string rows = write_rows(without_private(card.dump.image, card.layout));
   for (const std::string_view row : lines(rows))
-    if (!row.empty()) text += "  " + std::string(row) + "  [ ]\n\n";
-  return text +
-         hanging("Address, sixteen bytes, and a code over both. Type them as they stand: rtcmend "
-                 "reads them back and names the row that has a slip. Leave ?? as it is in the chip.",
-                 0) +
-         "\n\n";
+    if (!row.empty()) text += "  " + std::string(row) + "\n\n";
+  return text + hanging(about_rows(card), 0) + "\n\n";
 }
 
 std::string sources_text(const Sheet& sheet) {
@@ -68,7 +64,8 @@ std::string sheet_text(const Sheet& sheet) {
                      forecast_text(sheet.forecast, plain);
   if (sheet.sources) text += sources_text(sheet);
   text += page_end + rows_text(sheet.card);
-  return text + (sheet.plan ? plan_text(*sheet.plan, plain) : cautions_text(bench_cautions(), plain));
+  return text +
+         (sheet.plan ? plan_text(*sheet.plan, plain) : cautions_text(bench_cautions(), plain));
 }
 
 }  // namespace rtcmend

@@ -83,10 +83,11 @@ TEST_CASE("an image that is not sound says so above its bytes") {
   CHECK_FALSE(says(section(read_page(sheet_of(Shown(at_64_image()))), "rows"), "not sound"));
 }
 
-TEST_CASE("only a sound image of 64 bytes with nothing asked for beside is set to fit one page") {
-  CHECK(says(sheet_of(Shown(at_64_image())), "<div class=\"card short\">"));
+TEST_CASE("a sheet is set for two pages, that of a sound image of 64 bytes for one") {
+  CHECK(says(sheet_of(Shown(at_64_image())), "<div class=\"card short one-page\">"));
+  CHECK(says(sheet_of(Shown(with_bytes(at_64_image(), {{0x2F, 0x68}}))),
+             "<div class=\"card short\">"));
   CHECK(says(sheet_with_sources(Shown(at_64_image())), "<div class=\"card\">"));
-  CHECK(says(sheet_of(Shown(with_bytes(at_64_image(), {{0x2F, 0x68}}))), "<div class=\"card\">"));
 }
 
 TEST_CASE("a sheet needs nothing from outside and runs nothing") {

@@ -41,8 +41,9 @@ TEST_CASE("a sheet in plain text says what the chip says, and on the next page h
   CHECK_THAT(text.substr(0, page_end), Contains("Cell, volts measured ____") &&
                                            Contains("640 KiB") && Contains("2031-05-14 09:30:00"));
   const std::string second = text.substr(page_end);
-  CHECK(read_dump(second, "sheet", Form::rows).image.at(0x12) == 0xF0);
-  CHECK_THAT(second, Contains("switch off") && !Contains("not sound"));
+  const auto rows = second.find("00: "), behind = second.find("Address, sixteen");
+  CHECK(read_dump(second.substr(rows, behind - rows), "sheet", Form::rows).image.at(0x12) == 0xF0);
+  CHECK_THAT(second, Contains("Switch off AND unplug") && !Contains("not sound"));
 }
 
 TEST_CASE("in plain text too an image that is not sound says so above its bytes") {
