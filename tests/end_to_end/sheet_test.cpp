@@ -140,9 +140,9 @@ TEST_CASE("every example machine gets a sheet") {
 TEST_CASE("a sheet plans the cell of the part that is named, and refuses one that nobody knows") {
   const Bench bench;
   // DS12CR887 charges its cell (data sheet 19-5217).
-  CHECK(bench.sheet("new.bin", {"--part", "DS12CR887", "-o", "charger.html"}).code == 0);
+  CHECK(bench.sheet("new.bin", {"--part", "DS12CR887", "--cell", "-o", "charger.html"}).code == 0);
   CHECK(says(bench.get("charger.html"), "Fit no plain cell"));
-  CHECK(bench.sheet("new.bin", {"-o", "potted.html"}).code == 0);
+  CHECK(bench.sheet("new.bin", {"--cell", "-o", "potted.html"}).code == 0);
   CHECK_FALSE(says(bench.get("potted.html"), "Fit no plain cell"));
   const Ran ran = bench.sheet("new.bin", {"--part", "DS1288", "-o", "none.html"});
   CHECK(ran.code == 2);

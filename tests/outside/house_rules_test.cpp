@@ -48,7 +48,7 @@ const std::map<std::string, std::set<std::string>> floors = [] {
       {"desk", desk},
       {"render", render},
       {"sheet", with(render, {"render", "board"})},
-      {"terminal", with(render, {"render", "board"})},
+      {"terminal", with(render, {"render", "sheet", "board"})},
       {"page", with(render, {"render", "sheet", "board"})},
       {"cli", with(render, {"render", "sheet", "terminal", "board"})},
   };
