@@ -120,12 +120,6 @@ function(rtcmend_discover name seconds)
   elseif(long)
     set(long "[long]~[.]")
   endif()
-  if(RTCMEND_SANITIZE)
-    # A process takes a tenth of a second to begin under the sanitizers: one for a floor, not one a case.
-    add_test(NAME ${name} COMMAND tests_${name} "~[count]~[.]")
-    set_tests_properties(${name} PROPERTIES TIMEOUT ${seconds})
-    return()
-  endif()
   foreach(label IN ITEMS quick long count)
     if(${label})
       catch_discover_tests(tests_${name} TEST_SPEC "${${label}}" TEST_PREFIX "${name}: "
