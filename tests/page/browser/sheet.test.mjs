@@ -50,13 +50,12 @@ for (const dump of dumps) {
   });
 }
 
-test("a sheet prints on A4 and on Letter, on a few pages", async () => {
+test("the sheet of a sound image of 64 bytes prints on one page, of A4 and of Letter", async () => {
   const { page, context } = await open(browser, makeSheet(dumps[0]));
   for (const [format, box] of [["A4", /\/MediaBox \[0 0 59[45](\.\d+)? 84[12]/], ["Letter", /\/MediaBox \[0 0 612 792\]/]]) {
     const pdf = (await page.pdf({ format })).toString("latin1");
     assert.match(pdf, box);
-    const pages = pdf.match(/\/Type \/Page\b/g).length;
-    assert.ok(pages >= 2 && pages <= 5, `${pages} pages on ${format}`);
+    assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1, format);
   }
   await context.close();
 });
